@@ -1,0 +1,2 @@
+//! Benchmarks beside their floors.
+fn main() {}

@@ -1,0 +1,77 @@
+//! The names of all rules, so that a layer can report a finding without knowing the catalogue.
+//!
+//! A slug names the fault, never the cure. The catalogue in [`crate::rules`] documents each; a test compares the two.
+
+use std::fmt;
+
+/// A rule's name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Slug(pub(crate) &'static str);
+
+impl Slug {
+    /// The name as it is printed and written.
+    pub fn as_str(self) -> &'static str {
+        self.0
+    }
+}
+
+impl fmt::Display for Slug {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.0)
+    }
+}
+
+macro_rules! slugs {
+    ($($name:ident = $text:literal),* $(,)?) => {
+        $(
+            #[doc = concat!("`", $text, "`, documented in the catalogue.")]
+            pub const $name: Slug = Slug($text);
+        )*
+        /// Every name, in the order written here.
+        pub const ALL: &[Slug] = &[$($name),*];
+    };
+}
+
+slugs! {
+    // files and pages
+    NOT_UTF8 = "not-utf8",
+    FILE_UNREADABLE = "file-unreadable",
+    PAGE_TOO_LARGE = "page-too-large",
+    LINK_OUTSIDE = "link-outside",
+    FENCE_OPEN = "fence-open",
+    NO_SETTINGS = "no-settings",
+    // YAML
+    YAML_BROKEN = "yaml-broken",
+    YAML_TAB = "yaml-tab",
+    YAML_ANCHOR = "yaml-anchor",
+    YAML_TOO_DEEP = "yaml-too-deep",
+    KEY_REPEATED = "key-repeated",
+    // blocks
+    KIND_UNKNOWN = "kind-unknown",
+    KEY_UNKNOWN = "key-unknown",
+    KEY_MISSING = "key-missing",
+    VALUE_MISSING = "value-missing",
+    VALUE_SHAPE = "value-shape",
+    WORD_UNKNOWN = "word-unknown",
+    ID_DUPLICATE = "id-duplicate",
+    ID_MISSING = "id-missing",
+    ID_MALFORMED = "id-malformed",
+    REFERENCE_UNKNOWN = "reference-unknown",
+    REFERENCE_KIND = "reference-kind",
+    // amounts and dates
+    AMOUNT_MALFORMED = "amount-malformed",
+    UNIT_UNKNOWN = "unit-unknown",
+    UNIT_MISSING = "unit-missing",
+    DIMENSION_WRONG = "dimension-wrong",
+    AMOUNT_OUT_OF_RANGE = "amount-out-of-range",
+    RATIO_AMBIGUOUS = "ratio-ambiguous",
+    DATE_MALFORMED = "date-malformed",
+    ZONE_MISSING = "zone-missing",
+    TIME_SKIPPED = "time-skipped",
+    TIME_DOUBLED = "time-doubled",
+    // prose
+    FACT_UNKNOWN = "fact-unknown",
+    LINK_BROKEN = "link-broken",
+    PICTURE_MISSING = "picture-missing",
+    PICTURE_UNREADABLE = "picture-unreadable",
+}

@@ -1,0 +1,8 @@
+//! trayside compiles a photographer's process notebook: Markdown pages with YAML blocks for recipes, cameras and
+//! exposures become findings, facts, wall cards and a site.
+//!
+//! The library exists for the binary and its tests; it makes no promise of stability.
+
+pub mod finding;
+pub mod source;
+pub mod units;

@@ -1,0 +1,1 @@
+//! Dimensions, units, amounts as people write them, and their printing.
