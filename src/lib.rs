@@ -6,3 +6,4 @@
 pub mod finding;
 pub mod source;
 pub mod units;
+pub mod views;

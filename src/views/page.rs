@@ -1,0 +1,155 @@
+//! A page of the site (later also of the journal): prose, computed facts, and blocks as plain tables.
+
+use pulldown_cmark::Event;
+use serde::Serialize;
+
+/// Everything the site shows.
+#[derive(Debug)]
+pub struct SiteView<'a> {
+    /// The notebook's title.
+    pub title: String,
+    /// The author line, as written.
+    pub by: Option<String>,
+    /// ISO 639-1 code.
+    pub language: String,
+    /// Every page, in reading order.
+    pub pages: Vec<PageView<'a>>,
+    /// All findings, gravest first within each page.
+    pub findings: Vec<FindingView>,
+    /// A line such as `1 hazard, 2 doubts`; `nothing found` where there is none.
+    pub summary: String,
+    /// Cards that were pressed beside the site.
+    pub cards: Vec<CardLink>,
+    /// The version of trayside that pressed it.
+    pub version: String,
+}
+
+/// A pressed card that the site links to.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct CardLink {
+    /// The block's id.
+    pub id: String,
+    /// The block's title.
+    pub title: String,
+    /// Path from the site's root, such as `../cards/rosemary-soda.pdf`.
+    pub href: String,
+}
+
+/// One page.
+#[derive(Debug)]
+pub struct PageView<'a> {
+    /// Path in the site, such as `class/tuesday.html`.
+    pub path: String,
+    /// The way from this page's folder to the site's root: empty or `../`, `../../`.
+    pub root: String,
+    /// The title: front matter, else the first heading, else the file name.
+    pub title: String,
+    /// The date as written.
+    pub date: Option<String>,
+    /// Tags, in the order written.
+    pub tags: Vec<String>,
+    /// The body.
+    pub body: Vec<Piece<'a>>,
+    /// How many findings count on this page, by grade word, gravest first.
+    pub findings: Vec<FindingView>,
+}
+
+/// A stretch of a page.
+#[derive(Debug)]
+pub enum Piece<'a> {
+    /// A Markdown event. Links are resolved; raw HTML is still raw and must be sanitised by the renderer.
+    Markdown(Event<'a>),
+    /// A computed fact in the prose.
+    Fact(FactView),
+    /// A block.
+    Block(Box<BlockView>),
+}
+
+/// A computed fact, worded.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FactView {
+    /// The full name, such as `rosemary-soda.pH`.
+    pub id: String,
+    /// The short name as it is read, such as `pH` or `f-number`.
+    pub label: String,
+    /// The value as it is read, with its unit; for a gap `—`.
+    pub text: String,
+    /// One line on where it comes from: the formula in words, or why there is no value.
+    pub how: String,
+    /// Whether there is no value.
+    pub gap: bool,
+}
+
+/// A block as it is shown on a page.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct BlockView {
+    /// The block's kind, such as `recipe`.
+    pub kind: String,
+    /// The block's id: the anchor on the page.
+    pub id: String,
+    /// The title.
+    pub title: String,
+    /// A line under the title, such as `developer, makes 1 l`.
+    pub subtitle: String,
+    /// Evidence line such as `untested`, where it applies.
+    pub evidence: Option<String>,
+    /// What was written, as sections.
+    pub sections: Vec<Section>,
+    /// What was computed: the margin slip.
+    pub facts: Vec<FactView>,
+    /// Safety lines.
+    pub cautions: Vec<super::card::Caution>,
+    /// Findings of this block.
+    pub findings: Vec<FindingView>,
+    /// The card pressed from it: path from the site's root.
+    pub card: Option<String>,
+    /// The author's note, as written.
+    pub note: Option<String>,
+}
+
+/// A part of a block view.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Section {
+    /// A heading, such as a part's name; none for the first.
+    pub heading: Option<String>,
+    /// Labelled values.
+    pub rows: Vec<Row>,
+    /// Things to do, in order.
+    pub steps: Vec<String>,
+}
+
+/// A labelled value.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Row {
+    /// Such as `washing soda, anhydrous`.
+    pub label: String,
+    /// Such as `30 g`.
+    pub value: String,
+    /// A remark in small print, such as `20 g/l` or `guessed`; empty where there is none.
+    pub remark: String,
+    /// Where the value links to, already resolved from this page: a camera's block, a bath's.
+    pub href: Option<String>,
+}
+
+/// A finding, worded.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FindingView {
+    /// The grade's word.
+    pub grade: String,
+    /// The rule's name.
+    pub rule: String,
+    /// The message.
+    pub message: String,
+    /// What to write instead.
+    pub help: Option<String>,
+    /// The notebook page.
+    pub path: String,
+    /// Line, from 1.
+    pub line: usize,
+    /// Column, from 1.
+    pub column: usize,
+    /// Link to the block on the site, from the site's root, where there is one.
+    pub href: Option<String>,
+    /// `expected here`, or the reason it was acknowledged with.
+    pub standing: Option<String>,
+}
