@@ -5,5 +5,6 @@
 
 pub mod finding;
 pub mod source;
+pub mod syntax;
 pub mod units;
 pub mod views;

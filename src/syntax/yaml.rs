@@ -1,0 +1,531 @@
+//! YAML events to [`Node`]s, gathering every mistake on the way.
+//!
+//! A block that breaks in one place is read on at its next top-level key, so that one forgotten quote does not hide the
+//! rest of a recipe.
+
+use std::borrow::Cow;
+
+use granit_parser::{ErrorKind, Event, Parser, ScalarStyle, ScanError, options};
+
+use crate::finding::{Finding, slug};
+use crate::source::{OffsetMap, Span, Spanned};
+
+use super::node::{Entry, Node, NodeKind};
+
+/// Lists and maps inside each other, at most. The language itself needs five.
+const NESTING: usize = 32;
+
+/// A YAML text as a tree.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Document {
+    /// The value; [`NodeKind::Empty`] for an empty text.
+    pub node: Node,
+    /// Whether parts could not be read: then what is missing is no finding of its own.
+    pub broken: bool,
+}
+
+/// Reads `text`, whose places in the file `map` knows.
+pub fn read_yaml(text: &str, map: &OffsetMap, findings: &mut Vec<Finding>) -> Document {
+    let (text, map) = without_indenting_tabs(text, map, findings);
+    let mut reader = Reader {
+        text: &text,
+        map: &map,
+        base: 0,
+        findings,
+        anchored: false,
+        broken: false,
+    };
+    let mut node = reader.read(text.len());
+    // After a mistake, go on at the next line that starts a key at the left edge.
+    let mut from = reader.base;
+    while let Some(stop) = reader.resume_after(from) {
+        reader.base = stop;
+        let next = reader.read(text.len());
+        reader.append(&mut node, next);
+        from = reader.base;
+    }
+    let broken = reader.broken;
+    Document { node, broken }
+}
+
+struct Reader<'t, 'f> {
+    text: &'t str,
+    map: &'t OffsetMap,
+    /// Where in `text` the parser was started; moved to the place of an error when there is one.
+    base: usize,
+    findings: &'f mut Vec<Finding>,
+    anchored: bool,
+    broken: bool,
+}
+
+/// A container that is still open.
+enum Open {
+    Map {
+        entries: Vec<Entry>,
+        key: Option<Key>,
+        start: usize,
+    },
+    List {
+        items: Vec<Node>,
+        start: usize,
+    },
+}
+
+/// A key that waits for its value. One that is not a plain word takes its value with it.
+enum Key {
+    Word(Spanned<String>),
+    Unusable,
+}
+
+impl Reader<'_, '_> {
+    fn span(&self, range: std::ops::Range<usize>) -> Span {
+        self.map.span(self.base + range.start, self.base + range.end)
+    }
+
+    /// Parses from `base`. On a mistake, what was read so far is closed and kept and `base` moves to the mistake.
+    fn read(&mut self, end: usize) -> Node {
+        let text = self.text.get(self.base..end).unwrap_or("");
+        let parser = Parser::new_from_str_with_options(
+            text,
+            options! {
+                emit_comments: false,
+                emit_unresolved_aliases: true,
+                flow_nesting_limit: NESTING,
+                block_nesting_limit: NESTING,
+            },
+        );
+        let mut stack: Vec<Open> = Vec::new();
+        let mut root: Option<Node> = None;
+        let mut documents = 0;
+        let mut last = 0;
+        let mut error = None;
+        for event in parser {
+            let (event, place) = match event {
+                Ok(event) => event,
+                Err(mistake) => {
+                    error = Some(mistake);
+                    break;
+                }
+            };
+            let range = place.byte_range().unwrap_or(last..last);
+            let node = match event {
+                Event::DocumentStart(..) => {
+                    documents += 1;
+                    if documents == 2 {
+                        self.report_second_document(range);
+                        break;
+                    }
+                    continue;
+                }
+                Event::Scalar(value, style, anchor, tag) => {
+                    self.refuse_marks(anchor > 0, tag.is_some(), &range);
+                    last = range.end;
+                    self.scalar(text, value, style, range)
+                }
+                Event::Alias(_) | Event::UnresolvedAlias(_) => {
+                    self.refuse_alias(&range);
+                    Node {
+                        span: self.span(range),
+                        kind: NodeKind::Broken,
+                    }
+                }
+                Event::MappingStart(_, anchor, tag) => {
+                    self.refuse_marks(anchor > 0, tag.is_some(), &range);
+                    stack.push(Open::Map {
+                        entries: Vec::new(),
+                        key: None,
+                        start: range.start,
+                    });
+                    continue;
+                }
+                Event::SequenceStart(_, anchor, tag) => {
+                    self.refuse_marks(anchor > 0, tag.is_some(), &range);
+                    stack.push(Open::List {
+                        items: Vec::new(),
+                        start: range.start,
+                    });
+                    continue;
+                }
+                Event::MappingEnd | Event::SequenceEnd => {
+                    last = last.max(range.end.min(text.trim_end().len()));
+                    match stack.pop() {
+                        Some(open) => self.close(open, last),
+                        None => continue,
+                    }
+                }
+                _ => continue,
+            };
+            self.place(&mut stack, &mut root, node);
+        }
+        let stopped = error.map(|mistake| self.report(&mistake, text));
+        while let Some(open) = stack.pop() {
+            let node = self.close(open, last);
+            self.place(&mut stack, &mut root, node);
+        }
+        let node = root.unwrap_or_else(|| Node {
+            span: self.span(0..0),
+            kind: NodeKind::Empty,
+        });
+        match stopped {
+            Some(at) => self.base += at,
+            None => self.base = end,
+        }
+        node
+    }
+
+    fn scalar(
+        &self,
+        text: &str,
+        value: Cow<'_, str>,
+        style: ScalarStyle,
+        range: std::ops::Range<usize>,
+    ) -> Node {
+        let plain = style == ScalarStyle::Plain;
+        if plain && (range.is_empty() || value == "~") {
+            return Node {
+                span: self.span(range.start..range.start),
+                kind: NodeKind::Empty,
+            };
+        }
+        let quoted = matches!(style, ScalarStyle::SingleQuoted | ScalarStyle::DoubleQuoted);
+        let inner = if quoted {
+            range.start + 1..range.end.saturating_sub(1)
+        } else {
+            range.clone()
+        };
+        let exact = text.get(inner.clone()) == Some(value.as_ref());
+        let span = if exact {
+            self.span(inner)
+        } else {
+            self.span(trimmed(text, range))
+        };
+        Node {
+            span,
+            kind: NodeKind::Scalar {
+                text: value.into_owned(),
+                exact,
+            },
+        }
+    }
+
+    fn close(&mut self, open: Open, end: usize) -> Node {
+        match open {
+            Open::Map { entries, start, .. } => Node {
+                span: self.span(start..end.max(start)),
+                kind: NodeKind::Map(entries),
+            },
+            Open::List { items, start } => Node {
+                span: self.span(start..end.max(start)),
+                kind: NodeKind::List(items),
+            },
+        }
+    }
+
+    /// Puts a finished node where it belongs: as a key, a value, an item or the whole.
+    fn place(&mut self, stack: &mut [Open], root: &mut Option<Node>, node: Node) {
+        match stack.last_mut() {
+            None => *root = Some(node),
+            Some(Open::List { items, .. }) => items.push(node),
+            Some(Open::Map { entries, key, .. }) => match key.take() {
+                None => *key = Some(self.key(node)),
+                Some(Key::Unusable) => {}
+                Some(Key::Word(word)) => self.add_entry(entries, word, node),
+            },
+        }
+    }
+
+    fn key(&mut self, node: Node) -> Key {
+        match node.kind {
+            NodeKind::Scalar { text, .. } => Key::Word(Spanned::new(text, node.span)),
+            NodeKind::Broken => Key::Unusable,
+            _ => {
+                self.broken = true;
+                self.findings.push(
+                    Finding::fault(slug::YAML_BROKEN, node.span, "a key must be a word")
+                        .help("write the key as plain words before the colon, such as `makes: 1 l`"),
+                );
+                Key::Unusable
+            }
+        }
+    }
+
+    fn add_entry(&mut self, entries: &mut Vec<Entry>, key: Spanned<String>, value: Node) {
+        if let Some(first) = entries.iter().find(|entry| entry.key.value == key.value) {
+            let message = format!("`{}` is written twice", key.value);
+            self.findings.push(
+                Finding::fault(slug::KEY_REPEATED, key.span, message)
+                    .help("keep one of the two")
+                    .relate(first.key.span, "first written here"),
+            );
+            return;
+        }
+        entries.push(Entry { key, value });
+    }
+
+    /// Joins what was read after a mistake to what was read before it.
+    fn append(&mut self, node: &mut Node, more: Node) {
+        match (&mut node.kind, more.kind) {
+            (NodeKind::Map(entries), NodeKind::Map(added)) => {
+                for entry in added {
+                    self.add_entry(entries, entry.key, entry.value);
+                }
+                node.span = node.span.to(more.span);
+            }
+            (NodeKind::Empty, kind) => {
+                *node = Node {
+                    span: more.span,
+                    kind,
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// The start of the next line after `from` that begins a key at the left edge, if the text broke at `from`.
+    fn resume_after(&self, from: usize) -> Option<usize> {
+        let rest = self.text.get(from..)?;
+        let mut at = from + rest.find('\n')? + 1;
+        for line in self.text.get(at..)?.split_inclusive('\n') {
+            let begins = line.chars().next().is_some_and(char::is_alphanumeric);
+            if begins && line.contains(':') {
+                return Some(at);
+            }
+            at += line.len();
+        }
+        None
+    }
+
+    /// One finding for all anchors, aliases and tags of a block: they come from one idea.
+    fn refuse_alias(&mut self, range: &std::ops::Range<usize>) {
+        self.refuse_marks(true, false, range);
+    }
+
+    fn refuse_marks(&mut self, anchor: bool, tag: bool, range: &std::ops::Range<usize>) {
+        if !(anchor || tag) || self.anchored {
+            return;
+        }
+        self.anchored = true;
+        self.broken = true;
+        let (what, help) = if anchor {
+            (
+                "anchors and aliases (`&name`, `*name`) are not used in notebooks",
+                "write the value out where it is needed",
+            )
+        } else {
+            (
+                "type marks (`!name`) are not used in notebooks",
+                "write the value alone",
+            )
+        };
+        self.findings
+            .push(Finding::fault(slug::YAML_ANCHOR, self.span(range.clone()), what).help(help));
+    }
+
+    fn report_second_document(&mut self, range: std::ops::Range<usize>) {
+        self.broken = true;
+        self.findings.push(
+            Finding::fault(
+                slug::YAML_BROKEN,
+                self.span(range),
+                "a block holds one set of keys, `---` starts a second",
+            )
+            .help("remove the `---`, or open a second block"),
+        );
+    }
+
+    /// Turns a scanner's error into a finding and returns its place in `text`.
+    fn report(&mut self, error: &ScanError, text: &str) -> usize {
+        self.broken = true;
+        let at = error.marker().byte_offset().unwrap_or(text.len()).min(text.len());
+        let (rule, message, help) = explain(error);
+        let end = text
+            .get(at..)
+            .and_then(|rest| rest.chars().next())
+            .map_or(at, |next| at + next.len_utf8());
+        let span = if text.get(at..end).is_none_or(|c| c.trim().is_empty()) {
+            self.span(at..at)
+        } else {
+            self.span(at..end)
+        };
+        self.findings.push(Finding::fault(rule, span, message).help(help));
+        at
+    }
+}
+
+/// A scanner's error in a photographer's words.
+fn explain(error: &ScanError) -> (slug::Slug, String, &'static str) {
+    match error.kind() {
+        ErrorKind::MappingValueNotAllowed => (
+            slug::YAML_BROKEN,
+            "a second `:` on the line, or a key that is indented differently from its neighbours".to_owned(),
+            "put text that holds `: ` in quotes, and start keys that belong together in the same column",
+        ),
+        ErrorKind::UnclosedQuotedScalar => (
+            slug::YAML_BROKEN,
+            "this quote is never closed".to_owned(),
+            "close the quote on the same line",
+        ),
+        ErrorKind::UnexpectedCharacter { character } => (
+            slug::YAML_BROKEN,
+            format!("a value cannot begin with `{character}`"),
+            "put the value in quotes",
+        ),
+        ErrorKind::TabInBlockIndentation => (
+            slug::YAML_TAB,
+            "a tab stands in the indent".to_owned(),
+            "indent with spaces: tabs have no agreed width",
+        ),
+        ErrorKind::RecursionLimitExceeded => (
+            slug::YAML_TOO_DEEP,
+            format!("lists and keys are nested more than {NESTING} deep"),
+            "write it flatter: the language needs five levels at most",
+        ),
+        _ => (
+            slug::YAML_BROKEN,
+            format!("this cannot be read: {}", error.info().trim_end_matches('.')),
+            "check the indent and the punctuation of this line and the one before it",
+        ),
+    }
+}
+
+fn trimmed(text: &str, range: std::ops::Range<usize>) -> std::ops::Range<usize> {
+    let kept = text
+        .get(range.clone())
+        .map_or(range.len(), |inside| inside.trim_end().len());
+    range.start..range.start + kept
+}
+
+/// Reports the first tab in an indent and puts two spaces for each, so that the rest can be read.
+fn without_indenting_tabs<'t>(
+    text: &'t str,
+    map: &'t OffsetMap,
+    findings: &mut Vec<Finding>,
+) -> (Cow<'t, str>, Cow<'t, OffsetMap>) {
+    if !text.contains('\t') {
+        return (Cow::Borrowed(text), Cow::Borrowed(map));
+    }
+    let mut spaced = String::with_capacity(text.len() + 16);
+    let mut moved = OffsetMap::new(map.file(), map.span(0, 0).start as usize);
+    let mut first = None;
+    let mut at = 0;
+    for line in text.split_inclusive('\n') {
+        let indent = line.len() - line.trim_start_matches([' ', '\t']).len();
+        let blank = line.trim().is_empty();
+        for (offset, byte) in line.bytes().take(indent).enumerate() {
+            let place = map.span(at + offset, at + offset + 1);
+            moved.push(spaced.len(), place.start as usize..place.end as usize);
+            if byte == b'\t' && !blank {
+                first.get_or_insert(place);
+                spaced.push_str("  ");
+            } else {
+                spaced.push(' ');
+            }
+        }
+        let rest = map.span(at + indent, at + line.len());
+        moved.push(spaced.len(), rest.start as usize..rest.end as usize);
+        spaced.push_str(line.get(indent..).unwrap_or(""));
+        at += line.len();
+    }
+    if let Some(place) = first {
+        findings.push(
+            Finding::fault(slug::YAML_TAB, place, "a tab stands in the indent")
+                .help("indent with spaces: tabs have no agreed width"),
+        );
+    }
+    (Cow::Owned(spaced), Cow::Owned(moved))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::source::{FileId, Sources};
+
+    fn read(text: &str) -> (Document, Vec<(String, String)>) {
+        let mut sources = Sources::default();
+        let file = sources.add("b", text);
+        let mut findings = Vec::new();
+        let document = read_yaml(text, &OffsetMap::slice(file, 0, text.len()), &mut findings);
+        let seen = findings
+            .iter()
+            .map(|f| (f.rule.to_string(), sources.slice(f.span).to_owned()))
+            .collect();
+        (document, seen)
+    }
+
+    fn found(rule: &str, word: &str) -> Vec<(String, String)> {
+        vec![(rule.to_owned(), word.to_owned())]
+    }
+
+    #[test]
+    fn what_follows_a_mistake_is_still_read() {
+        let (document, seen) = read("title: 'Tea\nmakes: 1 l\nadd:\n  borax: 2 g\n");
+        assert_eq!(seen, found("yaml-broken", "'"));
+        assert_eq!(document.node.get("makes").and_then(Node::text), Some("1 l"));
+        assert!(document.broken);
+    }
+
+    #[test]
+    fn a_repeated_key_is_reported_at_the_second() {
+        let (document, seen) = read("makes: 1 l\nmakes: 2 l\n");
+        assert_eq!(seen, found("key-repeated", "makes"));
+        assert_eq!(document.node.get("makes").and_then(Node::text), Some("1 l"));
+    }
+
+    #[test]
+    fn tabs_are_reported_and_read() {
+        let (document, seen) = read("add:\n\tborax: 2 g\n\tsalt: 1 g\n");
+        assert_eq!(seen, found("yaml-tab", "\t"));
+        assert_eq!(
+            document
+                .node
+                .get("add")
+                .and_then(|add| add.get("salt"))
+                .and_then(Node::text),
+            Some("1 g")
+        );
+    }
+
+    #[test]
+    fn references_between_values_are_refused_once() {
+        let bomb = "a: &a [x, x]\nb: &b [*a, *a]\nc: [*b, *b, *b]\n";
+        let (_, seen) = read(bomb);
+        assert_eq!(seen.len(), 1);
+        assert_eq!(seen[0].0, "yaml-anchor");
+    }
+
+    #[test]
+    fn deep_nesting_is_refused() {
+        let (_, seen) = read(&format!("a: {}{}", "[".repeat(5000), "]".repeat(5000)));
+        assert_eq!(seen[0].0, "yaml-too-deep");
+    }
+
+    #[test]
+    fn values_keep_their_text() {
+        let (document, seen) = read("a: NO\nb: 012\nc: 1:30\nd:\ne: ~\n");
+        assert!(seen.is_empty());
+        assert_eq!(document.node.get("a").and_then(Node::text), Some("NO"));
+        assert_eq!(document.node.get("b").and_then(Node::text), Some("012"));
+        assert_eq!(document.node.get("c").and_then(Node::text), Some("1:30"));
+        assert_eq!(
+            document.node.get("d").map(|node| &node.kind),
+            Some(&NodeKind::Empty)
+        );
+        assert_eq!(
+            document.node.get("e").map(|node| &node.kind),
+            Some(&NodeKind::Empty)
+        );
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn no_text_panics_and_spans_stay_inside(text in "[ -~\n\t½é:#'\"{}\\[\\]&*!|>-]{0,120}") {
+            let mut findings = Vec::new();
+            let document = read_yaml(&text, &OffsetMap::slice(FileId(0), 0, text.len()), &mut findings);
+            proptest::prop_assert!(document.node.span.end as usize <= text.len());
+            for finding in findings {
+                proptest::prop_assert!(finding.span.end as usize <= text.len());
+                proptest::prop_assert!(text.is_char_boundary(finding.span.start as usize));
+            }
+        }
+    }
+}
