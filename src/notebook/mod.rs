@@ -1,0 +1,277 @@
+//! The notebook as typed blocks: what the pages say, strictly read, with every place kept.
+//!
+//! Lowering never stops at a mistake. A value that cannot be read becomes [`Slot::Broken`]; a mistyped key or kind is
+//! reported and read as what was meant, so that one slip of the pen gives one finding.
+
+mod camera;
+mod date;
+mod exposure;
+mod field;
+mod ingredient;
+mod light;
+mod lower;
+mod materials;
+mod nearest;
+mod page;
+mod paper;
+mod process;
+mod read;
+mod recipe;
+mod safelight;
+mod session;
+mod settings;
+mod slot;
+mod slug;
+mod step;
+mod verdict;
+mod words;
+
+use std::collections::BTreeMap;
+
+use crate::source::{FileId, Span, Spanned};
+
+pub use camera::{Camera, Plane};
+pub use date::When;
+pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
+pub use field::{COMMON, Field, Shape};
+pub use ingredient::{Form, Ingredient, Plant, Price};
+pub use light::{Light, Scene};
+pub use lower::Figure;
+pub use materials::{Material, Materials};
+pub use nearest::nearest;
+pub use page::{Audience, PageHead};
+pub use paper::{Paper, Reciprocity};
+pub use process::{Duration, Process, ProcessStep, StepKind};
+pub use read::{Input, read};
+pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, Usage, Water};
+pub use safelight::{Fog, FogTest, Safelight};
+pub use session::{Batch, Event, Measured, Moment, Session, Swap};
+pub use settings::{CardPress, Drain, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned};
+pub use slot::Slot;
+pub use slug::slug;
+pub use step::Step;
+pub use verdict::{Bracket, Strip, Verdict};
+pub use words::{
+    Base, Criterion, Evidence, Facing, Gas, Material as Support, MeasuredWith, Premises, Role, Sees, Side, Sky, StepLight,
+    Switches, Through, Verb,
+};
+
+/// The kind of a block.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// A material.
+    Ingredient,
+    /// A bath.
+    Recipe,
+    /// A camera.
+    Camera,
+    /// A paper.
+    Paper,
+    /// The sequence of baths.
+    Process,
+    /// A lamp.
+    Safelight,
+    /// One sheet.
+    Exposure,
+    /// A contact print.
+    Print,
+    /// A bath as really mixed.
+    Batch,
+    /// A developing session.
+    Session,
+}
+
+impl Kind {
+    /// Every kind, in the order of the language's table.
+    pub const ALL: [Self; 10] = [
+        Self::Ingredient,
+        Self::Recipe,
+        Self::Camera,
+        Self::Paper,
+        Self::Process,
+        Self::Safelight,
+        Self::Exposure,
+        Self::Print,
+        Self::Batch,
+        Self::Session,
+    ];
+
+    /// The word that opens such a block.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Ingredient => "ingredient",
+            Self::Recipe => "recipe",
+            Self::Camera => "camera",
+            Self::Paper => "paper",
+            Self::Process => "process",
+            Self::Safelight => "safelight",
+            Self::Exposure => "exposure",
+            Self::Print => "print",
+            Self::Batch => "batch",
+            Self::Session => "session",
+        }
+    }
+
+    /// The word with its article.
+    pub fn with_article(self) -> &'static str {
+        match self {
+            Self::Ingredient => "an ingredient",
+            Self::Recipe => "a recipe",
+            Self::Camera => "a camera",
+            Self::Paper => "a paper",
+            Self::Process => "a process",
+            Self::Safelight => "a safelight",
+            Self::Exposure => "an exposure",
+            Self::Print => "a print",
+            Self::Batch => "a batch",
+            Self::Session => "a session",
+        }
+    }
+
+    /// The kind of a word.
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.word() == word)
+    }
+
+    /// The keys that such a block may hold, beside [`COMMON`].
+    pub fn fields(self) -> &'static [Field] {
+        match self {
+            Self::Ingredient => ingredient::FIELDS,
+            Self::Recipe => recipe::FIELDS,
+            Self::Camera => camera::FIELDS,
+            Self::Paper => paper::FIELDS,
+            Self::Process => process::FIELDS,
+            Self::Safelight => safelight::FIELDS,
+            Self::Exposure => exposure::FIELDS,
+            Self::Print => exposure::PRINT_FIELDS,
+            Self::Batch => session::BATCH_FIELDS,
+            Self::Session => session::FIELDS,
+        }
+    }
+}
+
+/// The keys of `trayside.yaml`.
+pub fn settings_fields() -> &'static [Field] {
+    settings::FIELDS
+}
+
+/// A block of the notebook.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Block {
+    /// Its name in references. Where it has none of its own, a name made from its place, which no reference can meet.
+    pub id: String,
+    /// The title, else the id.
+    pub title: Option<Spanned<String>>,
+    /// The author's note.
+    pub note: Option<Spanned<String>>,
+    /// Tags.
+    pub tags: Vec<Spanned<String>>,
+    /// Rules accepted here, with the reason.
+    pub acknowledge: Vec<(Spanned<String>, Spanned<String>)>,
+    /// Rules that this block is meant to show.
+    pub expects: Vec<Spanned<String>>,
+    /// The word that opens it.
+    pub head: Span,
+    /// The whole fence.
+    pub span: Span,
+    /// The page it stands on.
+    pub page: FileId,
+    /// Whether parts of it could not be read.
+    pub broken: bool,
+    /// What it says.
+    pub body: Body,
+}
+
+impl Block {
+    /// Its kind.
+    pub fn kind(&self) -> Kind {
+        match self.body {
+            Body::Ingredient(_) => Kind::Ingredient,
+            Body::Recipe(_) => Kind::Recipe,
+            Body::Camera(_) => Kind::Camera,
+            Body::Paper(_) => Kind::Paper,
+            Body::Process(_) => Kind::Process,
+            Body::Safelight(_) => Kind::Safelight,
+            Body::Exposure(_) => Kind::Exposure,
+            Body::Print(_) => Kind::Print,
+            Body::Batch(_) => Kind::Batch,
+            Body::Session(_) => Kind::Session,
+        }
+    }
+
+    /// What it is called on paper: its title, else its id.
+    pub fn name(&self) -> &str {
+        self.title.as_ref().map_or(&self.id, |title| &title.value)
+    }
+}
+
+/// What a block says.
+#[derive(Debug, Clone, PartialEq)]
+#[expect(missing_docs, reason = "each variant is the block of that kind, documented at its type")]
+pub enum Body {
+    Ingredient(Box<Ingredient>),
+    Recipe(Box<Recipe>),
+    Camera(Box<Camera>),
+    Paper(Box<Paper>),
+    Process(Box<Process>),
+    Safelight(Box<Safelight>),
+    Exposure(Box<Exposure>),
+    Print(Box<Print>),
+    Batch(Box<Batch>),
+    Session(Box<Session>),
+}
+
+/// A whole notebook.
+#[derive(Debug)]
+pub struct Notebook {
+    /// What `trayside.yaml` says.
+    pub settings: Settings,
+    /// The pages' heads, in reading order.
+    pub pages: Vec<PageHead>,
+    /// The pages as text knows them, in the same order.
+    pub texts: Vec<crate::syntax::Page>,
+    /// Every block, in reading order.
+    pub blocks: Vec<Block>,
+    /// The materials: the pantry with the notebook's own.
+    pub materials: Materials,
+    index: BTreeMap<String, usize>,
+}
+
+macro_rules! lookups {
+    ($($name:ident: $variant:ident => $type:ty, $doc:literal;)*) => {
+        impl Notebook {
+            $(
+                #[doc = $doc]
+                pub fn $name(&self, id: &str) -> Option<(&Block, &$type)> {
+                    let block = self.block(id)?;
+                    match &block.body {
+                        Body::$variant(body) => Some((block, body)),
+                        _ => None,
+                    }
+                }
+            )*
+        }
+    };
+}
+
+lookups! {
+    recipe: Recipe => Recipe, "The recipe of an id.";
+    camera: Camera => Camera, "The camera of an id.";
+    paper: Paper => Paper, "The paper of an id.";
+    process: Process => Process, "The process of an id.";
+    safelight: Safelight => Safelight, "The safelight of an id.";
+    exposure: Exposure => Exposure, "The exposure of an id.";
+    batch: Batch => Batch, "The batch of an id.";
+}
+
+impl Notebook {
+    /// The block of an id; the first where a second has taken the same.
+    pub fn block(&self, id: &str) -> Option<&Block> {
+        self.index.get(id).and_then(|at| self.blocks.get(*at))
+    }
+
+    /// Every id, sorted.
+    pub fn ids(&self) -> impl Iterator<Item = &str> {
+        self.index.keys().map(String::as_str)
+    }
+}

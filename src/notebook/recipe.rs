@@ -1,0 +1,390 @@
+//! The `recipe` block: a bath.
+
+use crate::source::{Span, Spanned};
+use crate::syntax::{Node, NodeKind};
+use crate::units::Amount;
+use crate::units::Dimension::{
+    AmountOfSubstance, Area, Count, Dilution, Mass, MassConcentration, Molality, Molarity, Number, Pressure, Temperature, Time, Volume, VolumeFraction,
+};
+
+use super::Kind;
+use super::field::{Field, Shape};
+use super::lower::{Figure, Keys, Lower, materials};
+use super::slot::Slot;
+use super::step::{self, Step};
+use super::words::{Gas, Material, Role};
+
+/// A `recipe` block.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Recipe {
+    /// What the bath is for.
+    pub role: Slot<Spanned<&'static str>>,
+    /// The finished volume.
+    pub makes: Slot<Figure>,
+    /// Water put in, for a bath of one part.
+    pub water: Slot<Water>,
+    /// Materials of a bath of one part.
+    pub add: Vec<Addition>,
+    /// Parts that are mixed apart.
+    pub parts: Vec<Part>,
+    /// Steps of the whole bath.
+    pub steps: Vec<Step>,
+    /// What becomes of its carbon dioxide.
+    pub gas: Slot<Spanned<GasMode>>,
+    /// How it is used.
+    pub usage: Usage,
+    /// How long it keeps.
+    pub keeps: Keeps,
+    /// Facts that the author expects.
+    pub expect: Vec<(Spanned<String>, Spanned<Amount>)>,
+    /// The recipe this one differs from.
+    pub based_on: Slot<Spanned<String>>,
+    /// The author's own cautions.
+    pub cautions: Vec<Spanned<String>>,
+    /// Where it goes when it is spent.
+    pub waste: Slot<Spanned<String>>,
+    /// Where the recipe comes from.
+    pub from: Slot<Spanned<String>>,
+    /// Whether part of the materials could not be read, so that nothing may be concluded from what is not there.
+    pub incomplete: bool,
+}
+
+/// Water put into a bath, and how warm.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Water {
+    /// Volume, or mass.
+    pub amount: Figure,
+    /// Its temperature.
+    pub at: Option<Amount>,
+}
+
+/// A material and how much of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Addition {
+    /// The material, as written.
+    pub material: Spanned<String>,
+    /// How much.
+    pub amount: Figure,
+    /// Anything said after the amount, such as `leaf` in words.
+    pub remark: Option<String>,
+}
+
+/// A part that is mixed apart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    /// Its name.
+    pub name: Slot<Spanned<String>>,
+    /// Water put in.
+    pub water: Slot<Water>,
+    /// Materials.
+    pub add: Vec<Addition>,
+    /// Steps.
+    pub steps: Vec<Step>,
+    /// What it yields.
+    pub makes: Slot<Figure>,
+    /// The whole part.
+    pub span: Span,
+}
+
+/// What becomes of carbon dioxide, with the pressure where it stood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GasMode {
+    /// Which.
+    pub mode: Gas,
+    /// The pressure of carbon dioxide it was left to.
+    pub pressure: Option<Amount>,
+}
+
+/// How a bath is used.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Usage {
+    /// Temperature.
+    pub temperature: Slot<Figure>,
+    /// Time at that temperature.
+    pub time: Slot<Figure>,
+    /// Agitation, in words.
+    pub agitation: Slot<Spanned<String>>,
+    /// Working dilution.
+    pub dilution: Slot<Figure>,
+    /// What it takes.
+    pub capacity: Slot<Spanned<Capacity>>,
+    /// How time changes with temperature.
+    pub at: Slot<Spanned<SecondPoint>>,
+    /// Paper or film.
+    pub material: Slot<Spanned<&'static str>>,
+    /// What ends the step.
+    pub see: Slot<Spanned<String>>,
+    /// Development time over time of first appearance.
+    pub factor: Slot<Figure>,
+}
+
+/// What a litre of bath takes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Capacity {
+    /// Sheets or an area.
+    pub amount: Amount,
+    /// Whether it is for a litre; otherwise for the volume that the recipe makes.
+    pub per_litre: bool,
+}
+
+/// A second time at a second temperature, or the factor for ten degrees.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SecondPoint {
+    /// This time at this temperature.
+    Point {
+        /// Time.
+        time: Amount,
+        /// Temperature.
+        temperature: Amount,
+    },
+    /// How many times faster ten degrees warmer is.
+    Q10(Amount),
+}
+
+/// How long a bath keeps.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Keeps {
+    /// One time for all, where one was given.
+    pub one: Slot<Figure>,
+    /// In an open tray.
+    pub tray: Slot<Figure>,
+    /// In a full, closed bottle.
+    pub bottle: Slot<Figure>,
+    /// As a stock.
+    pub stock: Slot<Figure>,
+}
+
+impl Keeps {
+    /// The working life: in the tray, else the one time given.
+    pub fn working(&self) -> Option<&Figure> {
+        self.tray.get().or(self.one.get())
+    }
+
+    /// Whether nothing at all was said.
+    pub fn is_absent(&self) -> bool {
+        [&self.one, &self.tray, &self.bottle, &self.stock].iter().all(|slot| slot.is_absent())
+    }
+}
+
+const QUANTITY: &[crate::units::Dimension] =
+    &[Mass, Volume, AmountOfSubstance, Count, MassConcentration, Molarity, Molality, VolumeFraction];
+
+const USE: &[Field] = &[
+    Field::new("temperature", Shape::Amount(&[Temperature]), "the bath's temperature"),
+    Field::new("time", Shape::Amount(&[Time]), "how long, at that temperature"),
+    Field::new("agitation", Shape::Text, "how it is moved"),
+    Field::new("dilution", Shape::Amount(&[Dilution]), "working dilution, such as 1+9"),
+    Field::new("capacity", Shape::Own("sheets or an area, such as 40 sheets per litre"), "what it takes before it is spent"),
+    Field::new("at", Shape::Own("a second time at a second temperature, or Q10"), "how the time changes with temperature"),
+    Field::new("for", Shape::Word(Material::WORDS), "paper or film"),
+    Field::new("see", Shape::Text, "what ends the step"),
+    Field::new("factor", Shape::Amount(&[Number]), "development time over time of first appearance"),
+];
+
+const KEEPS: &[Field] = &[
+    Field::new("tray", Shape::Amount(&[Time]), "in an open tray"),
+    Field::new("bottle", Shape::Amount(&[Time]), "in a full, closed bottle"),
+    Field::new("stock", Shape::Amount(&[Time]), "as a stock"),
+];
+
+const PART: &[Field] = &[
+    Field::required("name", Shape::Text, "the part's name"),
+    Field::new("water", Shape::Own("an amount, with `at 90 °C` after it if you like"), "water put in"),
+    Field::new("add", Shape::Each(&Shape::Amount(QUANTITY)), "materials and amounts"),
+    Field::new("steps", Shape::List(&Shape::Own("a step")), "what to do, in order"),
+    Field::new("makes", Shape::Amount(&[Volume]), "what the part yields"),
+];
+
+/// The keys of a `recipe` block.
+pub(super) const FIELDS: &[Field] = &[
+    Field::required("role", Shape::Word(Role::WORDS), "what the bath is for"),
+    Field::required("makes", Shape::Amount(&[Volume]), "the finished volume; water is made up to it"),
+    Field::new("water", Shape::Own("an amount, with `at 90 °C` after it if you like"), "water put in"),
+    Field::new("add", Shape::Each(&Shape::Amount(QUANTITY)), "materials and amounts"),
+    Field::new("parts", Shape::List(&Shape::Map(PART)), "parts that are mixed apart"),
+    Field::new("steps", Shape::List(&Shape::Own("a step")), "what to do, in order"),
+    Field::new("gas", Shape::Own("held, fizzed, stood with a pressure, or aired"), "what becomes of its carbon dioxide"),
+    Field::new("use", Shape::Map(USE), "how it is used"),
+    Field::new("keeps", Shape::Map(KEEPS), "how long it keeps; one time, or one for each place"),
+    Field::new("expect", Shape::Each(&Shape::Own("an amount")), "facts that you expect"),
+    Field::new("based on", Shape::Reference(&[Kind::Recipe]), "the recipe that this one differs from"),
+    Field::new("cautions", Shape::List(&Shape::Text), "your own cautions, printed as written"),
+    Field::new("waste", Shape::Text, "where it goes when it is spent"),
+    Field::new("from", Shape::Text, "where the recipe comes from"),
+];
+
+/// The same keys where `based on` supplies what is missing.
+pub(super) const FIELDS_BASED: &[Field] = &{
+    let mut fields = [FIELDS[0]; FIELDS.len()];
+    let mut at = 0;
+    while at < FIELDS.len() {
+        fields[at] = FIELDS[at];
+        fields[at].required = false;
+        at += 1;
+    }
+    fields
+};
+
+pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Recipe {
+    let before = keys.lower.findings.len();
+    let add = additions(keys);
+    let parts = parts(keys);
+    let incomplete = keys.lower.findings.len() > before || keys.incomplete();
+    Recipe {
+        role: keys.word("role"),
+        makes: keys.figure("makes"),
+        water: keys.slot("water", water),
+        add,
+        parts,
+        steps: step::lower(keys),
+        gas: keys.slot("gas", gas),
+        usage: usage(keys),
+        keeps: keeps(keys),
+        expect: expect(keys),
+        based_on: keys.reference("based on"),
+        cautions: keys.texts("cautions"),
+        waste: keys.text("waste"),
+        from: keys.text("from"),
+        incomplete,
+    }
+}
+
+fn additions(keys: &mut Keys<'_, '_>) -> Vec<Addition> {
+    materials(keys, "add", QUANTITY)
+        .into_iter()
+        .map(|(material, amount, remark)| Addition { material, amount, remark })
+        .collect()
+}
+
+fn parts(keys: &mut Keys<'_, '_>) -> Vec<Part> {
+    keys.maps("parts", |part| Part {
+        name: part.text("name"),
+        water: part.slot("water", water),
+        add: additions(part),
+        steps: step::lower(part),
+        makes: part.figure("makes"),
+        span: part.node_span(),
+    })
+}
+
+/// `500 ml at 90 °C`, or a plain amount, by volume or by mass.
+fn water(lower: &mut Lower, node: &Node) -> Option<Water> {
+    let split = node.text().and_then(|text| text.find(" at ").map(|at| (at, text.len())));
+    let Some((at, end)) = split else {
+        return lower.figure(node, &[Volume, Mass]).map(|amount| Water { amount, at: None });
+    };
+    let amount = lower.amount_in(node, 0..at, &[Volume, Mass]);
+    let temperature = lower.amount_in(node, at + " at ".len()..end, &[Temperature]);
+    let amount = amount?;
+    let amount = Figure { span: amount.span, amount: amount.value, evidence: None, read_from: None };
+    Some(Water { amount, at: Some(temperature?.value) })
+}
+
+/// `held`, `fizzed`, `stood 0.01 atm` or `aired`.
+fn gas(lower: &mut Lower, node: &Node) -> Option<Spanned<GasMode>> {
+    let text = lower.scalar(node, "a gas mode")?;
+    if let Some(pressure) = text.strip_prefix("stood ") {
+        let start = text.len() - pressure.trim_start().len();
+        let pressure = lower.amount_in(node, start..text.len(), &[Pressure])?;
+        return Some(Spanned::new(GasMode { mode: Gas::Stood, pressure: Some(pressure.value) }, node.span));
+    }
+    let word = lower.word(node, Gas::WORDS)?;
+    let mode = Gas::from_word(word.value)?;
+    if mode == Gas::Stood {
+        lower.report(
+            crate::finding::Finding::fault(crate::finding::slug::VALUE_MISSING, node.span, "`stood` wants the pressure it stood to")
+                .help("write it as `stood 0.01 atm`"),
+        );
+        return None;
+    }
+    Some(Spanned::new(GasMode { mode, pressure: None }, node.span))
+}
+
+fn usage(keys: &mut Keys<'_, '_>) -> Usage {
+    let read = keys.map("use", |keys| Usage {
+        temperature: keys.figure("temperature"),
+        time: keys.figure("time"),
+        agitation: keys.text("agitation"),
+        dilution: keys.figure("dilution"),
+        capacity: keys.slot("capacity", capacity),
+        at: keys.slot("at", second_point),
+        material: keys.word("for"),
+        see: keys.text("see"),
+        factor: keys.figure("factor"),
+    });
+    read.get().cloned().unwrap_or_default()
+}
+
+/// `40 sheets per litre`, `25000 cm2/l`, `60 sheets`.
+fn capacity(lower: &mut Lower, node: &Node) -> Option<Spanned<Capacity>> {
+    let text = lower.scalar(node, "a capacity")?.trim_end();
+    let per = ["per litre", "per liter", "a litre", "per l", "/l", "/ l"]
+        .iter()
+        .find_map(|suffix| text.strip_suffix(suffix));
+    let head = per.unwrap_or(text).trim_end().len();
+    let amount = lower.amount_in(node, 0..head, &[Count, Area])?;
+    Some(Spanned::new(Capacity { amount: amount.value, per_litre: per.is_some() }, node.span))
+}
+
+const SECOND: &[Field] = &[
+    Field::new("time", Shape::Amount(&[Time]), "a second time"),
+    Field::new("temperature", Shape::Amount(&[Temperature]), "at this temperature"),
+    Field::new("Q10", Shape::Amount(&[Number]), "how many times faster ten degrees warmer is"),
+];
+
+/// `6 min at 24 °C`, `Q10 2.2`, or a map of either.
+fn second_point(lower: &mut Lower, node: &Node) -> Option<Spanned<SecondPoint>> {
+    if node.entries().is_some() {
+        let mut keys = Keys::open(lower, "`at`", node.span, node, SECOND, &[], false)?;
+        let factor = keys.figure("Q10");
+        if let Some(factor) = factor.get() {
+            return Some(Spanned::new(SecondPoint::Q10(factor.amount.clone()), node.span));
+        }
+        let (time, temperature) = (keys.figure("time"), keys.figure("temperature"));
+        let (time, temperature) = (time.get()?.amount.clone(), temperature.get()?.amount.clone());
+        return Some(Spanned::new(SecondPoint::Point { time, temperature }, node.span));
+    }
+    let text = lower.scalar(node, "a second time")?;
+    if let Some(factor) = text.trim_start().strip_prefix("Q10") {
+        let start = text.len() - factor.trim_start_matches([' ', '=', ':']).len();
+        let factor = lower.amount_in(node, start..text.len(), &[Number])?;
+        return Some(Spanned::new(SecondPoint::Q10(factor.value), node.span));
+    }
+    let Some(at) = text.find(" at ") else {
+        lower.report(
+            crate::finding::Finding::fault(crate::finding::slug::VALUE_SHAPE, node.span, "a second time names its temperature")
+                .help("write it as `6 min at 24 °C`, or as `Q10 2`"),
+        );
+        return None;
+    };
+    let time = lower.amount_in(node, 0..at, &[Time]);
+    let temperature = lower.amount_in(node, at + " at ".len()..text.len(), &[Temperature]);
+    Some(Spanned::new(SecondPoint::Point { time: time?.value, temperature: temperature?.value }, node.span))
+}
+
+fn keeps(keys: &mut Keys<'_, '_>) -> Keeps {
+    let scalar = keys.raw("keeps").is_some_and(|node| matches!(node.kind, NodeKind::Scalar { .. }));
+    if scalar {
+        return Keeps { one: keys.slot("keeps", |lower, node| lower.figure(node, &[Time])), ..Keeps::default() };
+    }
+    let read = keys.map("keeps", |keys| Keeps {
+        one: Slot::Absent,
+        tray: keys.figure("tray"),
+        bottle: keys.figure("bottle"),
+        stock: keys.figure("stock"),
+    });
+    match read {
+        Slot::Is(keeps) => keeps,
+        Slot::Absent => Keeps::default(),
+        Slot::Broken => Keeps { one: Slot::Broken, ..Keeps::default() },
+    }
+}
+
+/// Facts expected, of any dimension: what a fact is measured in is known only when it is computed.
+fn expect(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Spanned<Amount>)> {
+    materials(keys, "expect", &crate::units::Dimension::ALL)
+        .into_iter()
+        .map(|(name, figure, _)| (name, Spanned::new(figure.amount, figure.span)))
+        .collect()
+}
+
