@@ -1,0 +1,109 @@
+//! The index of names: one look-up for a hit, a search of all names only for a miss.
+
+use std::collections::BTreeMap;
+
+use super::fold;
+use super::form::Form;
+use super::load::LoadError;
+
+/// What a name stands for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Target {
+    /// The material at this place.
+    Material(usize),
+    /// The family with this id.
+    Family(String),
+    /// The word with this key.
+    Ambiguous(String),
+}
+
+/// Folded names and what they stand for.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Names {
+    targets: BTreeMap<String, Target>,
+    /// Squashed and as written, for the nearest name.
+    written: BTreeMap<String, String>,
+}
+
+impl Names {
+    /// What `name` stands for.
+    pub(super) fn get(&self, name: &str) -> Option<&Target> {
+        self.get_words(&fold::words(name))
+    }
+
+    /// What a name of these folded words stands for.
+    pub(super) fn get_words(&self, words: &[String]) -> Option<&Target> {
+        let sorted = self.targets.get(&fold::sorted(words));
+        sorted.or_else(|| self.targets.get(&fold::squashed(words)))
+    }
+
+    /// Enters `name`; an error if it stands for something else already.
+    pub(super) fn enter(&mut self, name: &str, target: &Target) -> Result<(), LoadError> {
+        for key in keys(name) {
+            if let Some(other) = self.targets.get(&key).filter(|other| *other != target) {
+                return Err(LoadError::new(format!(
+                    "the name `{name}` stands for {other:?} and for {target:?}"
+                )));
+            }
+        }
+        self.replace(name, target);
+        Ok(())
+    }
+
+    /// Enters `name`, whatever it stood for before.
+    pub(super) fn replace(&mut self, name: &str, target: &Target) {
+        for key in keys(name) {
+            self.targets.insert(key, target.clone());
+        }
+        self.written
+            .entry(fold::squashed(&fold::words(name)))
+            .or_insert_with(|| name.to_owned());
+    }
+
+    /// Every folded name that stands for `target`.
+    pub(super) fn of(&self, target: &Target) -> Vec<String> {
+        let all = self.targets.iter().filter(|(_, other)| *other == target);
+        all.map(|(key, _)| key.clone()).collect()
+    }
+
+    /// Lets an already folded name stand for `target`.
+    pub(super) fn replace_key(&mut self, key: String, target: &Target) {
+        self.targets.insert(key, target.clone());
+    }
+
+    /// Enters `name` beside the words for `form`, where that is not a name already.
+    pub(super) fn enter_form(&mut self, name: &str, form: Form, target: &Target) {
+        for word in form.spoken() {
+            for spoken in [format!("{word} {name}"), format!("{name} {word}")] {
+                for key in keys(&spoken) {
+                    self.targets.entry(key).or_insert_with(|| target.clone());
+                }
+            }
+        }
+    }
+
+    /// The name most like `name`, if one differs by no more than a third of its letters.
+    pub(super) fn nearest(&self, name: &str) -> Option<String> {
+        const LONGEST: usize = 60;
+        let asked = fold::squashed(&fold::words(name));
+        let length = asked.chars().count();
+        if !(3..=LONGEST).contains(&length) {
+            return None;
+        }
+        let limit = length.div_ceil(3).min(4);
+        let candidates = self.written.iter().filter(|(key, _)| {
+            let difference = key.chars().count().abs_diff(length);
+            difference <= limit
+        });
+        candidates
+            .map(|(key, written)| (strsim::damerau_levenshtein(key, &asked), written))
+            .filter(|(distance, _)| *distance <= limit)
+            .min()
+            .map(|(_, written)| written.clone())
+    }
+}
+
+fn keys(name: &str) -> [String; 2] {
+    let words = fold::words(name);
+    [fold::sorted(&words), fold::squashed(&words)]
+}

@@ -1,0 +1,390 @@
+//! The pantry itself: every material, found by name or formula.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, OnceLock};
+
+use super::bibliography::{Bibliography, Source, Statements};
+use super::element::Element;
+use super::fold;
+use super::form::Form;
+use super::formula::Formula;
+use super::load::{self, Ambiguity, Family, LoadError};
+use super::lookup::Lookup;
+use super::material::Material;
+use super::names::{Names, Target};
+use super::strength::{self, Strength};
+
+const SOURCES: &str = include_str!("data/sources.yaml");
+const HAZARDS: &str = include_str!("data/hazards.yaml");
+const MATERIALS: &[(&str, &str)] = &[
+    ("alkalis.yaml", include_str!("data/materials/alkalis.yaml")),
+    ("acids.yaml", include_str!("data/materials/acids.yaml")),
+    ("agents.yaml", include_str!("data/materials/agents.yaml")),
+    ("salts.yaml", include_str!("data/materials/salts.yaml")),
+    ("plants.yaml", include_str!("data/materials/plants.yaml")),
+    ("household.yaml", include_str!("data/materials/household.yaml")),
+    ("words.yaml", include_str!("data/materials/words.yaml")),
+];
+
+/// Materials by name, by id and by formula, with the sources of everything said about them.
+#[derive(Debug, Clone)]
+pub struct Pantry {
+    materials: Vec<Arc<Material>>,
+    by_id: BTreeMap<String, usize>,
+    by_formula: BTreeMap<Formula, Vec<usize>>,
+    names: Names,
+    families: Arc<BTreeMap<String, Family>>,
+    ambiguous: Arc<BTreeMap<String, Ambiguity>>,
+    sources: Arc<Bibliography>,
+    statements: Arc<Statements>,
+}
+
+impl Pantry {
+    /// The materials that every notebook starts with.
+    pub fn standard() -> &'static Self {
+        static STANDARD: OnceLock<Pantry> = OnceLock::new();
+        STANDARD.get_or_init(|| match Self::from_yaml(SOURCES, HAZARDS, MATERIALS) {
+            Ok(pantry) => pantry,
+            #[expect(
+                clippy::panic,
+                reason = "the texts are part of the program; no notebook can reach this"
+            )]
+            Err(error) => panic!("the built-in pantry is broken: {error}"),
+        })
+    }
+
+    /// Reads a pantry from the texts of its bibliography, its hazard statements and its named files of materials.
+    ///
+    /// Refused are rows without a source, sources that are not in the bibliography, unknown keys, properties, forms and
+    /// hazard statements, ranges out of order, broken formulas, and names that stand for two things.
+    pub fn from_yaml(sources: &str, hazards: &str, materials: &[(&str, &str)]) -> Result<Self, LoadError> {
+        let sources: Bibliography = load::yaml("sources", sources)?;
+        let statements: Statements = load::yaml("hazards", hazards)?;
+        if !sources.contains_key(&statements.source) {
+            return Err(LoadError::new("the hazard statements have no source"));
+        }
+        let stock = load::stock(materials, &sources, &statements)?;
+        let mut pantry = Self {
+            materials: Vec::new(),
+            by_id: BTreeMap::new(),
+            by_formula: BTreeMap::new(),
+            names: Names::default(),
+            families: Arc::new(stock.families),
+            ambiguous: Arc::new(stock.ambiguous),
+            sources: Arc::new(sources),
+            statements: Arc::new(statements),
+        };
+        for material in stock.materials {
+            let id = material.id.clone();
+            let at = pantry.materials.len();
+            if pantry.by_id.insert(id.clone(), at).is_some() {
+                return Err(LoadError::new(format!("material `{id}` stands twice")));
+            }
+            if let Some(formula) = &material.formula {
+                pantry.by_formula.entry(formula.clone()).or_default().push(at);
+            }
+            pantry.materials.push(Arc::new(material));
+        }
+        pantry.enter_names()?;
+        pantry.check_references()?;
+        Ok(pantry)
+    }
+
+    fn enter_names(&mut self) -> Result<(), LoadError> {
+        for (word, ambiguity) in self.ambiguous.iter() {
+            let target = Target::Ambiguous(word.clone());
+            self.names.enter(word, &target)?;
+            for name in &ambiguity.also {
+                self.names.enter(name, &target)?;
+            }
+        }
+        for (id, family) in self.families.iter() {
+            let target = Target::Family(id.clone());
+            for name in family_names(family) {
+                self.names.enter(name, &target)?;
+            }
+        }
+        for (at, material) in self.materials.iter().enumerate() {
+            for name in material_names(material) {
+                self.names.enter(name, &Target::Material(at))?;
+            }
+        }
+        // After all names, because a name wins over a family's name with a word for the form.
+        for (at, material) in self.materials.iter().enumerate() {
+            if let (Some(of), Some(form)) = (&material.of, material.form) {
+                let family = self.families.get(of).ok_or_else(|| {
+                    LoadError::new(format!("`{}` is of `{of}`, which is no family", material.id))
+                })?;
+                for name in family_names(family) {
+                    self.names.enter_form(name, form, &Target::Material(at));
+                }
+            }
+        }
+        Ok(())
+    }
+
+    fn check_references(&self) -> Result<(), LoadError> {
+        for material in &self.materials {
+            for share in &material.contains {
+                if !self.by_id.contains_key(&share.material) {
+                    return Err(LoadError::new(format!(
+                        "`{}` contains `{}`, which is no material",
+                        material.id, share.material
+                    )));
+                }
+            }
+        }
+        for (word, ambiguity) in self.ambiguous.iter() {
+            for id in &ambiguity.means {
+                if !self.by_id.contains_key(id) && !self.families.contains_key(id) {
+                    return Err(LoadError::new(format!(
+                        "`{word}` may mean `{id}`, which is no material"
+                    )));
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// What `name` means: a kitchen or darkroom name in English, German or French, or a formula.
+    ///
+    /// Case, accents, hyphens, plurals and word order do not matter; a form or a strength may stand before or behind
+    /// the name.
+    pub fn look_up(&self, name: &str) -> Lookup<'_> {
+        if let Some(target) = self.names.get(name) {
+            return self.answer(target, None);
+        }
+        let (bare, strength) = match strength::split(name) {
+            Some((bare, strength)) => (bare, Some(strength)),
+            None => (name.to_owned(), None),
+        };
+        if let Some(target) = self.names.get(&bare) {
+            return self.answer(target, strength);
+        }
+        match Formula::parse(&bare) {
+            Ok(formula) => return self.answer_formula(formula, strength),
+            // With a strength taken out, the places in the error would no longer be those in the name.
+            Err(error) if error.is_malformed() && strength.is_none() => return Lookup::Malformed(error),
+            Err(_) => {}
+        }
+        // A loose word for the form says nothing about a material that has only one.
+        let words = fold::words(&bare);
+        let kept: Vec<String> = words.iter().filter(|word| !is_loose(word)).cloned().collect();
+        if kept.len() < words.len()
+            && let Some(Target::Material(at)) = self.names.get_words(&kept)
+            && self
+                .materials
+                .get(*at)
+                .is_some_and(|material| material.of.is_none())
+        {
+            return self.answer(&Target::Material(*at), strength);
+        }
+        self.miss(&bare)
+    }
+    fn miss(&self, name: &str) -> Lookup<'_> {
+        Lookup::Unknown {
+            nearest: self.names.nearest(name),
+        }
+    }
+
+    fn answer(&self, target: &Target, strength: Option<Strength>) -> Lookup<'_> {
+        match target {
+            Target::Material(at) => match self.materials.get(*at) {
+                Some(material) => Lookup::Found { material, strength },
+                None => Lookup::Unknown { nearest: None },
+            },
+            Target::Family(id) => Lookup::NeedsForm {
+                family: self.families.get(id).map_or("", |family| family.name.as_str()),
+                forms: self.forms_of(id),
+            },
+            Target::Ambiguous(word) => Lookup::Ambiguous(self.meanings(word)),
+        }
+    }
+
+    fn answer_formula(&self, formula: Formula, strength: Option<Strength>) -> Lookup<'_> {
+        let found = self.by_formula.get(&formula).map_or(&[][..], Vec::as_slice);
+        let mut materials = found.iter().filter_map(|&at| self.materials.get(at));
+        match (materials.next(), found.len()) {
+            (Some(material), 1) => Lookup::Found { material, strength },
+            (Some(first), _) => {
+                let rest = materials.map(Arc::as_ref);
+                Lookup::Ambiguous(std::iter::once(first.as_ref()).chain(rest).collect())
+            }
+            (None, _) => Lookup::Formula(formula),
+        }
+    }
+
+    /// The material with this id.
+    pub fn get(&self, id: &str) -> Option<&Material> {
+        let at = *self.by_id.get(id)?;
+        self.materials.get(at).map(Arc::as_ref)
+    }
+
+    /// Every material: the standard ones by file and id, then the notebook's own.
+    pub fn materials(&self) -> impl Iterator<Item = &Material> {
+        self.materials.iter().map(Arc::as_ref)
+    }
+
+    /// The forms of the family with this id, such as `washing-soda`.
+    pub fn forms_of(&self, family: &str) -> Vec<&Material> {
+        let all = self.materials();
+        all.filter(|material| material.of.as_deref() == Some(family))
+            .collect()
+    }
+
+    /// The materials with exactly this composition, water of crystallisation included.
+    pub fn with_formula(&self, formula: &Formula) -> Vec<&Material> {
+        let found = self.by_formula.get(formula).map_or(&[][..], Vec::as_slice);
+        found
+            .iter()
+            .filter_map(|&at| self.materials.get(at))
+            .map(Arc::as_ref)
+            .collect()
+    }
+
+    /// The source with this key.
+    pub fn source(&self, key: &str) -> Option<&Source> {
+        self.sources.get(key)
+    }
+
+    /// Every source with its key.
+    pub fn sources(&self) -> impl Iterator<Item = (&str, &Source)> {
+        self.sources.iter().map(|(key, source)| (key.as_str(), source))
+    }
+
+    /// The text of a hazard statement such as `H319`.
+    pub fn hazard(&self, code: &str) -> Option<&str> {
+        self.statements.statements.get(code).map(String::as_str)
+    }
+
+    /// The bibliography key for the texts of the hazard statements.
+    pub fn hazards_source(&self) -> &str {
+        &self.statements.source
+    }
+
+    /// The keys of every source that a material, a family or a word of the pantry cites, repetitions included.
+    pub fn cited(&self) -> impl Iterator<Item = &str> {
+        let families = self.families.values().map(|family| family.source.as_str());
+        let words = self.ambiguous.values().map(|word| word.source.as_str());
+        self.materials()
+            .flat_map(Material::cited)
+            .chain(families)
+            .chain(words)
+            .chain([self.hazards_source(), Element::weights_source()])
+    }
+
+    /// This pantry with a notebook's own materials laid over it.
+    ///
+    /// A material whose name or id stands here already corrects that one: what it leaves open is filled from it and every
+    /// name of the old one now means the new one. A form of a known family or material takes over what is known of that
+    /// form, not its names. A new name always means the new material, even where it was a family's or an ambiguous word.
+    #[must_use]
+    pub fn with(&self, own: Vec<Material>) -> Self {
+        let mut pantry = self.clone();
+        for material in own {
+            pantry.lay_over(material);
+        }
+        pantry
+    }
+
+    fn lay_over(&mut self, mut own: Material) {
+        let named = self.look_up(&own.name).material().map(|base| base.id.clone());
+        let named = named.or_else(|| self.by_id.contains_key(&own.id).then(|| own.id.clone()));
+        let corrected = named
+            .and_then(|id| self.by_id.get(&id).copied())
+            .and_then(|at| Some((at, Arc::clone(self.materials.get(at)?))));
+        let mut old_names = Vec::new();
+        if let Some((at, base)) = &corrected {
+            if !own.contradicts(base) {
+                old_names = self.names.of(&Target::Material(*at));
+            }
+            own = own.over(base);
+        } else if let Some(of) = own.of.clone() {
+            own = self.as_form(own, &of);
+        }
+        own = own.with_derived_properties();
+        let at = match self.by_id.get(&own.id) {
+            Some(&at) => at,
+            None => self.materials.len(),
+        };
+        if let Some(old) = self.materials.get(at) {
+            let formula = old.formula.clone();
+            if let Some(found) = formula.and_then(|formula| self.by_formula.get_mut(&formula)) {
+                found.retain(|&other| other != at);
+            }
+        }
+        if let Some(formula) = &own.formula {
+            let found = self.by_formula.entry(formula.clone()).or_default();
+            // A formula in a recipe goes on meaning the pure substance, unless the notebook corrects that one.
+            if found.is_empty() {
+                found.push(at);
+            }
+        }
+        let target = Target::Material(at);
+        for key in old_names {
+            self.names.replace_key(key, &target);
+        }
+        for name in material_names(&own) {
+            self.names.replace(name, &target);
+        }
+        self.by_id.insert(own.id.clone(), at);
+        let own = Arc::new(own);
+        match self.materials.get_mut(at) {
+            Some(place) => *place = own,
+            None => self.materials.push(own),
+        }
+    }
+
+    /// Fills `own`, said to be a form of `of`, from the form of that family or from that material.
+    fn as_form(&self, mut own: Material, of: &str) -> Material {
+        let base = match self.look_up(of) {
+            Lookup::Found { material, .. } => Some(material),
+            Lookup::NeedsForm { forms, .. } => {
+                own.of = forms.first().and_then(|form| form.of.clone());
+                let mut forms = forms.into_iter();
+                match &own.formula {
+                    Some(formula) => forms.find(|form| form.formula.as_ref() == Some(formula)),
+                    None => forms.find(|form| own.form.is_some() && form.form == own.form),
+                }
+            }
+            _ => None,
+        };
+        match base {
+            Some(base) => own.over(base),
+            None => own,
+        }
+    }
+
+    /// The materials that an ambiguous word may mean.
+    fn meanings(&self, word: &str) -> Vec<&Material> {
+        let Some(ambiguity) = self.ambiguous.get(word) else {
+            return Vec::new();
+        };
+        let means = ambiguity.means.iter();
+        means
+            .flat_map(|id| match self.get(id) {
+                Some(material) => vec![material],
+                None => self.forms_of(id),
+            })
+            .collect()
+    }
+}
+
+fn material_names(material: &Material) -> impl Iterator<Item = &str> {
+    let own = [material.name.as_str(), material.id.as_str()].into_iter();
+    let also = material.also.values().flatten().map(String::as_str);
+    own.chain(also).chain(material.symbols.iter().map(String::as_str))
+}
+
+fn family_names(family: &Family) -> impl Iterator<Item = &str> {
+    let also = family.also.values().flatten().map(String::as_str);
+    std::iter::once(family.name.as_str()).chain(also)
+}
+
+/// The folded words for forms that a material sold in only one form may carry.
+fn is_loose(word: &str) -> bool {
+    [Form::Powder, Form::Crystals, Form::Liquid, Form::Tablet]
+        .iter()
+        .flat_map(|form| form.spoken())
+        .any(|spoken| fold::words(spoken).iter().any(|folded| folded == word))
+}

@@ -1,0 +1,109 @@
+//! A strength written beside a name: `vinegar 5 %`, `28 % w/w ammonia`.
+
+/// In what a percentage is counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PercentBasis {
+    /// Grams in 100 g.
+    ByMass,
+    /// Grams in 100 ml.
+    MassByVolume,
+    /// Millilitres in 100 ml.
+    ByVolume,
+}
+
+/// A strength in per cent, as written.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Strength {
+    /// The lower bound, or the value.
+    pub low: f64,
+    /// The upper bound, or the value.
+    pub high: f64,
+    /// In what it is counted, if that was written.
+    pub basis: Option<PercentBasis>,
+}
+
+/// Takes a percentage out of `name`: what is left of the name, and the percentage.
+pub(super) fn split(name: &str) -> Option<(String, Strength)> {
+    let percent = name.find('%')?;
+    let before = name.get(..percent)?;
+    let after = name.get(percent + 1..)?;
+    let number_chars = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '–' | ' ');
+    let name_end = before.trim_end_matches(number_chars).len();
+    let number = before
+        .get(name_end..)?
+        .trim_matches(|c: char| !c.is_ascii_digit());
+    let mut bounds = number
+        .split(['-', '–'])
+        .map(|bound| bound.trim().replace(',', "."));
+    let bound = |text: String| {
+        text.parse::<f64>()
+            .ok()
+            .filter(|value| (0.0..=100.0).contains(value))
+    };
+    let low = bound(bounds.next()?)?;
+    let high = match bounds.next() {
+        Some(text) => bound(text)?,
+        None => low,
+    };
+    if bounds.next().is_some() || high < low {
+        return None;
+    }
+    let (basis, rest) = basis(after);
+    let left = format!("{} {}", before.get(..name_end)?, rest);
+    Some((left, Strength { low, high, basis }))
+}
+
+fn basis(after: &str) -> (Option<PercentBasis>, &str) {
+    let after = after.trim_start();
+    for (text, basis) in [
+        ("w/w", PercentBasis::ByMass),
+        ("w/v", PercentBasis::MassByVolume),
+        ("v/v", PercentBasis::ByVolume),
+    ] {
+        if let Some(rest) = after.strip_prefix(text) {
+            return (Some(basis), rest);
+        }
+    }
+    (None, after)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_percentage_is_found_before_and_behind() {
+        let check = |text: &str, name: &str, low: f64, high: f64, basis| {
+            let (left, strength) = split(text).unwrap();
+            assert_eq!(left.trim().trim_end_matches([',', '(', ' ']), name, "{text}");
+            assert_eq!(strength, Strength { low, high, basis }, "{text}");
+        };
+        check("5 % vinegar", "vinegar", 5.0, 5.0, None);
+        check("vinegar 5%", "vinegar", 5.0, 5.0, None);
+        check(
+            "vinegar, 5–6 % w/v",
+            "vinegar",
+            5.0,
+            6.0,
+            Some(PercentBasis::MassByVolume),
+        );
+        check("Essig 2,5 %", "Essig", 2.5, 2.5, None);
+        check(
+            "28 % w/w ammonia",
+            "ammonia",
+            28.0,
+            28.0,
+            Some(PercentBasis::ByMass),
+        );
+        for text in [
+            "vinegar",
+            "vinegar %",
+            "% vinegar",
+            "vinegar 500 %",
+            "1-2-3 % acid",
+            "9-2 % acid",
+        ] {
+            assert_eq!(split(text), None, "{text}");
+        }
+    }
+}
