@@ -69,6 +69,8 @@ slugs! {
     ZONE_MISSING = "zone-missing",
     TIME_SKIPPED = "time-skipped",
     TIME_DOUBLED = "time-doubled",
+    FORMULA_MALFORMED = "formula-malformed",
+    MATERIAL_UNKNOWN = "material-unknown",
     // prose
     FACT_UNKNOWN = "fact-unknown",
     LINK_BROKEN = "link-broken",

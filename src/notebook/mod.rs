@@ -28,6 +28,7 @@ mod words;
 
 use std::collections::BTreeMap;
 
+use crate::pantry::Pantry;
 use crate::source::{FileId, Span, Spanned};
 
 pub use camera::{Camera, Plane};
@@ -37,7 +38,6 @@ pub use field::{COMMON, Field, Shape};
 pub use ingredient::{Form, Ingredient, Plant, Price};
 pub use light::{Light, Scene};
 pub use lower::Figure;
-pub use materials::{Material, Materials};
 pub use nearest::nearest;
 pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};
@@ -52,7 +52,7 @@ pub use slug::slug;
 pub use step::Step;
 pub use verdict::{Bracket, Strip, Verdict};
 pub use words::{
-    Base, Criterion, Evidence, Facing, Gas, Material as Support, MeasuredWith, Premises, Role, Sees, Side, Sky, StepLight,
+    Base, Criterion, Evidence, Facing, Gas, MeasuredWith, Premises, Role, Sees, Side, Sky, StepLight, Support,
     Switches, Through, Verb,
 };
 
@@ -232,8 +232,8 @@ pub struct Notebook {
     pub texts: Vec<crate::syntax::Page>,
     /// Every block, in reading order.
     pub blocks: Vec<Block>,
-    /// The materials: the pantry with the notebook's own.
-    pub materials: Materials,
+    /// The materials: the pantry with the notebook's own laid over it.
+    pub pantry: std::sync::Arc<Pantry>,
     index: BTreeMap<String, usize>,
 }
 

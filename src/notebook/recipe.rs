@@ -12,7 +12,7 @@ use super::field::{Field, Shape};
 use super::lower::{Figure, Keys, Lower, materials};
 use super::slot::Slot;
 use super::step::{self, Step};
-use super::words::{Gas, Material, Role};
+use super::words::{Gas, Role, Support};
 
 /// A `recipe` block.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -111,7 +111,7 @@ pub struct Usage {
     /// How time changes with temperature.
     pub at: Slot<Spanned<SecondPoint>>,
     /// Paper or film.
-    pub material: Slot<Spanned<&'static str>>,
+    pub support: Slot<Spanned<&'static str>>,
     /// What ends the step.
     pub see: Slot<Spanned<String>>,
     /// Development time over time of first appearance.
@@ -176,7 +176,7 @@ const USE: &[Field] = &[
     Field::new("dilution", Shape::Amount(&[Dilution]), "working dilution, such as 1+9"),
     Field::new("capacity", Shape::Own("sheets or an area, such as 40 sheets per litre"), "what it takes before it is spent"),
     Field::new("at", Shape::Own("a second time at a second temperature, or Q10"), "how the time changes with temperature"),
-    Field::new("for", Shape::Word(Material::WORDS), "paper or film"),
+    Field::new("for", Shape::Word(Support::WORDS), "paper or film"),
     Field::new("see", Shape::Text, "what ends the step"),
     Field::new("factor", Shape::Amount(&[Number]), "development time over time of first appearance"),
 ];
@@ -308,7 +308,7 @@ fn usage(keys: &mut Keys<'_, '_>) -> Usage {
         dilution: keys.figure("dilution"),
         capacity: keys.slot("capacity", capacity),
         at: keys.slot("at", second_point),
-        material: keys.word("for"),
+        support: keys.word("for"),
         see: keys.text("see"),
         factor: keys.figure("factor"),
     });

@@ -194,7 +194,7 @@ words! {
 
 words! {
     /// What a bath develops.
-    Material {
+    Support {
         /// Paper.
         Paper = "paper",
         /// Film.
