@@ -71,17 +71,45 @@ const HOLES: &[Field] = &[
 
 /// The keys of a `camera` block.
 pub(super) const FIELDS: &[Field] = &[
-    Field::new("pinhole", Shape::Amount(&[Dimension::Length]), "diameter of the hole; or give its `scan`"),
+    Field::new(
+        "pinhole",
+        Shape::Amount(&[Dimension::Length]),
+        "diameter of the hole; or give its `scan`",
+    ),
     Field::new("scan", Shape::Text, "a scan of the hole"),
-    Field::new("distance", Shape::Amount(&[Dimension::Length]), "from the hole to the paper on its axis; computed for round tins"),
-    Field::new("plane", Shape::Own("flat; wall, radius 50 mm; axis, radius 60 mm; lid, radius 50 mm, height 120 mm"), "how the paper lies"),
+    Field::new(
+        "distance",
+        Shape::Amount(&[Dimension::Length]),
+        "from the hole to the paper on its axis; computed for round tins",
+    ),
+    Field::new(
+        "plane",
+        Shape::Own("flat; wall, radius 50 mm; axis, radius 60 mm; lid, radius 50 mm, height 120 mm"),
+        "how the paper lies",
+    ),
     Field::required("format", Shape::Own("a size, such as 5×7 in"), "sheet size"),
-    Field::new("foil", Shape::Amount(&[Dimension::Length]), "thickness of the plate with the hole"),
+    Field::new(
+        "foil",
+        Shape::Amount(&[Dimension::Length]),
+        "thickness of the plate with the hole",
+    ),
     Field::new("holes", Shape::Map(HOLES), "how many holes, and how far apart"),
     Field::new("mirrors", Shape::Whole, "how many mirrors are in the light's way"),
-    Field::new("criterion", Shape::Word(Criterion::WORDS), "what the best pinhole is best for"),
-    Field::new("wavelength", Shape::Amount(&[Dimension::Length]), "the light that the best pinhole is computed for"),
-    Field::new("offset", Shape::Amount(&[Dimension::Length]), "height of the hole against the paper's middle"),
+    Field::new(
+        "criterion",
+        Shape::Word(Criterion::WORDS),
+        "what the best pinhole is best for",
+    ),
+    Field::new(
+        "wavelength",
+        Shape::Amount(&[Dimension::Length]),
+        "the light that the best pinhole is computed for",
+    ),
+    Field::new(
+        "offset",
+        Shape::Amount(&[Dimension::Length]),
+        "height of the hole against the paper's middle",
+    ),
 ];
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
@@ -124,7 +152,8 @@ fn missing(keys: &mut Keys<'_, '_>, key: &str, meaning: &str) {
     }
     let head = keys.head();
     keys.lower.report(
-        Finding::fault(slug::KEY_MISSING, head, format!("a camera lacks `{key}`")).help(format!("add `{key}:` ({meaning})")),
+        Finding::fault(slug::KEY_MISSING, head, format!("a camera lacks `{key}`"))
+            .help(format!("add `{key}:` ({meaning})")),
     );
 }
 
@@ -154,7 +183,11 @@ fn plane(lower: &mut Lower, node: &Node) -> Option<Spanned<Plane>> {
     }
     let ((range, word), measures) = pieces.split_first().map(|(first, rest)| (first.clone(), rest))?;
     if !PLANES.contains(&word) {
-        let mut finding = Finding::fault(slug::WORD_UNKNOWN, node.within(&range), format!("`{word}` is no way paper lies here"));
+        let mut finding = Finding::fault(
+            slug::WORD_UNKNOWN,
+            node.within(&range),
+            format!("`{word}` is no way paper lies here"),
+        );
         finding = match nearest::nearest(word, PLANES) {
             Some(near) => finding.help(format!("did you mean `{near}`?")).replace(node.within(&range), near),
             None => finding.help("known are `flat`, `wall, radius 50 mm`, `axis, radius 60 mm` and `lid, radius 50 mm, height 120 mm`"),
@@ -171,13 +204,27 @@ fn plane(lower: &mut Lower, node: &Node) -> Option<Spanned<Plane>> {
             ("height", &mut height)
         } else {
             lower.report(
-                Finding::fault(slug::WORD_UNKNOWN, node.within(range), format!("`{piece}` is no measure of a plane"))
-                    .help("write `radius 50 mm` or `height 120 mm`"),
+                Finding::fault(
+                    slug::WORD_UNKNOWN,
+                    node.within(range),
+                    format!("`{piece}` is no measure of a plane"),
+                )
+                .help("write `radius 50 mm` or `height 120 mm`"),
             );
             return None;
         };
-        let lead = piece.get(name.len()..).map_or(0, |rest| rest.len() - rest.trim_start().len());
-        *slot = Some(lower.amount_in(node, range.start + name.len() + lead..range.end, &[Dimension::Length])?.value);
+        let lead = piece
+            .get(name.len()..)
+            .map_or(0, |rest| rest.len() - rest.trim_start().len());
+        *slot = Some(
+            lower
+                .amount_in(
+                    node,
+                    range.start + name.len() + lead..range.end,
+                    &[Dimension::Length],
+                )?
+                .value,
+        );
     }
     let value = match (word, radius, height) {
         ("flat", None, None) => Plane::Flat,

@@ -54,7 +54,11 @@ pub(super) fn read(text: &str, zone: Option<&TimeZone>) -> Reading {
     let at = text.find(words).unwrap_or(0);
     let all = at..at + words.len();
     if let Some(when) = with_offset(words) {
-        return Reading { when: Some(when), mistake: None, needs_zone: false };
+        return Reading {
+            when: Some(when),
+            mistake: None,
+            needs_zone: false,
+        };
     }
     let Some((civil, timed)) = civil(words) else {
         let mistake = Mistake {
@@ -64,7 +68,11 @@ pub(super) fn read(text: &str, zone: Option<&TimeZone>) -> Reading {
             message: format!("`{words}` is no date"),
             help: Some("write a date such as `2031-05-02`, or with its time `2031-05-02 19:30`".to_owned()),
         };
-        return Reading { when: None, mistake: Some(mistake), needs_zone: false };
+        return Reading {
+            when: None,
+            mistake: Some(mistake),
+            needs_zone: false,
+        };
     };
     let fallback = TimeZone::UTC;
     let in_zone = zone.unwrap_or(&fallback);
@@ -77,31 +85,54 @@ pub(super) fn read(text: &str, zone: Option<&TimeZone>) -> Reading {
                 rule: slug::TIME_SKIPPED,
                 grade: Grade::Fault,
                 message: format!("the clocks went forward: there was no `{words}` in this zone"),
-                help: Some("write the time that the clock showed, or give the offset: `2031-03-30T02:30:00+01:00`".to_owned()),
+                help: Some(
+                    "write the time that the clock showed, or give the offset: `2031-03-30T02:30:00+01:00`"
+                        .to_owned(),
+                ),
             }),
             AmbiguousOffset::Fold { before, after } => Some(Mistake {
                 at: all.clone(),
                 rule: slug::TIME_DOUBLED,
                 grade: Grade::Doubt,
                 message: format!("the clocks went back: `{words}` came twice, the first is taken"),
-                help: Some(format!("give the offset: `{before}` for the first, `{after}` for the second")),
+                help: Some(format!(
+                    "give the offset: `{before}` for the first, `{after}` for the second"
+                )),
             }),
         })
         .flatten();
-    let skipped = mistake.as_ref().is_some_and(|mistake| mistake.rule == slug::TIME_SKIPPED);
+    let skipped = mistake
+        .as_ref()
+        .is_some_and(|mistake| mistake.rule == slug::TIME_SKIPPED);
     let when = (!skipped)
         .then(|| ambiguous.compatible().ok())
         .flatten()
-        .map(|at| When { at, timed, written: words.to_owned() });
-    Reading { when, mistake, needs_zone: zone.is_none() }
+        .map(|at| When {
+            at,
+            timed,
+            written: words.to_owned(),
+        });
+    Reading {
+        when,
+        mistake,
+        needs_zone: zone.is_none(),
+    }
 }
 
 /// RFC 3339 with an offset or `Z`; the offset is kept.
 fn with_offset(words: &str) -> Option<When> {
     let pieces = jiff::fmt::temporal::Pieces::parse(words).ok()?;
     let offset = pieces.to_numeric_offset()?;
-    let at = pieces.date().to_datetime(pieces.time()?).to_zoned_datetime(TimeZone::fixed(offset)).ok()?;
-    Some(When { at, timed: true, written: words.to_owned() })
+    let at = pieces
+        .date()
+        .to_datetime(pieces.time()?)
+        .to_zoned_datetime(TimeZone::fixed(offset))
+        .ok()?;
+    Some(When {
+        at,
+        timed: true,
+        written: words.to_owned(),
+    })
 }
 
 /// A civil date, and whether it had a time of day.
@@ -175,7 +206,16 @@ mod tests {
 
     #[test]
     fn what_is_no_date_is_refused() {
-        for text in ["2031-02-30", "2031-13-01", "02.05.2031", "2031-05-02 25:00", "2031-05-02 7", "soon", "", "2031-5-2"] {
+        for text in [
+            "2031-02-30",
+            "2031-13-01",
+            "02.05.2031",
+            "2031-05-02 25:00",
+            "2031-05-02 7",
+            "soon",
+            "",
+            "2031-5-2",
+        ] {
             assert!(read(text, Some(&berlin())).when.is_none(), "{text}");
         }
     }

@@ -3,7 +3,9 @@
 use crate::source::Spanned;
 use crate::syntax::Node;
 use crate::units::Amount;
-use crate::units::Dimension::{ColourTemperature, Illuminance, Length, LuminousExposure, Number, Resolution, Stops, Time};
+use crate::units::Dimension::{
+    ColourTemperature, Illuminance, Length, LuminousExposure, Number, Resolution, Stops, Time,
+};
 
 use super::Kind;
 use super::date::When;
@@ -136,7 +138,11 @@ const SCAN: &[Field] = &[
     Field::required("file", Shape::Text, "the file, from the page's folder"),
     Field::new("seen from", Shape::Word(SeenFrom::WORDS), "emulsion or base"),
     Field::new("dpi", Shape::Amount(&[Resolution, Number]), "its resolution"),
-    Field::new("white", Shape::Amount(&[Number]), "the value of paper white in it"),
+    Field::new(
+        "white",
+        Shape::Amount(&[Number]),
+        "the value of paper white in it",
+    ),
 ];
 
 const PREFLASH: &[Field] = &[
@@ -150,36 +156,92 @@ pub(super) const FIELDS: &[Field] = &[
     Field::required("when", Shape::Date, "when the hole was opened"),
     Field::required("camera", Shape::Reference(&[Kind::Camera]), "the camera"),
     Field::required("paper", Shape::Reference(&[Kind::Paper]), "the paper"),
-    Field::new("light", Shape::Own("EV 12.5, 8000 lx, 1/60 s at f/16, ISO 100, or a scene word"), "the light"),
-    Field::new("sky", Shape::Word(Sky::WORDS), "the sky, where the light is `sun`"),
-    Field::new("facing", Shape::Word(Facing::WORDS), "from where the subject is lit"),
-    Field::new("colour", Shape::Amount(&[ColourTemperature]), "the light's colour"),
-    Field::new("time", Shape::Amount(&[Time]), "the time given; computed where it is left out"),
+    Field::new(
+        "light",
+        Shape::Own("EV 12.5, 8000 lx, 1/60 s at f/16, ISO 100, or a scene word"),
+        "the light",
+    ),
+    Field::new(
+        "sky",
+        Shape::Word(Sky::WORDS),
+        "the sky, where the light is `sun`",
+    ),
+    Field::new(
+        "facing",
+        Shape::Word(Facing::WORDS),
+        "from where the subject is lit",
+    ),
+    Field::new(
+        "colour",
+        Shape::Amount(&[ColourTemperature]),
+        "the light's colour",
+    ),
+    Field::new(
+        "time",
+        Shape::Amount(&[Time]),
+        "the time given; computed where it is left out",
+    ),
     Field::new("strip", Shape::Own("6 x 1/2 stop from 10 s"), "a test strip"),
-    Field::new("receptor", Shape::Own("dome, flat, or the constant C"), "the meter's receptor"),
+    Field::new(
+        "receptor",
+        Shape::Own("dome, flat, or the constant C"),
+        "the meter's receptor",
+    ),
     Field::new("filter", Shape::Amount(&[Stops]), "stops taken by a filter"),
-    Field::new("bracket", Shape::Own("5 x 2/3 stop"), "a row of exposures about the time"),
-    Field::new("preflash", Shape::Own("lux seconds, or lamp, distance and time"), "light given before"),
+    Field::new(
+        "bracket",
+        Shape::Own("5 x 2/3 stop"),
+        "a row of exposures about the time",
+    ),
+    Field::new(
+        "preflash",
+        Shape::Own("lux seconds, or lamp, distance and time"),
+        "light given before",
+    ),
     Field::new("subject", Shape::Amount(&[Length]), "distance of the subject"),
     Field::new("side", Shape::Word(Side::WORDS), "which way round the sheet lay"),
-    Field::new("result", Shape::Own("right, needs +1/2 stop, right at step 3, blank, black, leak"), "how it came out"),
+    Field::new(
+        "result",
+        Shape::Own("right, needs +1/2 stop, right at step 3, blank, black, leak"),
+        "how it came out",
+    ),
     Field::new("by", Shape::Text, "who made it"),
-    Field::new("scan", Shape::Own("a file, or a map with file, seen from, dpi, white"), "its scan"),
+    Field::new(
+        "scan",
+        Shape::Own("a file, or a map with file, seen from, dpi, white"),
+        "its scan",
+    ),
     Field::new("next", Shape::Text, "the one thing to change"),
 ];
 
 /// The keys of a `print` block.
 pub(super) const PRINT_FIELDS: &[Field] = &[
-    Field::required("of", Shape::Reference(&[Kind::Exposure]), "the exposure it was printed from"),
+    Field::required(
+        "of",
+        Shape::Reference(&[Kind::Exposure]),
+        "the exposure it was printed from",
+    ),
     Field::required("when", Shape::Date, "when"),
     Field::required("paper", Shape::Reference(&[Kind::Paper]), "on which paper"),
     Field::new("lamp", Shape::Text, "the lamp"),
     Field::new("distance", Shape::Amount(&[Length]), "from the lamp to the paper"),
     Field::new("time", Shape::Amount(&[Time]), "how long"),
     Field::new("strip", Shape::Own("6 x 1/2 stop from 2 s"), "a test strip"),
-    Field::new("through", Shape::Word(Through::WORDS), "face to face, or through the base"),
-    Field::new("result", Shape::Own("right, needs +1/2 stop, right at step 3, blank, black"), "how it came out"),
-    Field::new("scan", Shape::Own("a file, or a map with file, seen from, dpi, white"), "its scan"),
+    Field::new(
+        "through",
+        Shape::Word(Through::WORDS),
+        "face to face, or through the base",
+    ),
+    Field::new(
+        "result",
+        Shape::Own("right, needs +1/2 stop, right at step 3, blank, black"),
+        "how it came out",
+    ),
+    Field::new(
+        "scan",
+        Shape::Own("a file, or a map with file, seen from, dpi, white"),
+        "its scan",
+    ),
 ];
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Exposure {
@@ -232,16 +294,27 @@ fn receptor(lower: &mut Lower, node: &Node) -> Option<Spanned<Receptor>> {
 
 fn preflash(lower: &mut Lower, node: &Node) -> Option<Preflash> {
     if node.get("value").is_some() || node.entries().is_none() {
-        return lower.figure(node, &[LuminousExposure, Illuminance]).map(Preflash::Exposure);
+        return lower
+            .figure(node, &[LuminousExposure, Illuminance])
+            .map(Preflash::Exposure);
     }
     let mut keys = Keys::open(lower, "`preflash`", node.span, node, PREFLASH, &[], false)?;
-    Some(Preflash::Lamp { lamp: keys.text("lamp"), distance: keys.figure("distance"), time: keys.figure("time") })
+    Some(Preflash::Lamp {
+        lamp: keys.text("lamp"),
+        distance: keys.figure("distance"),
+        time: keys.figure("time"),
+    })
 }
 
 fn scan(lower: &mut Lower, node: &Node) -> Option<Scan> {
     if node.entries().is_none() {
         let file = Slot::Is(text(lower, node)?);
-        return Some(Scan { file, seen_from: Slot::Absent, dpi: Slot::Absent, white: Slot::Absent });
+        return Some(Scan {
+            file,
+            seen_from: Slot::Absent,
+            dpi: Slot::Absent,
+            white: Slot::Absent,
+        });
     }
     let mut keys = Keys::open(lower, "`scan`", node.span, node, SCAN, &[], false)?;
     Some(Scan {

@@ -50,21 +50,43 @@ pub enum Shape {
 impl Field {
     /// A key that may be left out.
     pub const fn new(key: &'static str, shape: Shape, meaning: &'static str) -> Self {
-        Self { key, required: false, shape, meaning }
+        Self {
+            key,
+            required: false,
+            shape,
+            meaning,
+        }
     }
 
     /// A key that must be there.
     pub const fn required(key: &'static str, shape: Shape, meaning: &'static str) -> Self {
-        Self { key, required: true, shape, meaning }
+        Self {
+            key,
+            required: true,
+            shape,
+            meaning,
+        }
     }
 }
 
 /// The keys that every block may carry.
 pub const COMMON: &[Field] = &[
-    Field::new("id", Shape::Text, "the block's name in references; else the slug of the title"),
+    Field::new(
+        "id",
+        Shape::Text,
+        "the block's name in references; else the slug of the title",
+    ),
     Field::new("title", Shape::Text, "how the block is headed"),
     Field::new("note", Shape::Text, "anything worth keeping, printed as written"),
     Field::new("tags", Shape::List(&Shape::Text), "words to find it by"),
-    Field::new("acknowledge", Shape::Each(&Shape::Text), "rule names to the reason why they are accepted here"),
-    Field::new("expects", Shape::List(&Shape::Text), "rule names that this block is meant to show"),
+    Field::new(
+        "acknowledge",
+        Shape::Each(&Shape::Text),
+        "rule names to the reason why they are accepted here",
+    ),
+    Field::new(
+        "expects",
+        Shape::List(&Shape::Text),
+        "rule names that this block is meant to show",
+    ),
 ];

@@ -3,7 +3,9 @@
 use crate::finding::{Finding, slug};
 use crate::source::Spanned;
 use crate::syntax::Node;
-use crate::units::Dimension::{Count, Density, Mass, MassConcentration, MassFraction, Share, Volume, VolumeFraction};
+use crate::units::Dimension::{
+    Count, Density, Mass, MassConcentration, MassFraction, Share, Volume, VolumeFraction,
+};
 
 use super::date::When;
 use super::field::{Field, Shape};
@@ -110,17 +112,45 @@ const PLANT: &[Field] = &[
 pub(super) const FIELDS: &[Field] = &[
     Field::required("material", Shape::Text, "the material's name"),
     Field::new("also", Shape::List(&Shape::Text), "other names for it"),
-    Field::new("formula", Shape::Text, "its chemical formula, such as Na2CO3·10H2O"),
-    Field::new("contains", Shape::Each(&Shape::Amount(CONTENTS)), "what it holds, and how much of it"),
+    Field::new(
+        "formula",
+        Shape::Text,
+        "its chemical formula, such as Na2CO3·10H2O",
+    ),
+    Field::new(
+        "contains",
+        Shape::Each(&Shape::Amount(CONTENTS)),
+        "what it holds, and how much of it",
+    ),
     Field::new("form", Shape::Word(Form::WORDS), "the form it comes in"),
     Field::new("of", Shape::Text, "the material it is a form of"),
-    Field::new("purity", Shape::Amount(&[Share, MassFraction]), "how pure it is, by mass"),
-    Field::new("density", Shape::Amount(&[Density, MassConcentration]), "grams to the millilitre, of powders as heaped in a level spoon"),
+    Field::new(
+        "purity",
+        Shape::Amount(&[Share, MassFraction]),
+        "how pure it is, by mass",
+    ),
+    Field::new(
+        "density",
+        Shape::Amount(&[Density, MassConcentration]),
+        "grams to the millilitre, of powders as heaped in a level spoon",
+    ),
     Field::new("tablet", Shape::Amount(&[Mass]), "active mass in one tablet"),
-    Field::new("soluble", Shape::Amount(&[MassConcentration, MassFraction]), "how much of it water takes"),
+    Field::new(
+        "soluble",
+        Shape::Amount(&[MassConcentration, MassFraction]),
+        "how much of it water takes",
+    ),
     Field::new("pack", Shape::Amount(&[Mass, Volume, Count]), "what a pack holds"),
-    Field::new("price", Shape::Own("a number, with the currency after it"), "what a pack costs"),
-    Field::new("hazards", Shape::List(&Shape::Text), "GHS hazard statements, such as H319"),
+    Field::new(
+        "price",
+        Shape::Own("a number, with the currency after it"),
+        "what a pack costs",
+    ),
+    Field::new(
+        "hazards",
+        Shape::List(&Shape::Text),
+        "GHS hazard statements, such as H319",
+    ),
     Field::new("source", Shape::Text, "where the figures come from"),
     Field::new("plant", Shape::Map(PLANT), "where a plant comes from"),
 ];
@@ -130,7 +160,10 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Ingredient {
         material: keys.text("material"),
         also: keys.texts("also"),
         formula: keys.text("formula"),
-        contains: super::lower::materials(keys, "contains", CONTENTS).into_iter().map(|(name, figure, _)| (name, figure)).collect(),
+        contains: super::lower::materials(keys, "contains", CONTENTS)
+            .into_iter()
+            .map(|(name, figure, _)| (name, figure))
+            .collect(),
         form: keys.word("form"),
         of: keys.text("of"),
         purity: keys.figure("purity"),
@@ -158,13 +191,19 @@ pub(super) fn price(lower: &mut Lower, node: &Node) -> Option<Spanned<Price>> {
     let text = lower.scalar(node, "a price")?.trim();
     let is_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '−');
     let start = text.find(is_number).unwrap_or(0);
-    let length = text.get(start..).map_or(0, |rest| rest.find(|c| !is_number(c)).unwrap_or(rest.len()));
+    let length = text
+        .get(start..)
+        .map_or(0, |rest| rest.find(|c| !is_number(c)).unwrap_or(rest.len()));
     let number = text.get(start..start + length).unwrap_or("").replace('−', "-");
     let number = match lower.style.decimal {
         crate::units::Decimal::Comma => number.replace(',', "."),
         crate::units::Decimal::Point => number,
     };
-    let currency = format!("{}{}", text.get(..start).unwrap_or(""), text.get(start + length..).unwrap_or(""));
+    let currency = format!(
+        "{}{}",
+        text.get(..start).unwrap_or(""),
+        text.get(start + length..).unwrap_or("")
+    );
     let currency = currency.trim().to_owned();
     match number.parse::<f64>() {
         Ok(amount) if amount >= 0.0 && amount.is_finite() && currency.chars().count() <= 12 => {

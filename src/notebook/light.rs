@@ -74,10 +74,18 @@ pub(super) fn read(lower: &mut Lower, node: &Node) -> Option<Spanned<Light>> {
         let near = nearest::nearest(trimmed, Scene::WORDS.iter().copied());
         let help = match near {
             Some(word) => format!("did you mean `{word}`?"),
-            None => format!("write `EV 12.5`, `8000 lx`, `1/60 s at f/16, ISO 100`, or one of {}", super::lower::list(Scene::WORDS)),
+            None => format!(
+                "write `EV 12.5`, `8000 lx`, `1/60 s at f/16, ISO 100`, or one of {}",
+                super::lower::list(Scene::WORDS)
+            ),
         };
         lower.report(
-            Finding::fault(slug::WORD_UNKNOWN, node.span, format!("`{trimmed}` is no scene known here")).help(help),
+            Finding::fault(
+                slug::WORD_UNKNOWN,
+                node.span,
+                format!("`{trimmed}` is no scene known here"),
+            )
+            .help(help),
         );
         return None;
     }
@@ -96,16 +104,30 @@ pub(super) fn read(lower: &mut Lower, node: &Node) -> Option<Spanned<Light>> {
 fn meter(lower: &mut Lower, node: &Node, text: &str, at: usize) -> Option<Spanned<Light>> {
     let time = lower.amount_in(node, 0..at, &[Dimension::Time]);
     let rest = at + " at ".len();
-    let Some(comma) = text.get(rest..).and_then(|rest| rest.find(',')).map(|found| rest + found) else {
+    let Some(comma) = text
+        .get(rest..)
+        .and_then(|rest| rest.find(','))
+        .map(|found| rest + found)
+    else {
         lower.report(
-            Finding::fault(slug::VALUE_SHAPE, node.within(&(rest..text.len())), "a meter's reading names the speed it was set to")
-                .help("write it as `1/60 s at f/16, ISO 100`"),
+            Finding::fault(
+                slug::VALUE_SHAPE,
+                node.within(&(rest..text.len())),
+                "a meter's reading names the speed it was set to",
+            )
+            .help("write it as `1/60 s at f/16, ISO 100`"),
         );
         return None;
     };
     let f_number = lower.amount_in(node, rest..comma, &[Dimension::FNumber]);
-    let gap = text.get(comma + 1..).map_or(0, |tail| tail.len() - tail.trim_start().len());
+    let gap = text
+        .get(comma + 1..)
+        .map_or(0, |tail| tail.len() - tail.trim_start().len());
     let speed = lower.amount_in(node, comma + 1 + gap..text.len(), &[Dimension::Speed]);
-    let light = Light::Meter { time: time?.value, f_number: f_number?.value, speed: speed?.value };
+    let light = Light::Meter {
+        time: time?.value,
+        f_number: f_number?.value,
+        speed: speed?.value,
+    };
     Some(Spanned::new(light, node.span))
 }

@@ -61,7 +61,13 @@ const FIGURE: &[Field] = &[
 
 impl Lower {
     pub(super) fn new(style: Style, zone: Option<TimeZone>) -> Self {
-        Self { style, zone, findings: Vec::new(), pending: Vec::new(), zoneless: None }
+        Self {
+            style,
+            zone,
+            findings: Vec::new(),
+            pending: Vec::new(),
+            zoneless: None,
+        }
     }
 
     pub(super) fn report(&mut self, finding: Finding) {
@@ -74,7 +80,11 @@ impl Lower {
             NodeKind::Scalar { text, .. } => Some(text),
             NodeKind::Broken => None,
             NodeKind::Empty => {
-                self.report(Finding::fault(slug::VALUE_MISSING, node.span, format!("{wanted} is wanted here")));
+                self.report(Finding::fault(
+                    slug::VALUE_MISSING,
+                    node.span,
+                    format!("{wanted} is wanted here"),
+                ));
                 None
             }
             _ => {
@@ -104,7 +114,12 @@ impl Lower {
     }
 
     /// Turns a mistake in an amount into a finding at its exact word.
-    pub(super) fn report_mistake(&mut self, node: &Node, at: &std::ops::Range<usize>, mistake: units::Mistake) {
+    pub(super) fn report_mistake(
+        &mut self,
+        node: &Node,
+        at: &std::ops::Range<usize>,
+        mistake: units::Mistake,
+    ) {
         let span = node.within(at);
         let mut finding = Finding::fault(mistake.rule, span, mistake.message).maybe_help(mistake.help);
         if let Some(instead) = mistake.instead {
@@ -115,7 +130,9 @@ impl Lower {
 
     /// A whole scalar as an amount.
     pub(super) fn amount(&mut self, node: &Node, dimensions: &[Dimension]) -> Option<Spanned<Amount>> {
-        let wanted = dimensions.first().map_or("an amount", |dimension| dimension.with_article());
+        let wanted = dimensions
+            .first()
+            .map_or("an amount", |dimension| dimension.with_article());
         let text = self.scalar(node, wanted)?;
         self.amount_in(node, 0..text.len(), dimensions)
     }
@@ -124,18 +141,35 @@ impl Lower {
     pub(super) fn figure(&mut self, node: &Node, dimensions: &[Dimension]) -> Option<Figure> {
         if node.entries().is_none() {
             let amount = self.amount(node, dimensions)?;
-            return Some(Figure { span: amount.span, amount: amount.value, evidence: None, read_from: None });
+            return Some(Figure {
+                span: amount.span,
+                amount: amount.value,
+                evidence: None,
+                read_from: None,
+            });
         }
         let mut keys = Keys::open(self, "a figure", node.span, node, FIGURE, &[], false)?;
-        let evidence = keys.word("evidence").get().and_then(|word| Evidence::from_word(word.value));
+        let evidence = keys
+            .word("evidence")
+            .get()
+            .and_then(|word| Evidence::from_word(word.value));
         let read_from = keys.text("read from").get().map(|text| text.value.clone());
         let value = keys.node("value")?;
         let amount = keys.lower.amount(value, dimensions)?;
-        Some(Figure { span: amount.span, amount: amount.value, evidence, read_from })
+        Some(Figure {
+            span: amount.span,
+            amount: amount.value,
+            evidence,
+            read_from,
+        })
     }
 
     /// One of a closed set of words.
-    pub(super) fn word(&mut self, node: &Node, words: &'static [&'static str]) -> Option<Spanned<&'static str>> {
+    pub(super) fn word(
+        &mut self,
+        node: &Node,
+        words: &'static [&'static str],
+    ) -> Option<Spanned<&'static str>> {
         let text = self.scalar(node, "a word")?.trim();
         let found = words.iter().find(|word| **word == text).or_else(|| {
             let folded = nearest::fold(text);
@@ -144,8 +178,11 @@ impl Lower {
         if let Some(word) = found {
             return Some(Spanned::new(*word, node.span));
         }
-        let mut finding =
-            Finding::fault(slug::WORD_UNKNOWN, node.span, format!("`{text}` is not one of the words known here"));
+        let mut finding = Finding::fault(
+            slug::WORD_UNKNOWN,
+            node.span,
+            format!("`{text}` is not one of the words known here"),
+        );
         match nearest::nearest(text, words.iter().copied()) {
             Some(word) => {
                 finding = finding
@@ -166,7 +203,10 @@ impl Lower {
         };
         let text = self.scalar(node, &wanted)?.trim();
         let id = Spanned::new(text.trim_start_matches('#').to_owned(), node.span);
-        self.pending.push(Pending { id: id.clone(), kinds });
+        self.pending.push(Pending {
+            id: id.clone(),
+            kinds,
+        });
         Some(id)
     }
 
@@ -199,7 +239,9 @@ impl Lower {
             Ok(number) if number <= 1_000_000 => Some(Spanned::new(number, node.span)),
             _ => {
                 let message = format!("a whole number is wanted here, this is `{text}`");
-                self.report(Finding::fault(slug::VALUE_SHAPE, node.span, message).help("write a number such as `12`"));
+                self.report(
+                    Finding::fault(slug::VALUE_SHAPE, node.span, message).help("write a number such as `12`"),
+                );
                 None
             }
         }
@@ -238,13 +280,25 @@ impl<'l, 'n> Keys<'l, 'n> {
             _ => {
                 let example = fields.first().map_or("key", |field| field.key);
                 lower.report(
-                    Finding::fault(slug::VALUE_SHAPE, node.span, format!("{what} wants keys with values, this is {}", node.shape()))
-                        .help(format!("write one key a line, such as `{example}: ...`")),
+                    Finding::fault(
+                        slug::VALUE_SHAPE,
+                        node.span,
+                        format!("{what} wants keys with values, this is {}", node.shape()),
+                    )
+                    .help(format!("write one key a line, such as `{example}: ...`")),
                 );
                 return None;
             }
         };
-        let mut keys = Self { lower, fields, more, entries: Vec::with_capacity(entries.len()), incomplete, span: node.span, head };
+        let mut keys = Self {
+            lower,
+            fields,
+            more,
+            entries: Vec::with_capacity(entries.len()),
+            incomplete,
+            span: node.span,
+            head,
+        };
         keys.sort_out(what, entries);
         keys.report_missing(what, head);
         Some(keys)
@@ -264,12 +318,17 @@ impl<'l, 'n> Keys<'l, 'n> {
         }
         for entry in unknown {
             let key = &entry.key;
-            let mut finding =
-                Finding::fault(slug::KEY_UNKNOWN, key.span, format!("{what} has no key `{}`", key.value));
+            let mut finding = Finding::fault(
+                slug::KEY_UNKNOWN,
+                key.span,
+                format!("{what} has no key `{}`", key.value),
+            );
             let near = nearest::nearest(&key.value, self.all_fields().map(|field| field.key));
             match near {
                 Some(near) => {
-                    finding = finding.help(format!("did you mean `{near}`?")).replace(key.span, near);
+                    finding = finding
+                        .help(format!("did you mean `{near}`?"))
+                        .replace(key.span, near);
                     if self.entries.iter().all(|(known, _)| *known != near) {
                         self.entries.push((near, entry));
                     }
@@ -310,21 +369,35 @@ impl<'l, 'n> Keys<'l, 'n> {
 
     /// The place of a key's word.
     pub(super) fn key_span(&self, key: &str) -> Option<Span> {
-        self.entries.iter().find(|(known, _)| *known == key).map(|(_, entry)| entry.key.span)
+        self.entries
+            .iter()
+            .find(|(known, _)| *known == key)
+            .map(|(_, entry)| entry.key.span)
     }
 
     /// The raw value of a key, empty or not.
     pub(super) fn raw(&self, key: &str) -> Option<&'n Node> {
-        self.entries.iter().find(|(known, _)| *known == key).map(|(_, entry)| &entry.value)
+        self.entries
+            .iter()
+            .find(|(known, _)| *known == key)
+            .map(|(_, entry)| &entry.value)
     }
 
     /// The value of a key; a key without a value is a finding.
     pub(super) fn node(&mut self, key: &str) -> Option<&'n Node> {
-        let entry = self.entries.iter().find(|(known, _)| *known == key).map(|(_, entry)| *entry)?;
+        let entry = self
+            .entries
+            .iter()
+            .find(|(known, _)| *known == key)
+            .map(|(_, entry)| *entry)?;
         if entry.value.kind == NodeKind::Empty {
             self.lower.report(
-                Finding::fault(slug::VALUE_MISSING, entry.key.span, format!("`{}` has no value", entry.key.value))
-                    .help("write the value after the colon, or leave the key out"),
+                Finding::fault(
+                    slug::VALUE_MISSING,
+                    entry.key.span,
+                    format!("`{}` has no value", entry.key.value),
+                )
+                .help("write the value after the colon, or leave the key out"),
             );
             return None;
         }
@@ -332,7 +405,11 @@ impl<'l, 'n> Keys<'l, 'n> {
     }
 
     /// Reads a key's value with `read`: absent, broken or there.
-    pub(super) fn slot<T>(&mut self, key: &str, read: impl FnOnce(&mut Lower, &'n Node) -> Option<T>) -> Slot<T> {
+    pub(super) fn slot<T>(
+        &mut self,
+        key: &str,
+        read: impl FnOnce(&mut Lower, &'n Node) -> Option<T>,
+    ) -> Slot<T> {
         if !self.has(key) {
             return Slot::Absent;
         }
@@ -344,7 +421,13 @@ impl<'l, 'n> Keys<'l, 'n> {
 
     /// An amount of the dimensions that the key's table row names.
     pub(super) fn figure(&mut self, key: &str) -> Slot<Figure> {
-        let Some(Field { shape: Shape::Amount(dimensions), .. }) = self.field(key) else { return Slot::Absent };
+        let Some(Field {
+            shape: Shape::Amount(dimensions),
+            ..
+        }) = self.field(key)
+        else {
+            return Slot::Absent;
+        };
         self.slot(key, |lower, node| lower.figure(node, dimensions))
     }
 
@@ -355,29 +438,55 @@ impl<'l, 'n> Keys<'l, 'n> {
 
     /// A list of words; one stands for a list of one.
     pub(super) fn texts(&mut self, key: &str) -> Vec<Spanned<String>> {
-        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else { return Vec::new() };
-        node.items().iter().filter_map(|item| text(self.lower, item)).collect()
+        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else {
+            return Vec::new();
+        };
+        node.items()
+            .iter()
+            .filter_map(|item| text(self.lower, item))
+            .collect()
     }
 
     /// One of the words that the key's table row names.
     pub(super) fn word(&mut self, key: &str) -> Slot<Spanned<&'static str>> {
-        let Some(Field { shape: Shape::Word(words), .. }) = self.field(key) else { return Slot::Absent };
+        let Some(Field {
+            shape: Shape::Word(words),
+            ..
+        }) = self.field(key)
+        else {
+            return Slot::Absent;
+        };
         self.slot(key, |lower, node| lower.word(node, words))
     }
 
     /// The id of a block of the kinds that the key's table row names.
     pub(super) fn reference(&mut self, key: &str) -> Slot<Spanned<String>> {
-        let Some(Field { shape: Shape::Reference(kinds), .. }) = self.field(key) else { return Slot::Absent };
+        let Some(Field {
+            shape: Shape::Reference(kinds),
+            ..
+        }) = self.field(key)
+        else {
+            return Slot::Absent;
+        };
         self.slot(key, |lower, node| lower.reference(node, kinds))
     }
 
     /// A list of ids.
     pub(super) fn references(&mut self, key: &str) -> Vec<Spanned<String>> {
-        let Some(Field { shape: Shape::List(Shape::Reference(kinds)), .. }) = self.field(key) else {
+        let Some(Field {
+            shape: Shape::List(Shape::Reference(kinds)),
+            ..
+        }) = self.field(key)
+        else {
             return Vec::new();
         };
-        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else { return Vec::new() };
-        node.items().iter().filter_map(|item| self.lower.reference(item, kinds)).collect()
+        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else {
+            return Vec::new();
+        };
+        node.items()
+            .iter()
+            .filter_map(|item| self.lower.reference(item, kinds))
+            .collect()
     }
 
     /// A date.
@@ -411,13 +520,33 @@ impl<'l, 'n> Keys<'l, 'n> {
     }
 
     /// Each item of a list of maps, by the fields that the key's table row names.
-    pub(super) fn maps<T>(&mut self, key: &'static str, mut read: impl FnMut(&mut Keys<'_, 'n>) -> T) -> Vec<T> {
-        let Some(Field { shape: Shape::List(Shape::Map(fields)), .. }) = self.field(key) else { return Vec::new() };
-        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else { return Vec::new() };
+    pub(super) fn maps<T>(
+        &mut self,
+        key: &'static str,
+        mut read: impl FnMut(&mut Keys<'_, 'n>) -> T,
+    ) -> Vec<T> {
+        let Some(Field {
+            shape: Shape::List(Shape::Map(fields)),
+            ..
+        }) = self.field(key)
+        else {
+            return Vec::new();
+        };
+        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else {
+            return Vec::new();
+        };
         let mut found = Vec::new();
         for item in node.items() {
             let what = format!("an entry of `{key}`");
-            if let Some(mut keys) = Keys::open(self.lower, &what, item.span.head(), item, fields, &[], self.incomplete) {
+            if let Some(mut keys) = Keys::open(
+                self.lower,
+                &what,
+                item.span.head(),
+                item,
+                fields,
+                &[],
+                self.incomplete,
+            ) {
                 found.push(read(&mut keys));
             }
         }
@@ -426,12 +555,19 @@ impl<'l, 'n> Keys<'l, 'n> {
 
     /// A map within this one, by the fields that the key's table row names.
     pub(super) fn map<T>(&mut self, key: &'static str, read: impl FnOnce(&mut Keys<'_, 'n>) -> T) -> Slot<T> {
-        let Some(Field { shape: Shape::Map(fields), .. }) = self.field(key) else { return Slot::Absent };
+        let Some(Field {
+            shape: Shape::Map(fields),
+            ..
+        }) = self.field(key)
+        else {
+            return Slot::Absent;
+        };
         let head = self.key_span(key);
         let incomplete = self.incomplete;
         self.slot(key, |lower, node| {
             let head = head.unwrap_or(node.span);
-            Keys::open(lower, &format!("`{key}`"), head, node, fields, &[], incomplete).map(|mut keys| read(&mut keys))
+            Keys::open(lower, &format!("`{key}`"), head, node, fields, &[], incomplete)
+                .map(|mut keys| read(&mut keys))
         })
     }
 }
@@ -457,12 +593,18 @@ pub(super) type Named = (Spanned<String>, Figure, Option<String>);
 
 /// Free keys with amounts: materials of a bath, contents of a material, expected facts.
 pub(super) fn materials(keys: &mut Keys<'_, '_>, key: &str, dimensions: &[Dimension]) -> Vec<Named> {
-    let Some(node) = keys.has(key).then(|| keys.node(key)).flatten() else { return Vec::new() };
+    let Some(node) = keys.has(key).then(|| keys.node(key)).flatten() else {
+        return Vec::new();
+    };
     let Some(entries) = node.entries() else {
         if node.kind != NodeKind::Broken {
             keys.lower.report(
-                Finding::fault(slug::VALUE_SHAPE, node.span, format!("`{key}` wants names with amounts, this is {}", node.shape()))
-                    .help("write one a line, such as `borax: 2 g`"),
+                Finding::fault(
+                    slug::VALUE_SHAPE,
+                    node.span,
+                    format!("`{key}` wants names with amounts, this is {}", node.shape()),
+                )
+                .help("write one a line, such as `borax: 2 g`"),
             );
         }
         return Vec::new();
@@ -471,8 +613,12 @@ pub(super) fn materials(keys: &mut Keys<'_, '_>, key: &str, dimensions: &[Dimens
     for entry in entries {
         if entry.value.kind == NodeKind::Empty {
             keys.lower.report(
-                Finding::fault(slug::VALUE_MISSING, entry.key.span, format!("`{}` has no amount", entry.key.value))
-                    .help("write the amount after the colon, such as `2 g`"),
+                Finding::fault(
+                    slug::VALUE_MISSING,
+                    entry.key.span,
+                    format!("`{}` has no amount", entry.key.value),
+                )
+                .help("write the amount after the colon, such as `2 g`"),
             );
             continue;
         }
@@ -484,10 +630,19 @@ pub(super) fn materials(keys: &mut Keys<'_, '_>, key: &str, dimensions: &[Dimens
 }
 
 /// `30 g`, or `30 g, crushed`: what follows a comma and a space is the author's remark.
-fn amount_and_remark(lower: &mut Lower, node: &Node, dimensions: &[Dimension]) -> Option<(Figure, Option<String>)> {
+fn amount_and_remark(
+    lower: &mut Lower,
+    node: &Node,
+    dimensions: &[Dimension],
+) -> Option<(Figure, Option<String>)> {
     if let Some((at, text)) = node.text().and_then(|text| text.find(", ").map(|at| (at, text))) {
         let amount = lower.amount_in(node, 0..at, dimensions)?;
-        let figure = Figure { span: amount.span, amount: amount.value, evidence: None, read_from: None };
+        let figure = Figure {
+            span: amount.span,
+            amount: amount.value,
+            evidence: None,
+            read_from: None,
+        };
         return Some((figure, text.get(at + 2..).map(|remark| remark.trim().to_owned())));
     }
     lower.figure(node, dimensions).map(|figure| (figure, None))

@@ -26,7 +26,10 @@ pub(super) fn own(blocks: &[Block], findings: &mut Vec<Finding>) -> Vec<pantry::
 fn material(ingredient: &Ingredient, findings: &mut Vec<Finding>) -> Option<pantry::Material> {
     let name = &ingredient.material.get()?.value;
     let mut material = pantry::Material::new(slug(name), name.clone(), NOTEBOOK_SOURCE);
-    material.also.insert("en".to_owned(), ingredient.also.iter().map(|also| also.value.clone()).collect());
+    material.also.insert(
+        "en".to_owned(),
+        ingredient.also.iter().map(|also| also.value.clone()).collect(),
+    );
     if let Some(formula) = ingredient.formula.get() {
         match Formula::parse(&formula.value) {
             Ok(parsed) => material.formula = Some(parsed),
@@ -39,21 +42,42 @@ fn material(ingredient: &Ingredient, findings: &mut Vec<Finding>) -> Option<pant
             }
         }
     }
-    material.form = ingredient.form.get().and_then(|form| pantry::Form::from_word(form.value));
+    material.form = ingredient
+        .form
+        .get()
+        .and_then(|form| pantry::Form::from_word(form.value));
     material.of = ingredient.of.get().map(|of| slug(&of.value));
     material.purity = fraction(ingredient.purity.get());
     if let Some(density) = ingredient.density.get() {
         let liquid = material.form == Some(pantry::Form::Liquid);
-        let grams_per_millilitre = known(density, if density.dimension == Dimension::MassConcentration { 1e-3 } else { 1.0 });
+        let grams_per_millilitre = known(
+            density,
+            if density.dimension == Dimension::MassConcentration {
+                1e-3
+            } else {
+                1.0
+            },
+        );
         if liquid {
             material.density = grams_per_millilitre;
         } else {
             // A level spoon holds 5 ml.
-            material.spoon = known(density, if density.dimension == Dimension::MassConcentration { 5e-3 } else { 5.0 });
+            material.spoon = known(
+                density,
+                if density.dimension == Dimension::MassConcentration {
+                    5e-3
+                } else {
+                    5.0
+                },
+            );
         }
     }
     material.tablet_active = ingredient.tablet.get().and_then(|tablet| known(tablet, 1.0));
-    material.hazards = ingredient.hazards.iter().map(|hazard| hazard.value.clone()).collect();
+    material.hazards = ingredient
+        .hazards
+        .iter()
+        .map(|hazard| hazard.value.clone())
+        .collect();
     material.hazards_source = (!material.hazards.is_empty()).then(|| NOTEBOOK_SOURCE.to_owned());
     for (contained, figure) in &ingredient.contains {
         if let Some(share) = share(&contained.value, figure) {
@@ -73,7 +97,13 @@ fn share(contained: &str, figure: &Figure) -> Option<Share> {
         _ => return None,
     };
     let amount = known(figure, 1.0)?;
-    Some(Share { material: contained.to_owned(), amount, basis, equivalents: false, extracted: None })
+    Some(Share {
+        material: contained.to_owned(),
+        amount,
+        basis,
+        equivalents: false,
+        extracted: None,
+    })
 }
 
 fn fraction(figure: Option<&Figure>) -> Option<Known> {
@@ -87,5 +117,11 @@ fn known(figure: &Figure, factor: f64) -> Option<Known> {
         Some(Evidence::Guessed) => Status::Memory,
         Some(Evidence::Read) | None => Status::Read,
     };
-    Known::new(range.low * factor, range.best * factor, range.high * factor, status, NOTEBOOK_SOURCE)
+    Known::new(
+        range.low * factor,
+        range.best * factor,
+        range.high * factor,
+        status,
+        NOTEBOOK_SOURCE,
+    )
 }

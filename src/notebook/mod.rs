@@ -46,14 +46,16 @@ pub use read::{Input, read};
 pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, Usage, Water};
 pub use safelight::{Fog, FogTest, Safelight};
 pub use session::{Batch, Event, Measured, Moment, Session, Swap};
-pub use settings::{CardPress, Drain, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned};
+pub use settings::{
+    CardPress, Drain, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
+};
 pub use slot::Slot;
 pub use slug::slug;
 pub use step::Step;
 pub use verdict::{Bracket, Strip, Verdict};
 pub use words::{
-    Base, Criterion, Evidence, Facing, Gas, MeasuredWith, Premises, Role, Sees, Side, Sky, StepLight, Support,
-    Switches, Through, Verb,
+    Base, Criterion, Evidence, Facing, Gas, MeasuredWith, Premises, Role, Sees, Side, Sky, StepLight,
+    Support, Switches, Through, Verb,
 };
 
 /// The kind of a block.
@@ -160,7 +162,9 @@ pub fn settings_fields() -> &'static [Field] {
 pub struct Block {
     /// Its name in references. Where it has none of its own, a name made from its place, which no reference can meet.
     pub id: String,
-    /// The title, else the id.
+    /// Where the id was written, if it was.
+    pub id_span: Option<Span>,
+    /// The title, if there is one.
     pub title: Option<Spanned<String>>,
     /// The author's note.
     pub note: Option<Spanned<String>>,
@@ -207,7 +211,10 @@ impl Block {
 
 /// What a block says.
 #[derive(Debug, Clone, PartialEq)]
-#[expect(missing_docs, reason = "each variant is the block of that kind, documented at its type")]
+#[expect(
+    missing_docs,
+    reason = "each variant is the block of that kind, documented at its type"
+)]
 pub enum Body {
     Ingredient(Box<Ingredient>),
     Recipe(Box<Recipe>),

@@ -41,7 +41,11 @@ pub(super) const FIELDS: &[Field] = &[
     Field::new("title", Shape::Text, "the page's title"),
     Field::new("date", Shape::Date, "its date"),
     Field::new("tags", Shape::List(&Shape::Text), "words to find it by"),
-    Field::new("audience", Shape::Word(Audience::WORDS), "private keeps it out of site and zine"),
+    Field::new(
+        "audience",
+        Shape::Word(Audience::WORDS),
+        "private keeps it out of site and zine",
+    ),
 ];
 
 pub(super) fn lower(lower: &mut Lower, path: &str, page: &Page) -> PageHead {
@@ -59,12 +63,20 @@ pub(super) fn lower(lower: &mut Lower, path: &str, page: &Page) -> PageHead {
         // Whatever could not be read may have said `private`: showing it would be the worse mistake.
         head.audience = Audience::Private;
     }
-    read(lower, &mut head, &document.node, front.span.head(), document.broken);
+    read(
+        lower,
+        &mut head,
+        &document.node,
+        front.span.head(),
+        document.broken,
+    );
     head
 }
 
 fn read(lower: &mut Lower, head: &mut PageHead, node: &Node, at: Span, broken: bool) {
-    let Some(mut keys) = Keys::open(lower, "the front matter", at, node, FIELDS, &[], broken) else { return };
+    let Some(mut keys) = Keys::open(lower, "the front matter", at, node, FIELDS, &[], broken) else {
+        return;
+    };
     if let Slot::Is(title) = keys.text("title") {
         head.title = title.value;
     }

@@ -62,14 +62,30 @@ pub(super) const FIELDS: &[Field] = &[
     Field::required("base", Shape::Word(Base::WORDS), "resin-coated or fibre"),
     Field::new("size", Shape::Own("a size, such as 4×5 in"), "sheet size"),
     Field::new("speed", Shape::Amount(&[Speed, Number]), "camera exposure index"),
-    Field::new("box speed", Shape::Amount(&[Speed, Number]), "ISO paper speed from the box: for printing, not for the camera"),
-    Field::new("reciprocity", Shape::Own("p from 1 up, or q 0.86"), "how times beyond a second lengthen"),
+    Field::new(
+        "box speed",
+        Shape::Amount(&[Speed, Number]),
+        "ISO paper speed from the box: for printing, not for the camera",
+    ),
+    Field::new(
+        "reciprocity",
+        Shape::Own("p from 1 up, or q 0.86"),
+        "how times beyond a second lengthen",
+    ),
     Field::new("threshold", Shape::Amount(&[Time]), "the time from which they do"),
-    Field::new("times", Shape::Each(&Shape::Amount(&[Time])), "metered to needed times, in place of reciprocity"),
+    Field::new(
+        "times",
+        Shape::Each(&Shape::Amount(&[Time])),
+        "metered to needed times, in place of reciprocity",
+    ),
     Field::new("sees", Shape::Word(Sees::WORDS), "the colours it sees"),
     Field::new("grade", Shape::Text, "contrast grade"),
     Field::new("silver", Shape::Amount(&[MassPerArea]), "silver in it"),
-    Field::new("carries", Shape::Amount(&[VolumePerArea]), "bath that a drained sheet takes along"),
+    Field::new(
+        "carries",
+        Shape::Amount(&[VolumePerArea]),
+        "bath that a drained sheet takes along",
+    ),
     Field::new("batch", Shape::Text, "the maker's batch"),
     Field::new("opened", Shape::Date, "when the packet was opened"),
     Field::new("thickness", Shape::Amount(&[Length]), "thickness"),
@@ -99,14 +115,27 @@ fn reciprocity(lower: &mut Lower, node: &Node) -> Option<Spanned<Reciprocity>> {
     let held = node.get("value").unwrap_or(node);
     let (figure, other) = match held.text().map(|text| (text, text.trim_start())) {
         Some((text, trimmed)) if trimmed.starts_with(['q', 'p']) => {
-            let lead = text.len() - trimmed.get(1..).map_or("", |rest| rest.trim_start_matches([' ', '='])).len();
+            let lead = text.len()
+                - trimmed
+                    .get(1..)
+                    .map_or("", |rest| rest.trim_start_matches([' ', '=']))
+                    .len();
             let amount = lower.amount_in(held, lead..text.len(), &[Number])?;
-            let figure = Figure { span: amount.span, amount: amount.value, evidence: None, read_from: None };
+            let figure = Figure {
+                span: amount.span,
+                amount: amount.value,
+                evidence: None,
+                read_from: None,
+            };
             (figure, trimmed.starts_with('q'))
         }
         _ => (lower.figure(node, &[Number])?, false),
     };
-    let evidence = figure.evidence.or_else(|| node.get("evidence").and_then(|word| word.text()).and_then(Evidence::from_word));
+    let evidence = figure.evidence.or_else(|| {
+        node.get("evidence")
+            .and_then(|word| word.text())
+            .and_then(Evidence::from_word)
+    });
     let range = figure.amount.range;
     let written = held.text().unwrap_or("").trim().to_owned();
     if other {
@@ -127,20 +156,38 @@ fn reciprocity(lower: &mut Lower, node: &Node) -> Option<Spanned<Reciprocity>> {
             "p is 1 where nothing lengthens, and about 1.1 to 1.4 for papers".to_owned()
         };
         lower.report(
-            Finding::fault(slug::AMOUNT_OUT_OF_RANGE, figure.span, "reciprocity p cannot be below 1: long times would shorten").help(help),
+            Finding::fault(
+                slug::AMOUNT_OUT_OF_RANGE,
+                figure.span,
+                "reciprocity p cannot be below 1: long times would shorten",
+            )
+            .help(help),
         );
         return None;
     }
-    Some(Spanned::new(Reciprocity { p: range, written, evidence }, figure.span))
+    Some(Spanned::new(
+        Reciprocity {
+            p: range,
+            written,
+            evidence,
+        },
+        figure.span,
+    ))
 }
 
 /// A table of metered to needed times.
 fn times(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<Amount>, Spanned<Amount>)> {
-    let Some(node) = keys.has("times").then(|| keys.node("times")).flatten() else { return Vec::new() };
+    let Some(node) = keys.has("times").then(|| keys.node("times")).flatten() else {
+        return Vec::new();
+    };
     let Some(entries) = node.entries() else {
         keys.lower.report(
-            Finding::fault(slug::VALUE_SHAPE, node.span, "`times` wants metered times with needed times")
-                .help("write one a line, such as `10 s: 25 s`"),
+            Finding::fault(
+                slug::VALUE_SHAPE,
+                node.span,
+                "`times` wants metered times with needed times",
+            )
+            .help("write one a line, such as `10 s: 25 s`"),
         );
         return Vec::new();
     };
@@ -148,7 +195,10 @@ fn times(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<Amount>, Spanned<Amount>)> {
     for entry in entries {
         let key = Node {
             span: entry.key.span,
-            kind: crate::syntax::NodeKind::Scalar { text: entry.key.value.clone(), exact: true },
+            kind: crate::syntax::NodeKind::Scalar {
+                text: entry.key.value.clone(),
+                exact: true,
+            },
         };
         let metered = keys.lower.amount(&key, &[Time]);
         let needed = keys.lower.amount(&entry.value, &[Time]);

@@ -88,22 +88,50 @@ pub enum Duration {
 }
 
 const STEP: &[Field] = &[
-    Field::new("bath", Shape::Reference(&[Kind::Recipe]), "the recipe of the bath"),
-    Field::new("rinse", Shape::Own("words, a time, or nothing"), "a short water bath"),
+    Field::new(
+        "bath",
+        Shape::Reference(&[Kind::Recipe]),
+        "the recipe of the bath",
+    ),
+    Field::new(
+        "rinse",
+        Shape::Own("words, a time, or nothing"),
+        "a short water bath",
+    ),
     Field::new("wash", Shape::Own("words, a time, or nothing"), "washing"),
-    Field::new("wash aid", Shape::Own("the recipe's id"), "a bath that helps washing"),
+    Field::new(
+        "wash aid",
+        Shape::Own("the recipe's id"),
+        "a bath that helps washing",
+    ),
     Field::new("dry", Shape::Own("words, a time, or nothing"), "drying"),
     Field::new("time", Shape::Own("a time, or by inspection"), "how long"),
     Field::new("temperature", Shape::Amount(&[Temperature]), "how warm"),
     Field::new("light", Shape::Word(StepLight::WORDS), "under which light"),
     Field::new("agitation", Shape::Text, "how it is moved"),
-    Field::new("drain", Shape::Amount(&[Time]), "how long it drips before it moves on"),
+    Field::new(
+        "drain",
+        Shape::Amount(&[Time]),
+        "how long it drips before it moves on",
+    ),
     Field::new("changes", Shape::Whole, "changes of water"),
     Field::new("tray", Shape::Text, "which tray"),
     Field::new("places", Shape::Whole, "sheets that lie in it at once"),
-    Field::new("slack", Shape::Amount(&[Time]), "how much longer a sheet may stay"),
-    Field::new("within", Shape::Amount(&[Time]), "the longest gap after the step before"),
-    Field::new("clears", Shape::List(&Shape::Amount(&[Time])), "fresh and latest clearing time"),
+    Field::new(
+        "slack",
+        Shape::Amount(&[Time]),
+        "how much longer a sheet may stay",
+    ),
+    Field::new(
+        "within",
+        Shape::Amount(&[Time]),
+        "the longest gap after the step before",
+    ),
+    Field::new(
+        "clears",
+        Shape::List(&Shape::Amount(&[Time])),
+        "fresh and latest clearing time",
+    ),
 ];
 
 /// The keys of a `process` block.
@@ -118,12 +146,23 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Process {
     let before = keys.lower.findings.len();
     let steps = steps(keys);
     let incomplete = keys.incomplete() || keys.lower.findings.len() > before;
-    Process { steps, paper: keys.word("paper"), hands: keys.whole("hands"), move_time: keys.figure("move"), incomplete }
+    Process {
+        steps,
+        paper: keys.word("paper"),
+        hands: keys.whole("hands"),
+        move_time: keys.figure("move"),
+        incomplete,
+    }
 }
 
 fn steps(keys: &mut Keys<'_, '_>) -> Vec<ProcessStep> {
-    let Some(node) = keys.has("steps").then(|| keys.node("steps")).flatten() else { return Vec::new() };
-    node.items().iter().filter_map(|item| step(keys.lower, item)).collect()
+    let Some(node) = keys.has("steps").then(|| keys.node("steps")).flatten() else {
+        return Vec::new();
+    };
+    node.items()
+        .iter()
+        .filter_map(|item| step(keys.lower, item))
+        .collect()
 }
 
 fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
@@ -132,24 +171,48 @@ fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
         let word = lower.word(node, BARE)?;
         return Some(ProcessStep::bare(StepKind::from_word(word.value)?, node.span));
     }
-    let mut keys = Keys::open(lower, "a step of the line", node.span.head(), node, STEP, &[], false)?;
-    let kinds: Vec<&'static str> = StepKind::WORDS.iter().copied().filter(|word| keys.has(word)).collect();
+    let mut keys = Keys::open(
+        lower,
+        "a step of the line",
+        node.span.head(),
+        node,
+        STEP,
+        &[],
+        false,
+    )?;
+    let kinds: Vec<&'static str> = StepKind::WORDS
+        .iter()
+        .copied()
+        .filter(|word| keys.has(word))
+        .collect();
     let [kind] = kinds[..] else {
         if let [first, second, ..] = kinds[..] {
             let span = keys.key_span(second).unwrap_or(node.span);
             let message = format!("a step is one thing, this one is `{first}` and `{second}`");
-            keys.lower.report(Finding::fault(slug::VALUE_SHAPE, span, message).help("write two steps, each with its own dash"));
+            keys.lower.report(
+                Finding::fault(slug::VALUE_SHAPE, span, message)
+                    .help("write two steps, each with its own dash"),
+            );
         } else if !keys.incomplete() {
-            let finding = Finding::fault(slug::KEY_MISSING, node.span.head(), "a step of the line says what it is")
-                .help(format!("begin it with one of {}", list(StepKind::WORDS)));
+            let finding = Finding::fault(
+                slug::KEY_MISSING,
+                node.span.head(),
+                "a step of the line says what it is",
+            )
+            .help(format!("begin it with one of {}", list(StepKind::WORDS)));
             keys.lower.report(finding);
         }
         return None;
     };
-    let mut step = ProcessStep::bare(StepKind::from_word(kind)?, keys.key_span(kind).unwrap_or(node.span));
+    let mut step = ProcessStep::bare(
+        StepKind::from_word(kind)?,
+        keys.key_span(kind).unwrap_or(node.span),
+    );
     match step.kind {
         StepKind::Bath => step.bath = keys.reference("bath"),
-        StepKind::WashAid => step.bath = keys.slot("wash aid", |lower, node| lower.reference(node, &[Kind::Recipe])),
+        StepKind::WashAid => {
+            step.bath = keys.slot("wash aid", |lower, node| lower.reference(node, &[Kind::Recipe]))
+        }
         _ => words_or_time(&mut keys, &mut step),
     }
     if keys.has("time") {
@@ -165,7 +228,11 @@ fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
     step.slack = keys.figure("slack");
     step.within = keys.figure("within");
     if let Some(node) = keys.has("clears").then(|| keys.node("clears")).flatten() {
-        step.clears = node.items().iter().filter_map(|item| keys.lower.amount(item, &[Time])).collect();
+        step.clears = node
+            .items()
+            .iter()
+            .filter_map(|item| keys.lower.amount(item, &[Time]))
+            .collect();
     }
     Some(step)
 }
@@ -194,7 +261,9 @@ impl ProcessStep {
 
 /// `rinse: 30 s` is a time, `rinse: tap water` is what it is done with, `rinse:` says neither.
 fn words_or_time(keys: &mut Keys<'_, '_>, step: &mut ProcessStep) {
-    let Some(node) = keys.raw(step.kind.word()) else { return };
+    let Some(node) = keys.raw(step.kind.word()) else {
+        return;
+    };
     match &node.kind {
         NodeKind::Scalar { text, .. } if text.trim_start().starts_with(|c: char| c.is_ascii_digit()) => {
             step.time = Slot::read(duration(keys.lower, node));

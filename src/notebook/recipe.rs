@@ -4,7 +4,8 @@ use crate::source::{Span, Spanned};
 use crate::syntax::{Node, NodeKind};
 use crate::units::Amount;
 use crate::units::Dimension::{
-    AmountOfSubstance, Area, Count, Dilution, Mass, MassConcentration, Molality, Molarity, Number, Pressure, Temperature, Time, Volume, VolumeFraction,
+    AmountOfSubstance, Area, Count, Dilution, Mass, MassConcentration, Molality, Molarity, Number, Pressure,
+    Temperature, Time, Volume, VolumeFraction,
 };
 
 use super::Kind;
@@ -162,23 +163,53 @@ impl Keeps {
 
     /// Whether nothing at all was said.
     pub fn is_absent(&self) -> bool {
-        [&self.one, &self.tray, &self.bottle, &self.stock].iter().all(|slot| slot.is_absent())
+        [&self.one, &self.tray, &self.bottle, &self.stock]
+            .iter()
+            .all(|slot| slot.is_absent())
     }
 }
 
-const QUANTITY: &[crate::units::Dimension] =
-    &[Mass, Volume, AmountOfSubstance, Count, MassConcentration, Molarity, Molality, VolumeFraction];
+const QUANTITY: &[crate::units::Dimension] = &[
+    Mass,
+    Volume,
+    AmountOfSubstance,
+    Count,
+    MassConcentration,
+    Molarity,
+    Molality,
+    VolumeFraction,
+];
 
 const USE: &[Field] = &[
-    Field::new("temperature", Shape::Amount(&[Temperature]), "the bath's temperature"),
+    Field::new(
+        "temperature",
+        Shape::Amount(&[Temperature]),
+        "the bath's temperature",
+    ),
     Field::new("time", Shape::Amount(&[Time]), "how long, at that temperature"),
     Field::new("agitation", Shape::Text, "how it is moved"),
-    Field::new("dilution", Shape::Amount(&[Dilution]), "working dilution, such as 1+9"),
-    Field::new("capacity", Shape::Own("sheets or an area, such as 40 sheets per litre"), "what it takes before it is spent"),
-    Field::new("at", Shape::Own("a second time at a second temperature, or Q10"), "how the time changes with temperature"),
+    Field::new(
+        "dilution",
+        Shape::Amount(&[Dilution]),
+        "working dilution, such as 1+9",
+    ),
+    Field::new(
+        "capacity",
+        Shape::Own("sheets or an area, such as 40 sheets per litre"),
+        "what it takes before it is spent",
+    ),
+    Field::new(
+        "at",
+        Shape::Own("a second time at a second temperature, or Q10"),
+        "how the time changes with temperature",
+    ),
     Field::new("for", Shape::Word(Support::WORDS), "paper or film"),
     Field::new("see", Shape::Text, "what ends the step"),
-    Field::new("factor", Shape::Amount(&[Number]), "development time over time of first appearance"),
+    Field::new(
+        "factor",
+        Shape::Amount(&[Number]),
+        "development time over time of first appearance",
+    ),
 ];
 
 const KEEPS: &[Field] = &[
@@ -189,26 +220,78 @@ const KEEPS: &[Field] = &[
 
 const PART: &[Field] = &[
     Field::required("name", Shape::Text, "the part's name"),
-    Field::new("water", Shape::Own("an amount, with `at 90 °C` after it if you like"), "water put in"),
-    Field::new("add", Shape::Each(&Shape::Amount(QUANTITY)), "materials and amounts"),
-    Field::new("steps", Shape::List(&Shape::Own("a step")), "what to do, in order"),
+    Field::new(
+        "water",
+        Shape::Own("an amount, with `at 90 °C` after it if you like"),
+        "water put in",
+    ),
+    Field::new(
+        "add",
+        Shape::Each(&Shape::Amount(QUANTITY)),
+        "materials and amounts",
+    ),
+    Field::new(
+        "steps",
+        Shape::List(&Shape::Own("a step")),
+        "what to do, in order",
+    ),
     Field::new("makes", Shape::Amount(&[Volume]), "what the part yields"),
 ];
 
 /// The keys of a `recipe` block.
 pub(super) const FIELDS: &[Field] = &[
     Field::required("role", Shape::Word(Role::WORDS), "what the bath is for"),
-    Field::required("makes", Shape::Amount(&[Volume]), "the finished volume; water is made up to it"),
-    Field::new("water", Shape::Own("an amount, with `at 90 °C` after it if you like"), "water put in"),
-    Field::new("add", Shape::Each(&Shape::Amount(QUANTITY)), "materials and amounts"),
-    Field::new("parts", Shape::List(&Shape::Map(PART)), "parts that are mixed apart"),
-    Field::new("steps", Shape::List(&Shape::Own("a step")), "what to do, in order"),
-    Field::new("gas", Shape::Own("held, fizzed, stood with a pressure, or aired"), "what becomes of its carbon dioxide"),
+    Field::required(
+        "makes",
+        Shape::Amount(&[Volume]),
+        "the finished volume; water is made up to it",
+    ),
+    Field::new(
+        "water",
+        Shape::Own("an amount, with `at 90 °C` after it if you like"),
+        "water put in",
+    ),
+    Field::new(
+        "add",
+        Shape::Each(&Shape::Amount(QUANTITY)),
+        "materials and amounts",
+    ),
+    Field::new(
+        "parts",
+        Shape::List(&Shape::Map(PART)),
+        "parts that are mixed apart",
+    ),
+    Field::new(
+        "steps",
+        Shape::List(&Shape::Own("a step")),
+        "what to do, in order",
+    ),
+    Field::new(
+        "gas",
+        Shape::Own("held, fizzed, stood with a pressure, or aired"),
+        "what becomes of its carbon dioxide",
+    ),
     Field::new("use", Shape::Map(USE), "how it is used"),
-    Field::new("keeps", Shape::Map(KEEPS), "how long it keeps; one time, or one for each place"),
-    Field::new("expect", Shape::Each(&Shape::Own("an amount")), "facts that you expect"),
-    Field::new("based on", Shape::Reference(&[Kind::Recipe]), "the recipe that this one differs from"),
-    Field::new("cautions", Shape::List(&Shape::Text), "your own cautions, printed as written"),
+    Field::new(
+        "keeps",
+        Shape::Map(KEEPS),
+        "how long it keeps; one time, or one for each place",
+    ),
+    Field::new(
+        "expect",
+        Shape::Each(&Shape::Own("an amount")),
+        "facts that you expect",
+    ),
+    Field::new(
+        "based on",
+        Shape::Reference(&[Kind::Recipe]),
+        "the recipe that this one differs from",
+    ),
+    Field::new(
+        "cautions",
+        Shape::List(&Shape::Text),
+        "your own cautions, printed as written",
+    ),
     Field::new("waste", Shape::Text, "where it goes when it is spent"),
     Field::new("from", Shape::Text, "where the recipe comes from"),
 ];
@@ -252,7 +335,11 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Recipe {
 fn additions(keys: &mut Keys<'_, '_>) -> Vec<Addition> {
     materials(keys, "add", QUANTITY)
         .into_iter()
-        .map(|(material, amount, remark)| Addition { material, amount, remark })
+        .map(|(material, amount, remark)| Addition {
+            material,
+            amount,
+            remark,
+        })
         .collect()
 }
 
@@ -269,15 +356,27 @@ fn parts(keys: &mut Keys<'_, '_>) -> Vec<Part> {
 
 /// `500 ml at 90 °C`, or a plain amount, by volume or by mass.
 fn water(lower: &mut Lower, node: &Node) -> Option<Water> {
-    let split = node.text().and_then(|text| text.find(" at ").map(|at| (at, text.len())));
+    let split = node
+        .text()
+        .and_then(|text| text.find(" at ").map(|at| (at, text.len())));
     let Some((at, end)) = split else {
-        return lower.figure(node, &[Volume, Mass]).map(|amount| Water { amount, at: None });
+        return lower
+            .figure(node, &[Volume, Mass])
+            .map(|amount| Water { amount, at: None });
     };
     let amount = lower.amount_in(node, 0..at, &[Volume, Mass]);
     let temperature = lower.amount_in(node, at + " at ".len()..end, &[Temperature]);
     let amount = amount?;
-    let amount = Figure { span: amount.span, amount: amount.value, evidence: None, read_from: None };
-    Some(Water { amount, at: Some(temperature?.value) })
+    let amount = Figure {
+        span: amount.span,
+        amount: amount.value,
+        evidence: None,
+        read_from: None,
+    };
+    Some(Water {
+        amount,
+        at: Some(temperature?.value),
+    })
 }
 
 /// `held`, `fizzed`, `stood 0.01 atm` or `aired`.
@@ -286,14 +385,24 @@ fn gas(lower: &mut Lower, node: &Node) -> Option<Spanned<GasMode>> {
     if let Some(pressure) = text.strip_prefix("stood ") {
         let start = text.len() - pressure.trim_start().len();
         let pressure = lower.amount_in(node, start..text.len(), &[Pressure])?;
-        return Some(Spanned::new(GasMode { mode: Gas::Stood, pressure: Some(pressure.value) }, node.span));
+        return Some(Spanned::new(
+            GasMode {
+                mode: Gas::Stood,
+                pressure: Some(pressure.value),
+            },
+            node.span,
+        ));
     }
     let word = lower.word(node, Gas::WORDS)?;
     let mode = Gas::from_word(word.value)?;
     if mode == Gas::Stood {
         lower.report(
-            crate::finding::Finding::fault(crate::finding::slug::VALUE_MISSING, node.span, "`stood` wants the pressure it stood to")
-                .help("write it as `stood 0.01 atm`"),
+            crate::finding::Finding::fault(
+                crate::finding::slug::VALUE_MISSING,
+                node.span,
+                "`stood` wants the pressure it stood to",
+            )
+            .help("write it as `stood 0.01 atm`"),
         );
         return None;
     }
@@ -323,13 +432,27 @@ fn capacity(lower: &mut Lower, node: &Node) -> Option<Spanned<Capacity>> {
         .find_map(|suffix| text.strip_suffix(suffix));
     let head = per.unwrap_or(text).trim_end().len();
     let amount = lower.amount_in(node, 0..head, &[Count, Area])?;
-    Some(Spanned::new(Capacity { amount: amount.value, per_litre: per.is_some() }, node.span))
+    Some(Spanned::new(
+        Capacity {
+            amount: amount.value,
+            per_litre: per.is_some(),
+        },
+        node.span,
+    ))
 }
 
 const SECOND: &[Field] = &[
     Field::new("time", Shape::Amount(&[Time]), "a second time"),
-    Field::new("temperature", Shape::Amount(&[Temperature]), "at this temperature"),
-    Field::new("Q10", Shape::Amount(&[Number]), "how many times faster ten degrees warmer is"),
+    Field::new(
+        "temperature",
+        Shape::Amount(&[Temperature]),
+        "at this temperature",
+    ),
+    Field::new(
+        "Q10",
+        Shape::Amount(&[Number]),
+        "how many times faster ten degrees warmer is",
+    ),
 ];
 
 /// `6 min at 24 °C`, `Q10 2.2`, or a map of either.
@@ -352,20 +475,35 @@ fn second_point(lower: &mut Lower, node: &Node) -> Option<Spanned<SecondPoint>> 
     }
     let Some(at) = text.find(" at ") else {
         lower.report(
-            crate::finding::Finding::fault(crate::finding::slug::VALUE_SHAPE, node.span, "a second time names its temperature")
-                .help("write it as `6 min at 24 °C`, or as `Q10 2`"),
+            crate::finding::Finding::fault(
+                crate::finding::slug::VALUE_SHAPE,
+                node.span,
+                "a second time names its temperature",
+            )
+            .help("write it as `6 min at 24 °C`, or as `Q10 2`"),
         );
         return None;
     };
     let time = lower.amount_in(node, 0..at, &[Time]);
     let temperature = lower.amount_in(node, at + " at ".len()..text.len(), &[Temperature]);
-    Some(Spanned::new(SecondPoint::Point { time: time?.value, temperature: temperature?.value }, node.span))
+    Some(Spanned::new(
+        SecondPoint::Point {
+            time: time?.value,
+            temperature: temperature?.value,
+        },
+        node.span,
+    ))
 }
 
 fn keeps(keys: &mut Keys<'_, '_>) -> Keeps {
-    let scalar = keys.raw("keeps").is_some_and(|node| matches!(node.kind, NodeKind::Scalar { .. }));
+    let scalar = keys
+        .raw("keeps")
+        .is_some_and(|node| matches!(node.kind, NodeKind::Scalar { .. }));
     if scalar {
-        return Keeps { one: keys.slot("keeps", |lower, node| lower.figure(node, &[Time])), ..Keeps::default() };
+        return Keeps {
+            one: keys.slot("keeps", |lower, node| lower.figure(node, &[Time])),
+            ..Keeps::default()
+        };
     }
     let read = keys.map("keeps", |keys| Keeps {
         one: Slot::Absent,
@@ -376,7 +514,10 @@ fn keeps(keys: &mut Keys<'_, '_>) -> Keeps {
     match read {
         Slot::Is(keeps) => keeps,
         Slot::Absent => Keeps::default(),
-        Slot::Broken => Keeps { one: Slot::Broken, ..Keeps::default() },
+        Slot::Broken => Keeps {
+            one: Slot::Broken,
+            ..Keeps::default()
+        },
     }
 }
 
@@ -387,4 +528,3 @@ fn expect(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Spanned<Amount>)> {
         .map(|(name, figure, _)| (name, Spanned::new(figure.amount, figure.span)))
         .collect()
 }
-

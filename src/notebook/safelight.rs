@@ -58,8 +58,16 @@ const TESTED: &[Field] = &[
     Field::new("date", Shape::Date, "when"),
     Field::new("paper", Shape::Reference(&[Kind::Paper]), "on which paper"),
     Field::new("at", Shape::Amount(&[Length]), "at which distance"),
-    Field::new("bare", Shape::Own("a time, or clean to a time"), "when a coin's edge first showed on paper as it comes"),
-    Field::new("pre-exposed", Shape::Own("a time, or clean to a time"), "the same on paper already exposed to a light grey"),
+    Field::new(
+        "bare",
+        Shape::Own("a time, or clean to a time"),
+        "when a coin's edge first showed on paper as it comes",
+    ),
+    Field::new(
+        "pre-exposed",
+        Shape::Own("a time, or clean to a time"),
+        "the same on paper already exposed to a light grey",
+    ),
 ];
 
 /// The keys of a `safelight` block.
@@ -68,7 +76,11 @@ pub(super) const FIELDS: &[Field] = &[
     Field::new("colour", Shape::Text, "its colour; or give its `wavelength`"),
     Field::new("wavelength", Shape::Amount(&[Length]), "its wavelength"),
     Field::required("distance", Shape::Amount(&[Length]), "from the lamp to the paper"),
-    Field::new("switches", Shape::Word(Switches::WORDS), "whether it can show other colours"),
+    Field::new(
+        "switches",
+        Shape::Word(Switches::WORDS),
+        "whether it can show other colours",
+    ),
     Field::new("tested", Shape::Map(TESTED), "what the fog test showed"),
 ];
 
@@ -90,7 +102,8 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Safelight {
     if safelight.colour.is_absent() && safelight.wavelength.is_absent() && !keys.incomplete() {
         let head = keys.head();
         keys.lower.report(
-            Finding::fault(slug::KEY_MISSING, head, "a safelight lacks `colour`").help("add `colour: red`, or its `wavelength:`"),
+            Finding::fault(slug::KEY_MISSING, head, "a safelight lacks `colour`")
+                .help("add `colour: red`, or its `wavelength:`"),
         );
     }
     safelight

@@ -4,7 +4,10 @@ use crate::finding::{Finding, slug};
 use crate::source::Spanned;
 use crate::syntax::{Node, NodeKind};
 use crate::units::Amount;
-use crate::units::Dimension::{Dilution, Mass, MassConcentration, Molarity, PH, Share, Temperature, Time, Volume, Count, AmountOfSubstance, MassFraction};
+use crate::units::Dimension::{
+    AmountOfSubstance, Count, Dilution, Mass, MassConcentration, MassFraction, Molarity, PH, Share,
+    Temperature, Time, Volume,
+};
 
 use super::Kind;
 use super::date::{self, When};
@@ -122,19 +125,38 @@ pub enum Moment {
 const MEASURED: &[Field] = &[
     Field::required("pH", Shape::Amount(&[PH]), "the reading"),
     Field::new("with", Shape::Word(MeasuredWith::WORDS), "strip or meter"),
-    Field::new("diluted", Shape::Amount(&[Dilution]), "how it was diluted before reading"),
+    Field::new(
+        "diluted",
+        Shape::Amount(&[Dilution]),
+        "how it was diluted before reading",
+    ),
     Field::new("at", Shape::Amount(&[Temperature]), "at which temperature"),
 ];
 
 const EVENT: &[Field] = &[
-    Field::new("at", Shape::Own("a date and time, a time of day, or a time from the beginning"), "when"),
-    Field::new("sheet", Shape::Reference(&[Kind::Exposure, Kind::Print]), "to which sheet"),
+    Field::new(
+        "at",
+        Shape::Own("a date and time, a time of day, or a time from the beginning"),
+        "when",
+    ),
+    Field::new(
+        "sheet",
+        Shape::Reference(&[Kind::Exposure, Kind::Print]),
+        "to which sheet",
+    ),
     Field::new("step", Shape::Text, "at which step"),
     Field::new("note", Shape::Text, "what happened"),
     Field::new("appeared", Shape::Amount(&[Time]), "time of first appearance"),
 ];
 
-const SWAP: &[crate::units::Dimension] = &[Mass, Volume, AmountOfSubstance, Count, MassConcentration, Molarity];
+const SWAP: &[crate::units::Dimension] = &[
+    Mass,
+    Volume,
+    AmountOfSubstance,
+    Count,
+    MassConcentration,
+    Molarity,
+];
 
 /// The keys of a `batch` block.
 pub(super) const BATCH_FIELDS: &[Field] = &[
@@ -143,7 +165,11 @@ pub(super) const BATCH_FIELDS: &[Field] = &[
     Field::required("volume", Shape::Amount(&[Volume]), "how much of it"),
     Field::new("by", Shape::Text, "who mixed it"),
     Field::new("bottle", Shape::Text, "in which bottle"),
-    Field::new("swaps", Shape::Each(&Shape::Own("a material, or an amount")), "what was taken instead"),
+    Field::new(
+        "swaps",
+        Shape::Each(&Shape::Own("a material, or an amount")),
+        "what was taken instead",
+    ),
     Field::new("measured", Shape::Map(MEASURED), "what was measured"),
     Field::new("discarded", Shape::Date, "when it was thrown away"),
 ];
@@ -152,17 +178,37 @@ pub(super) const BATCH_FIELDS: &[Field] = &[
 pub(super) const FIELDS: &[Field] = &[
     Field::required("when", Shape::Date, "when it began"),
     Field::required("process", Shape::Reference(&[Kind::Process]), "the process"),
-    Field::new("baths", Shape::Each(&Shape::Reference(&[Kind::Batch])), "recipe to batch"),
-    Field::new("temperature", Shape::Amount(&[Temperature]), "the developer's temperature"),
+    Field::new(
+        "baths",
+        Shape::Each(&Shape::Reference(&[Kind::Batch])),
+        "recipe to batch",
+    ),
+    Field::new(
+        "temperature",
+        Shape::Amount(&[Temperature]),
+        "the developer's temperature",
+    ),
     Field::new("safelight", Shape::Reference(&[Kind::Safelight]), "the lamp"),
-    Field::required("sheets", Shape::List(&Shape::Reference(&[Kind::Exposure, Kind::Print])), "the sheets"),
+    Field::required(
+        "sheets",
+        Shape::List(&Shape::Reference(&[Kind::Exposure, Kind::Print])),
+        "the sheets",
+    ),
     Field::new("ready", Shape::Date, "when all has to be ready"),
     Field::new("people", Shape::Whole, "how many people"),
     Field::new("each", Shape::Whole, "sheets for each"),
-    Field::new("spare", Shape::Amount(&[Share, MassFraction]), "spare sheets, in percent"),
+    Field::new(
+        "spare",
+        Shape::Amount(&[Share, MassFraction]),
+        "spare sheets, in percent",
+    ),
     Field::new("events", Shape::List(&Shape::Map(EVENT)), "what happened"),
     Field::new("times", Shape::Each(&Shape::Amount(&[Time])), "step to real time"),
-    Field::new("carried", Shape::Amount(&[Mass]), "a weighed sheet, wet minus dry"),
+    Field::new(
+        "carried",
+        Shape::Amount(&[Mass]),
+        "a weighed sheet, wet minus dry",
+    ),
 ];
 
 pub(super) fn lower_batch(keys: &mut Keys<'_, '_>) -> Batch {
@@ -185,23 +231,39 @@ pub(super) fn lower_batch(keys: &mut Keys<'_, '_>) -> Batch {
 
 /// A swap's value is an amount where it begins like one, else a material.
 fn swaps(keys: &mut Keys<'_, '_>) -> Vec<Swap> {
-    let Some(node) = keys.has("swaps").then(|| keys.node("swaps")).flatten() else { return Vec::new() };
+    let Some(node) = keys.has("swaps").then(|| keys.node("swaps")).flatten() else {
+        return Vec::new();
+    };
     let Some(entries) = node.entries() else {
         keys.lower.report(
-            Finding::fault(slug::VALUE_SHAPE, node.span, "`swaps` wants materials with what was taken instead")
-                .help("write one a line, such as `washing soda, anhydrous: washing soda, crystals`"),
+            Finding::fault(
+                slug::VALUE_SHAPE,
+                node.span,
+                "`swaps` wants materials with what was taken instead",
+            )
+            .help("write one a line, such as `washing soda, anhydrous: washing soda, crystals`"),
         );
         return Vec::new();
     };
     let mut swaps = Vec::new();
     for entry in entries {
-        let numeric = entry.value.text().is_some_and(|text| text.trim_start().starts_with(|c: char| c.is_numeric()));
+        let numeric = entry
+            .value
+            .text()
+            .is_some_and(|text| text.trim_start().starts_with(|c: char| c.is_numeric()));
         if numeric {
             if let Some(amount) = keys.lower.figure(&entry.value, SWAP) {
-                swaps.push(Swap::Amount(Addition { material: entry.key.clone(), amount, remark: None }));
+                swaps.push(Swap::Amount(Addition {
+                    material: entry.key.clone(),
+                    amount,
+                    remark: None,
+                }));
             }
         } else if let Some(to) = text(keys.lower, &entry.value) {
-            swaps.push(Swap::Material { from: entry.key.clone(), to });
+            swaps.push(Swap::Material {
+                from: entry.key.clone(),
+                to,
+            });
         }
     }
     swaps
@@ -226,13 +288,18 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Session {
             note: keys.text("note"),
             appeared: keys.figure("appeared"),
         }),
-        times: materials(keys, "times", &[Time]).into_iter().map(|(name, time, _)| (name, time)).collect(),
+        times: materials(keys, "times", &[Time])
+            .into_iter()
+            .map(|(name, time, _)| (name, time))
+            .collect(),
         carried: keys.figure("carried"),
     }
 }
 
 fn baths(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Spanned<String>)> {
-    let Some(node) = keys.has("baths").then(|| keys.node("baths")).flatten() else { return Vec::new() };
+    let Some(node) = keys.has("baths").then(|| keys.node("baths")).flatten() else {
+        return Vec::new();
+    };
     let Some(entries) = node.entries() else {
         if node.kind != NodeKind::Broken {
             keys.lower.report(
@@ -244,7 +311,13 @@ fn baths(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Spanned<String>)> {
     };
     let mut baths = Vec::new();
     for entry in entries {
-        let key = Node { span: entry.key.span, kind: NodeKind::Scalar { text: entry.key.value.clone(), exact: true } };
+        let key = Node {
+            span: entry.key.span,
+            kind: NodeKind::Scalar {
+                text: entry.key.value.clone(),
+                exact: true,
+            },
+        };
         let recipe = keys.lower.reference(&key, &[Kind::Recipe]);
         let batch = keys.lower.reference(&entry.value, &[Kind::Batch]);
         if let (Some(recipe), Some(batch)) = (recipe, batch) {

@@ -5,7 +5,10 @@ use jiff::tz::TimeZone;
 use crate::finding::{Finding, Grade, slug};
 use crate::source::{Span, Spanned};
 use crate::syntax::{Node, NodeKind};
-use crate::units::Dimension::{Angle, Count, Length, Mass, MassConcentration, MassFraction, Molarity, Number, PH, Share, Temperature, Volume, VolumeFraction};
+use crate::units::Dimension::{
+    Angle, Count, Length, Mass, MassConcentration, MassFraction, Molarity, Number, PH, Share, Temperature,
+    Volume, VolumeFraction,
+};
 use crate::units::{Amount, Decimal, Size, Style, System};
 
 use super::camera::size;
@@ -177,29 +180,61 @@ pub struct SitePress {
 }
 
 const PLACE: &[Field] = &[
-    Field::required("latitude", Shape::Amount(&[Number, Angle]), "degrees, north positive"),
-    Field::required("longitude", Shape::Amount(&[Number, Angle]), "degrees, east positive"),
+    Field::required(
+        "latitude",
+        Shape::Amount(&[Number, Angle]),
+        "degrees, north positive",
+    ),
+    Field::required(
+        "longitude",
+        Shape::Amount(&[Number, Angle]),
+        "degrees, east positive",
+    ),
     Field::new("name", Shape::Text, "its name"),
 ];
 
 const TRAY: &[Field] = &[
     Field::required("name", Shape::Text, "its name"),
-    Field::required("inside", Shape::Own("a size, such as 200×250 mm"), "inside measures"),
+    Field::required(
+        "inside",
+        Shape::Own("a size, such as 200×250 mm"),
+        "inside measures",
+    ),
     Field::new("depth", Shape::Amount(&[Length]), "depth"),
 ];
 
 const WATER: &[Field] = &[
-    Field::new("hardness", Shape::Amount(&[Molarity, MassConcentration]), "calcium and magnesium"),
-    Field::new("alkalinity", Shape::Amount(&[Molarity, MassConcentration]), "hydrogen carbonate"),
+    Field::new(
+        "hardness",
+        Shape::Amount(&[Molarity, MassConcentration]),
+        "calcium and magnesium",
+    ),
+    Field::new(
+        "alkalinity",
+        Shape::Amount(&[Molarity, MassConcentration]),
+        "hydrogen carbonate",
+    ),
     Field::new("pH", Shape::Amount(&[PH]), "pH"),
 ];
 
 const SHELF: &[Field] = &[
     Field::required("material", Shape::Text, "its name, with its form"),
     Field::new("pack", Shape::Amount(&[Mass, Volume, Count]), "what a pack holds"),
-    Field::new("left", Shape::Amount(&[Mass, Volume, Count]), "what is left of it"),
-    Field::new("price", Shape::Own("a number, with the currency after it"), "what a pack costs"),
-    Field::new("strength", Shape::Amount(&[MassConcentration, MassFraction, VolumeFraction, Share, Molarity]), "its strength"),
+    Field::new(
+        "left",
+        Shape::Amount(&[Mass, Volume, Count]),
+        "what is left of it",
+    ),
+    Field::new(
+        "price",
+        Shape::Own("a number, with the currency after it"),
+        "what a pack costs",
+    ),
+    Field::new(
+        "strength",
+        Shape::Amount(&[MassConcentration, MassFraction, VolumeFraction, Share, Molarity]),
+        "its strength",
+    ),
     Field::new("opened", Shape::Date, "when it was opened"),
 ];
 
@@ -216,7 +251,11 @@ const DRAIN: &[Field] = &[
 
 const CARDS: &[Field] = &[
     Field::new("size", Shape::Own("a size or its name, such as A6"), "card size"),
-    Field::new("sheet", Shape::Own("a size or its name, such as A4"), "sheet size"),
+    Field::new(
+        "sheet",
+        Shape::Own("a size or its name, such as A4"),
+        "sheet size",
+    ),
     Field::new("border", Shape::Amount(&[Length]), "clear film round each card"),
 ];
 
@@ -240,7 +279,11 @@ pub(super) const FIELDS: &[Field] = &[
     Field::new("units", Shape::Word(UnitsWord::WORDS), "metric or US"),
     Field::new("decimal", Shape::Word(DecimalWord::WORDS), "point or comma"),
     Field::new("place", Shape::Map(PLACE), "where the sun is computed for"),
-    Field::new("zone", Shape::Own("an IANA name, such as Europe/Lisbon"), "the zone of its dates"),
+    Field::new(
+        "zone",
+        Shape::Own("an IANA name, such as Europe/Lisbon"),
+        "the zone of its dates",
+    ),
     Field::new("scale", Shape::Amount(&[Mass]), "weighing step of the scale"),
     Field::new("spoons", Shape::List(&Shape::Amount(&[Volume])), "spoons owned"),
     Field::new("trays", Shape::List(&Shape::Map(TRAY)), "trays owned"),
@@ -248,9 +291,17 @@ pub(super) const FIELDS: &[Field] = &[
     Field::new("room", Shape::Amount(&[Temperature]), "the room's temperature"),
     Field::new("shelf", Shape::List(&Shape::Map(SHELF)), "materials at hand"),
     Field::new("people", Shape::Map(PEOPLE), "who is in the room"),
-    Field::new("premises", Shape::Word(Premises::WORDS), "home, school, club or business"),
+    Field::new(
+        "premises",
+        Shape::Word(Premises::WORDS),
+        "home, school, club or business",
+    ),
     Field::new("drain", Shape::Map(DRAIN), "what the local authority answered"),
-    Field::new("rules", Shape::Each(&Shape::Word(&["fault", "doubt", "hint", "off"])), "rule names to grades"),
+    Field::new(
+        "rules",
+        Shape::Each(&Shape::Word(&["fault", "doubt", "hint", "off"])),
+        "rule names to grades",
+    ),
     Field::new("press", Shape::Map(PRESS), "what is pressed"),
 ];
 
@@ -268,22 +319,38 @@ pub(super) fn lower(node: &Node, head: Span, incomplete: bool) -> (Settings, Low
 fn style(node: &Node) -> Style {
     let word = |key: &str| node.get(key).and_then(Node::text).map(str::trim);
     Style {
-        decimal: if word("decimal") == Some("comma") { Decimal::Comma } else { Decimal::Point },
-        system: if word("units") == Some("US") { System::UsCustomary } else { System::Metric },
+        decimal: if word("decimal") == Some("comma") {
+            Decimal::Comma
+        } else {
+            Decimal::Point
+        },
+        system: if word("units") == Some("US") {
+            System::UsCustomary
+        } else {
+            System::Metric
+        },
     }
 }
 
 fn zone(node: &Node, lower: &mut Lower) -> Option<TimeZone> {
-    let value = node.get("zone").filter(|value| !matches!(value.kind, NodeKind::Empty | NodeKind::Broken))?;
+    let value = node
+        .get("zone")
+        .filter(|value| !matches!(value.kind, NodeKind::Empty | NodeKind::Broken))?;
     let name = lower.scalar(value, "a zone")?.trim();
     if let Ok(zone) = TimeZone::get(name) {
         return Some(zone);
     }
     let known: Vec<String> = jiff::tz::db().available().map(|name| name.to_string()).collect();
     let near = super::nearest::nearest(name, known.iter().map(String::as_str)).map(str::to_owned);
-    let mut finding = Finding::fault(slug::WORD_UNKNOWN, value.span, format!("`{name}` is no zone of the IANA table"));
+    let mut finding = Finding::fault(
+        slug::WORD_UNKNOWN,
+        value.span,
+        format!("`{name}` is no zone of the IANA table"),
+    );
     finding = match near {
-        Some(near) => finding.help(format!("did you mean `{near}`?")).replace(value.span, near),
+        Some(near) => finding
+            .help(format!("did you mean `{near}`?"))
+            .replace(value.span, near),
         None => finding.help("write a region and a city, such as `Europe/Lisbon`"),
     };
     lower.report(finding);
@@ -322,7 +389,10 @@ fn read(keys: &mut Keys<'_, '_>) -> Settings {
             strength: keys.figure("strength"),
             opened: keys.when("opened"),
         }),
-        people: keys.map("people", |keys| People { count: keys.whole("count"), minors: keys.yes_no("minors") }),
+        people: keys.map("people", |keys| People {
+            count: keys.whole("count"),
+            minors: keys.yes_no("minors"),
+        }),
         premises: keys.word("premises"),
         drain: keys.map("drain", |keys| Drain {
             asked: keys.text("asked"),
@@ -339,7 +409,8 @@ fn format(keys: &mut Keys<'_, '_>) {
         && format.value != 1
     {
         let message = format!("this version reads format 1, the notebook says {}", format.value);
-        keys.lower.report(Finding::fault(slug::WORD_UNKNOWN, format.span, message).help("write `format: 1`"));
+        keys.lower
+            .report(Finding::fault(slug::WORD_UNKNOWN, format.span, message).help("write `format: 1`"));
     }
 }
 
@@ -352,30 +423,47 @@ fn zone_slot(keys: &mut Keys<'_, '_>) -> Slot<TimeZone> {
 }
 
 fn place(keys: &mut Keys<'_, '_>) -> Place {
-    let place = Place { latitude: keys.figure("latitude"), longitude: keys.figure("longitude"), name: keys.text("name") };
-    for (slot, limit, word) in [(&place.latitude, 90.0, "latitude"), (&place.longitude, 180.0, "longitude")] {
+    let place = Place {
+        latitude: keys.figure("latitude"),
+        longitude: keys.figure("longitude"),
+        name: keys.text("name"),
+    };
+    for (slot, limit, word) in [
+        (&place.latitude, 90.0, "latitude"),
+        (&place.longitude, 180.0, "longitude"),
+    ] {
         if let Some(figure) = slot.get()
             && (figure.range.low < -limit || figure.range.high > limit)
         {
             let message = format!("a {word} lies between -{limit} and {limit} degrees");
-            keys.lower.report(Finding::fault(slug::AMOUNT_OUT_OF_RANGE, figure.span, message));
+            keys.lower
+                .report(Finding::fault(slug::AMOUNT_OUT_OF_RANGE, figure.span, message));
         }
     }
     place
 }
 
 fn spoons(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
-    let Some(node) = keys.has("spoons").then(|| keys.node("spoons")).flatten() else { return Vec::new() };
-    node.items().iter().filter_map(|item| keys.lower.amount(item, &[Volume])).collect()
+    let Some(node) = keys.has("spoons").then(|| keys.node("spoons")).flatten() else {
+        return Vec::new();
+    };
+    node.items()
+        .iter()
+        .filter_map(|item| keys.lower.amount(item, &[Volume]))
+        .collect()
 }
 
 /// Rule names and grades; the names are checked where the catalogue is known.
 fn rules(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Option<Grade>)> {
     const GRADES: &[&str] = &["fault", "doubt", "hint", "off"];
-    let Some(node) = keys.has("rules").then(|| keys.node("rules")).flatten() else { return Vec::new() };
+    let Some(node) = keys.has("rules").then(|| keys.node("rules")).flatten() else {
+        return Vec::new();
+    };
     let mut rules = Vec::new();
     for entry in node.entries().unwrap_or_default() {
-        let Some(word) = keys.lower.word(&entry.value, GRADES) else { continue };
+        let Some(word) = keys.lower.word(&entry.value, GRADES) else {
+            continue;
+        };
         let grade = Grade::ALL.into_iter().find(|grade| grade.word() == word.value);
         rules.push((entry.key.clone(), grade));
     }
@@ -384,7 +472,10 @@ fn rules(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Option<Grade>)> {
 
 fn press(keys: &mut Keys<'_, '_>) -> Press {
     if !keys.has("press") {
-        return Press { unsaid: true, ..Press::default() };
+        return Press {
+            unsaid: true,
+            ..Press::default()
+        };
     }
     let read = keys.map("press", |keys| {
         let mut press = Press::default();
@@ -396,7 +487,9 @@ fn press(keys: &mut Keys<'_, '_>) -> Press {
             }));
         }
         if keys.has("site") {
-            press.site = Some(empty_or(keys, "site", |keys| SitePress { base: keys.text("base") }));
+            press.site = Some(empty_or(keys, "site", |keys| SitePress {
+                base: keys.text("base"),
+            }));
         }
         for later in ["labels", "sheets", "zine", "journal"] {
             if let Some(span) = keys.key_span(later) {
@@ -405,11 +498,18 @@ fn press(keys: &mut Keys<'_, '_>) -> Press {
         }
         press
     });
-    read.get().cloned().unwrap_or(Press { unsaid: true, ..Press::default() })
+    read.get().cloned().unwrap_or(Press {
+        unsaid: true,
+        ..Press::default()
+    })
 }
 
 /// `cards:` alone asks for cards with the usual settings.
-fn empty_or<T: Default>(keys: &mut Keys<'_, '_>, key: &'static str, read: impl FnOnce(&mut Keys<'_, '_>) -> T) -> T {
+fn empty_or<T: Default>(
+    keys: &mut Keys<'_, '_>,
+    key: &'static str,
+    read: impl FnOnce(&mut Keys<'_, '_>) -> T,
+) -> T {
     match keys.raw(key).map(|node| &node.kind) {
         Some(NodeKind::Empty) | None => T::default(),
         _ => match keys.map(key, read) {

@@ -3,8 +3,8 @@
 use crate::finding::{Finding, slug};
 use crate::source::{Span, Spanned};
 use crate::syntax::{Node, NodeKind};
-use crate::units::Dimension::{self, Dilution, Temperature, Time, Volume};
 use crate::units::Amount;
+use crate::units::Dimension::{self, Dilution, Temperature, Time, Volume};
 
 use super::field::{Field, Shape};
 use super::lower::{Figure, Keys, Lower};
@@ -53,18 +53,42 @@ impl Step {
 }
 
 const STEP: &[Field] = &[
-    Field::new("heat", Shape::Amount(&[Temperature, Time]), "bring to a temperature"),
+    Field::new(
+        "heat",
+        Shape::Amount(&[Temperature, Time]),
+        "bring to a temperature",
+    ),
     Field::new("boil", Shape::Amount(&[Time]), "boil for a time"),
-    Field::new("steep", Shape::Amount(&[Time]), "leave plants in the water for a time"),
+    Field::new(
+        "steep",
+        Shape::Amount(&[Time]),
+        "leave plants in the water for a time",
+    ),
     Field::new("strain", Shape::Text, "pour through cloth or paper"),
-    Field::new("cool", Shape::Amount(&[Temperature, Time]), "let the temperature fall"),
+    Field::new(
+        "cool",
+        Shape::Amount(&[Temperature, Time]),
+        "let the temperature fall",
+    ),
     Field::new("dissolve", Shape::Amount(&[Time]), "stir until clear"),
     Field::new("stir", Shape::Amount(&[Time]), "stir"),
     Field::new("settle", Shape::Amount(&[Time]), "let sink"),
     Field::new("rest", Shape::Amount(&[Time]), "leave alone"),
-    Field::new("pour", Shape::Own("[one part, into another]"), "pour one part into another"),
-    Field::new("combine", Shape::Own("[one part, another]"), "bring parts together"),
-    Field::new("make up", Shape::Amount(&[Volume]), "add water to a volume; to what the recipe makes where none is given"),
+    Field::new(
+        "pour",
+        Shape::Own("[one part, into another]"),
+        "pour one part into another",
+    ),
+    Field::new(
+        "combine",
+        Shape::Own("[one part, another]"),
+        "bring parts together",
+    ),
+    Field::new(
+        "make up",
+        Shape::Amount(&[Volume]),
+        "add water to a volume; to what the recipe makes where none is given",
+    ),
     Field::new("filter", Shape::Text, "through a filter"),
     Field::new("dilute", Shape::Amount(&[Dilution, Volume]), "with water"),
     Field::new("bake", Shape::Amount(&[Time, Temperature]), "in the oven"),
@@ -72,13 +96,22 @@ const STEP: &[Field] = &[
     Field::new("at", Shape::Amount(&[Temperature]), "at this temperature"),
     Field::new("vessel", Shape::Text, "in what"),
     Field::new("hands", Shape::YesNo, "whether someone has to be there"),
-    Field::new("reading", Shape::Own("a temperature after a time, such as 61 °C after 10 min"), "to correct a cooling"),
+    Field::new(
+        "reading",
+        Shape::Own("a temperature after a time, such as 61 °C after 10 min"),
+        "to correct a cooling",
+    ),
 ];
 
 /// The steps of a recipe or part.
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Vec<Step> {
-    let Some(node) = keys.has("steps").then(|| keys.node("steps")).flatten() else { return Vec::new() };
-    node.items().iter().filter_map(|item| step(keys.lower, item)).collect()
+    let Some(node) = keys.has("steps").then(|| keys.node("steps")).flatten() else {
+        return Vec::new();
+    };
+    node.items()
+        .iter()
+        .filter_map(|item| step(keys.lower, item))
+        .collect()
 }
 
 fn step(lower: &mut Lower, node: &Node) -> Option<Step> {
@@ -87,15 +120,27 @@ fn step(lower: &mut Lower, node: &Node) -> Option<Step> {
         return Some(Step::bare(verb, node.span));
     }
     let mut keys = Keys::open(lower, "a step", node.span, node, STEP, &[], false)?;
-    let verbs: Vec<Verb> = Verb::WORDS.iter().filter(|word| keys.has(word)).filter_map(|word| Verb::from_word(word)).collect();
+    let verbs: Vec<Verb> = Verb::WORDS
+        .iter()
+        .filter(|word| keys.has(word))
+        .filter_map(|word| Verb::from_word(word))
+        .collect();
     let [verb] = verbs[..] else {
         if let [first, second, ..] = verbs[..] {
             let span = keys.key_span(second.word()).unwrap_or(node.span);
-            let message = format!("a step does one thing, this one has `{}` and `{}`", first.word(), second.word());
-            keys.lower.report(Finding::fault(slug::VALUE_SHAPE, span, message).help("write two steps, each with its own dash"));
+            let message = format!(
+                "a step does one thing, this one has `{}` and `{}`",
+                first.word(),
+                second.word()
+            );
+            keys.lower.report(
+                Finding::fault(slug::VALUE_SHAPE, span, message)
+                    .help("write two steps, each with its own dash"),
+            );
         } else if !keys.incomplete() {
-            let finding = Finding::fault(slug::KEY_MISSING, node.span, "a step says what to do")
-                .help(format!("begin it with one of {}", super::lower::list(Verb::WORDS)));
+            let finding = Finding::fault(slug::KEY_MISSING, node.span, "a step says what to do").help(
+                format!("begin it with one of {}", super::lower::list(Verb::WORDS)),
+            );
             keys.lower.report(finding);
         }
         return None;
@@ -144,7 +189,9 @@ fn verb(lower: &mut Lower, text: &str, node: &Node) -> Option<Verb> {
     if let Some(verb) = Verb::from_word(text) {
         return Some(verb);
     }
-    lower.word(node, Verb::WORDS).and_then(|word| Verb::from_word(word.value))
+    lower
+        .word(node, Verb::WORDS)
+        .and_then(|word| Verb::from_word(word.value))
 }
 
 /// The verb's value: an amount of what the verb takes, parts, or words.
@@ -155,18 +202,24 @@ fn value(keys: &mut Keys<'_, '_>, step: &mut Step) {
         (_, NodeKind::Empty) => {}
         (_, NodeKind::Broken) => step.broken = true,
         (Verb::Pour | Verb::Combine, _) => step.parts = parts(keys.lower, node),
-        (Verb::Strain | Verb::Filter | Verb::Crush, NodeKind::Scalar { text, .. }) => step.words = Some(text.clone()),
-        (verb, NodeKind::Scalar { text, .. }) if verb == Verb::Steep || verb == Verb::Bake => match text.find(" at ") {
-            // `20 min at 90 °C` says both in one breath.
-            Some(at) => {
-                let time = keys.lower.amount_in(node, 0..at, &[Time]);
-                let warm = keys.lower.amount_in(node, at + " at ".len()..text.len(), &[Temperature]);
-                step.broken = time.is_none() || warm.is_none();
-                step.time = time.map(|time| time.value);
-                step.temperature = warm.map(|warm| warm.value);
+        (Verb::Strain | Verb::Filter | Verb::Crush, NodeKind::Scalar { text, .. }) => {
+            step.words = Some(text.clone())
+        }
+        (verb, NodeKind::Scalar { text, .. }) if verb == Verb::Steep || verb == Verb::Bake => {
+            match text.find(" at ") {
+                // `20 min at 90 °C` says both in one breath.
+                Some(at) => {
+                    let time = keys.lower.amount_in(node, 0..at, &[Time]);
+                    let warm = keys
+                        .lower
+                        .amount_in(node, at + " at ".len()..text.len(), &[Temperature]);
+                    step.broken = time.is_none() || warm.is_none();
+                    step.time = time.map(|time| time.value);
+                    step.temperature = warm.map(|warm| warm.value);
+                }
+                None => amount(keys, step),
             }
-            None => amount(keys, step),
-        },
+        }
         _ => amount(keys, step),
     }
 }
@@ -183,10 +236,15 @@ fn amount(keys: &mut Keys<'_, '_>, step: &mut Step) {
 fn parts(lower: &mut Lower, node: &Node) -> Vec<Spanned<String>> {
     let mut parts = Vec::new();
     for item in node.items() {
-        let Some(text) = lower.scalar(item, "the name of a part") else { continue };
+        let Some(text) = lower.scalar(item, "the name of a part") else {
+            continue;
+        };
         let name = text.trim().strip_prefix("into ").unwrap_or(text.trim()).trim();
         let start = text.find(name).unwrap_or(0);
-        parts.push(Spanned::new(name.to_owned(), item.within(&(start..start + name.len()))));
+        parts.push(Spanned::new(
+            name.to_owned(),
+            item.within(&(start..start + name.len())),
+        ));
     }
     parts
 }
@@ -196,8 +254,12 @@ fn reading(lower: &mut Lower, node: &Node) -> Option<(Amount, Amount)> {
     let text = lower.scalar(node, "a reading")?;
     let Some(after) = text.find(" after ") else {
         lower.report(
-            Finding::fault(slug::VALUE_SHAPE, node.span, "a reading says the temperature and after how long")
-                .help("write it as `61 °C after 10 min`"),
+            Finding::fault(
+                slug::VALUE_SHAPE,
+                node.span,
+                "a reading says the temperature and after how long",
+            )
+            .help("write it as `61 °C after 10 min`"),
         );
         return None;
     };

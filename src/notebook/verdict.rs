@@ -55,7 +55,8 @@ pub struct Bracket {
     pub stops: Amount,
 }
 
-const KNOWN: &str = "write `right`, `needs +1/2 stop`, `needs -1 stop`, `right at step 3`, `blank`, `black` or `leak`";
+const KNOWN: &str =
+    "write `right`, `needs +1/2 stop`, `needs -1 stop`, `right at step 3`, `blank`, `black` or `leak`";
 
 /// Reads a verdict. `negative` accepts `1/2 stop thin` and `1 stop dense`, which say the same of a negative.
 pub(super) fn verdict(lower: &mut Lower, node: &Node, negative: bool) -> Option<Spanned<Verdict>> {
@@ -70,14 +71,20 @@ pub(super) fn verdict(lower: &mut Lower, node: &Node, negative: bool) -> Option<
         _ => {
             if let Some(stops) = words.strip_prefix("needs ") {
                 let start = lead + words.len() - stops.trim_start().len();
-                Verdict::Needs(lower.amount_in(node, start..lead + words.len(), &[Dimension::Stops])?.value)
+                Verdict::Needs(
+                    lower
+                        .amount_in(node, start..lead + words.len(), &[Dimension::Stops])?
+                        .value,
+                )
             } else if let Some(step) = words.strip_prefix("right at step ") {
                 match step.trim().parse() {
                     Ok(step) if step > 0 => Verdict::RightAtStep(step),
                     _ => return unknown(lower, node, words),
                 }
             } else if let Some((stops, sign)) = looks(words).filter(|_| negative) {
-                let amount = lower.amount_in(node, lead..lead + stops.len(), &[Dimension::Stops])?.value;
+                let amount = lower
+                    .amount_in(node, lead..lead + stops.len(), &[Dimension::Stops])?
+                    .value;
                 Verdict::Needs(if sign < 0.0 { amount.scaled(-1.0) } else { amount })
             } else {
                 return unknown(lower, node, words);
@@ -95,8 +102,12 @@ fn looks(words: &str) -> Option<(&str, f64)> {
 
 fn unknown<T>(lower: &mut Lower, node: &Node, words: &str) -> Option<T> {
     let near = super::nearest::nearest(words, ["right", "blank", "black", "leak"]);
-    let help = near.map_or_else(|| KNOWN.to_owned(), |near| format!("did you mean `{near}`? {KNOWN}"));
-    lower.report(Finding::fault(slug::WORD_UNKNOWN, node.span, format!("`{words}` is no verdict")).help(help));
+    let help = near.map_or_else(
+        || KNOWN.to_owned(),
+        |near| format!("did you mean `{near}`? {KNOWN}"),
+    );
+    lower
+        .report(Finding::fault(slug::WORD_UNKNOWN, node.span, format!("`{words}` is no verdict")).help(help));
     None
 }
 
@@ -104,11 +115,23 @@ fn unknown<T>(lower: &mut Lower, node: &Node, words: &str) -> Option<T> {
 pub(super) fn strip(lower: &mut Lower, node: &Node) -> Option<Spanned<Strip>> {
     let text = lower.scalar(node, "a strip")?;
     let Some(from) = text.find(" from ") else {
-        return shape(lower, node, "a strip says its steps and its first time", "write it as `6 x 1/2 stop from 10 s`");
+        return shape(
+            lower,
+            node,
+            "a strip says its steps and its first time",
+            "write it as `6 x 1/2 stop from 10 s`",
+        );
     };
     let (steps, stops) = steps(lower, node, text, from, "6 x 1/2 stop from 10 s")?;
     let time = lower.amount_in(node, from + " from ".len()..text.len(), &[Dimension::Time])?;
-    Some(Spanned::new(Strip { steps, stops, from: time.value }, node.span))
+    Some(Spanned::new(
+        Strip {
+            steps,
+            stops,
+            from: time.value,
+        },
+        node.span,
+    ))
 }
 
 /// Reads `5 x 2/3 stop`.
@@ -122,14 +145,31 @@ fn steps(lower: &mut Lower, node: &Node, text: &str, end: usize, example: &str) 
     let head = text.get(..end)?;
     let cut = head.char_indices().find(|(_, c)| matches!(c, 'x' | '×'));
     let Some((at, cross)) = cut else {
-        return shape(lower, node, "how many steps is missing", &format!("write it as `{example}`"));
+        return shape(
+            lower,
+            node,
+            "how many steps is missing",
+            &format!("write it as `{example}`"),
+        );
     };
-    let count: Option<u32> = head.get(..at)?.trim().parse().ok().filter(|count| (2..=60).contains(count));
+    let count: Option<u32> = head
+        .get(..at)?
+        .trim()
+        .parse()
+        .ok()
+        .filter(|count| (2..=60).contains(count));
     let Some(count) = count else {
-        return shape(lower, node, "the number of steps is a whole number from 2 to 60", &format!("write it as `{example}`"));
+        return shape(
+            lower,
+            node,
+            "the number of steps is a whole number from 2 to 60",
+            &format!("write it as `{example}`"),
+        );
     };
     let start = at + cross.len_utf8();
-    let gap = head.get(start..).map_or(0, |rest| rest.len() - rest.trim_start().len());
+    let gap = head
+        .get(start..)
+        .map_or(0, |rest| rest.len() - rest.trim_start().len());
     let stops = lower.amount_in(node, start + gap..head.trim_end().len(), &[Dimension::Stops])?;
     Some((count, stops.value))
 }

@@ -1,0 +1,447 @@
+//! From files to a notebook: settings first, then every page by itself, then what ties them together.
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use crate::finding::{Finding, slug as rule};
+use crate::pantry::Pantry;
+use crate::source::{FileId, OffsetMap, Sources, Span};
+use crate::syntax::{Document, Fence, Page, read_page, read_yaml};
+
+use super::lower::{Keys, Lower, Pending, list};
+use super::page::PageHead;
+use super::settings::{self, Settings};
+use super::slot::Slot;
+use super::slug::slug;
+use super::{
+    Block, Body, COMMON, Kind, Notebook, camera, exposure, ingredient, materials, nearest, page, paper,
+    process, recipe, safelight, session,
+};
+
+/// What a notebook is read from.
+#[derive(Debug)]
+pub struct Input<'s> {
+    /// All files.
+    pub sources: &'s Sources,
+    /// `trayside.yaml`; an empty file of that name where there is none.
+    pub settings: FileId,
+    /// The pages, in reading order.
+    pub pages: &'s [FileId],
+}
+
+/// What one page gave.
+struct Leaf {
+    text: Page,
+    head: PageHead,
+    blocks: Vec<Block>,
+    findings: Vec<Finding>,
+    pending: Vec<Pending>,
+    zoneless: Option<Span>,
+}
+
+/// Reads a notebook. Never fails: what is wrong is in the findings.
+pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
+    let (settings, base) = read_settings(input);
+    let mut findings = base.findings;
+    let (style, zone) = (base.style, base.zone);
+    let leaves: Vec<Leaf> = input
+        .pages
+        .par_iter()
+        .filter_map(|file| {
+            let source = input.sources.get(*file)?;
+            Some(read_leaf(
+                *file,
+                source.path(),
+                source.text(),
+                Lower::new(style, zone.clone()),
+            ))
+        })
+        .collect();
+    let mut notebook = Notebook {
+        settings,
+        pages: Vec::with_capacity(leaves.len()),
+        texts: Vec::with_capacity(leaves.len()),
+        blocks: Vec::new(),
+        pantry: Arc::new(Pantry::standard().clone()),
+        index: BTreeMap::new(),
+    };
+    let mut pending = Vec::new();
+    let mut zoneless = None;
+    for leaf in leaves {
+        notebook.pages.push(leaf.head);
+        notebook.texts.push(leaf.text);
+        notebook.blocks.extend(leaf.blocks);
+        findings.extend(leaf.findings);
+        pending.extend(leaf.pending);
+        zoneless = zoneless.or(leaf.zoneless);
+    }
+    if let (Some(first), Slot::Absent) = (zoneless, &notebook.settings.zone) {
+        findings.push(
+            Finding::new(
+                rule::ZONE_MISSING,
+                crate::finding::Grade::Doubt,
+                first,
+                "this date has no zone and `trayside.yaml` names none: it is taken as UTC",
+            )
+            .help("add `zone: Europe/Lisbon`, or your own, to trayside.yaml"),
+        );
+    }
+    index(&mut notebook, &mut findings);
+    resolve(&notebook, &pending, &mut findings);
+    let own = materials::own(&notebook.blocks, &mut findings);
+    if !own.is_empty() {
+        notebook.pantry = Arc::new(Pantry::standard().with(own));
+    }
+    (notebook, findings)
+}
+
+fn read_settings(input: &Input<'_>) -> (Settings, Lower) {
+    let mut findings = Vec::new();
+    let text = input
+        .sources
+        .get(input.settings)
+        .map(|file| Arc::clone(file.text()))
+        .unwrap_or_default();
+    let map = OffsetMap::slice(input.settings, 0, text.len());
+    let document = read_yaml(&text, &map, &mut findings);
+    let head = Span::new(input.settings, 0, 0);
+    // A folder without settings has a finding of its own already.
+    let incomplete = document.broken || text.is_empty();
+    let (settings, mut lower) = settings::lower(&document.node, head, incomplete);
+    findings.append(&mut lower.findings);
+    lower.findings = findings;
+    (settings, lower)
+}
+
+fn read_leaf(file: FileId, path: &str, text: &str, mut lower: Lower) -> Leaf {
+    let page = read_page(file, text);
+    let head = page::lower(&mut lower, path, &page);
+    let mut blocks = Vec::new();
+    for fence in &page.fences {
+        if let Some(kind) = kind(&mut lower, fence) {
+            blocks.extend(block(&mut lower, kind, fence));
+        }
+    }
+    let Lower {
+        findings,
+        pending,
+        zoneless,
+        ..
+    } = lower;
+    Leaf {
+        text: page,
+        head,
+        blocks,
+        findings,
+        pending,
+        zoneless,
+    }
+}
+
+/// The kind of a fence; none where it is ordinary code. A mistyped kind is reported and read as what was meant.
+fn kind(lower: &mut Lower, fence: &Fence) -> Option<Kind> {
+    let info = fence.info.value.as_str();
+    let word = info.split_whitespace().next().unwrap_or("");
+    let found = Kind::from_word(word);
+    let kind = found.or_else(|| near_kind(word))?;
+    let span = Span {
+        end: fence.info.span.start + word.len() as u32,
+        ..fence.info.span
+    };
+    if found.is_none() {
+        lower.report(
+            Finding::fault(rule::KIND_UNKNOWN, span, format!("`{word}` is no kind of block"))
+                .help(format!("did you mean `{}`?", kind.word()))
+                .replace(span, kind.word()),
+        );
+    } else if info.len() > word.len() {
+        let rest = Span {
+            start: span.end,
+            ..fence.info.span
+        };
+        lower.report(
+            Finding::fault(
+                rule::KIND_UNKNOWN,
+                rest,
+                "nothing may stand after the kind of a block",
+            )
+            .help("give the block a `title:` or an `id:` instead"),
+        );
+    }
+    if !fence.closed {
+        lower.report(
+            Finding::fault(
+                rule::FENCE_OPEN,
+                fence.span.head(),
+                format!("this {} is never closed", kind.word()),
+            )
+            .help("end it with a line of three backticks"),
+        );
+    }
+    Some(kind)
+}
+
+/// A kind one slip away: languages of ordinary code must not be taken for it, so short words get one slip, long two.
+fn near_kind(word: &str) -> Option<Kind> {
+    let folded = word.to_lowercase();
+    Kind::ALL.into_iter().find(|kind| {
+        let allowed = if kind.word().len() > 6 { 2 } else { 1 };
+        let distance = strsim::damerau_levenshtein(&folded, kind.word());
+        distance <= allowed && folded.len() > 3
+    })
+}
+
+fn block(lower: &mut Lower, kind: Kind, fence: &Fence) -> Option<Block> {
+    let Document { node, broken } = read_yaml(&fence.text, &fence.map, &mut lower.findings);
+    let broken = broken || !fence.closed;
+    let head = Span {
+        end: fence.info.span.start + first_word_length(&fence.info.value),
+        ..fence.info.span
+    };
+    let what = kind.with_article();
+    let fields = match kind {
+        Kind::Recipe if node.get("based on").is_some() => recipe::FIELDS_BASED,
+        _ => kind.fields(),
+    };
+    let mut keys = Keys::open(lower, what, head, &node, fields, COMMON, broken)?;
+    let id_slot = keys.text("id");
+    let title = keys.text("title");
+    let (note, tags) = (keys.text("note"), keys.texts("tags"));
+    let acknowledge = acknowledge(&mut keys);
+    let expects = keys.texts("expects");
+    let body = match kind {
+        Kind::Ingredient => Body::Ingredient(Box::new(ingredient::lower(&mut keys))),
+        Kind::Recipe => Body::Recipe(Box::new(recipe::lower(&mut keys))),
+        Kind::Camera => Body::Camera(Box::new(camera::lower(&mut keys))),
+        Kind::Paper => Body::Paper(Box::new(paper::lower(&mut keys))),
+        Kind::Process => Body::Process(Box::new(process::lower(&mut keys))),
+        Kind::Safelight => Body::Safelight(Box::new(safelight::lower(&mut keys))),
+        Kind::Exposure => Body::Exposure(Box::new(exposure::lower(&mut keys))),
+        Kind::Print => Body::Print(Box::new(exposure::lower_print(&mut keys))),
+        Kind::Batch => Body::Batch(Box::new(session::lower_batch(&mut keys))),
+        Kind::Session => Body::Session(Box::new(session::lower(&mut keys))),
+    };
+    let incomplete = keys.incomplete();
+    let named = name(lower, kind, head, &id_slot, &title, &body, incomplete);
+    let id = named.unwrap_or_else(|| format!("{}@{}.{}", kind.word(), fence.span.file.0, fence.span.start));
+    let title = title.get().cloned();
+    Some(Block {
+        id,
+        id_span: id_slot.get().map(|id| id.span),
+        title,
+        note: note.get().cloned(),
+        tags,
+        acknowledge,
+        expects,
+        head,
+        span: fence.span,
+        page: fence.span.file,
+        broken: incomplete,
+        body,
+    })
+}
+
+fn first_word_length(info: &str) -> u32 {
+    info.split_whitespace().next().map_or(0, str::len) as u32
+}
+
+fn acknowledge(
+    keys: &mut Keys<'_, '_>,
+) -> Vec<(crate::source::Spanned<String>, crate::source::Spanned<String>)> {
+    let Some(node) = keys
+        .has("acknowledge")
+        .then(|| keys.node("acknowledge"))
+        .flatten()
+    else {
+        return Vec::new();
+    };
+    let Some(entries) = node.entries() else {
+        keys.lower.report(
+            Finding::fault(
+                rule::VALUE_SHAPE,
+                node.span,
+                "`acknowledge` wants rule names with the reason why",
+            )
+            .help("write one a line, such as `rinse-missing: the stop is only water`"),
+        );
+        return Vec::new();
+    };
+    let mut acknowledged = Vec::new();
+    for entry in entries {
+        if let Some(reason) = super::lower::text(keys.lower, &entry.value) {
+            acknowledged.push((entry.key.clone(), reason));
+        }
+    }
+    acknowledged
+}
+
+/// The block's id: as written, else from its title, its material, or its kind and date.
+fn name(
+    lower: &mut Lower,
+    kind: Kind,
+    head: Span,
+    id: &Slot<crate::source::Spanned<String>>,
+    title: &Slot<crate::source::Spanned<String>>,
+    body: &Body,
+    incomplete: bool,
+) -> Option<String> {
+    if let Some(id) = id.get() {
+        let good = !id.value.is_empty()
+            && id
+                .value
+                .chars()
+                .all(|c| c.is_alphanumeric() || matches!(c, '-' | '_'));
+        if good {
+            return Some(id.value.clone());
+        }
+        let better = slug(&id.value);
+        let mut finding = Finding::fault(
+            rule::ID_MALFORMED,
+            id.span,
+            format!("`{}` cannot be an id", id.value),
+        );
+        finding = if better.is_empty() {
+            finding.help("write letters, digits and hyphens")
+        } else {
+            finding
+                .help(format!("write letters, digits and hyphens: `{better}`"))
+                .replace(id.span, better.clone())
+        };
+        lower.report(finding);
+        return (!better.is_empty()).then_some(better);
+    }
+    let from_title = title
+        .get()
+        .map(|title| slug(&title.value))
+        .filter(|slug| !slug.is_empty());
+    let from_body = || match body {
+        Body::Ingredient(ingredient) => ingredient.material.get().map(|name| slug(&name.value)),
+        Body::Exposure(exposure) => dated(kind, &exposure.when),
+        Body::Print(print) => dated(kind, &print.when),
+        Body::Batch(batch) => dated(kind, &batch.made),
+        Body::Session(session) => dated(kind, &session.when),
+        _ => None,
+    };
+    let named = from_title.or_else(from_body).filter(|name| !name.is_empty());
+    let quiet = incomplete || id.is_broken() || title.is_broken() || body_is_broken(body);
+    if named.is_none() && !quiet {
+        lower.report(
+            Finding::fault(
+                rule::ID_MISSING,
+                head,
+                format!("{} needs a name", kind.with_article()),
+            )
+            .help("add `title: ...`, or `id: ...` to refer to it"),
+        );
+    }
+    named
+}
+
+/// Whether what a name would be made from is missing or broken, which has a finding of its own.
+fn body_is_broken(body: &Body) -> bool {
+    match body {
+        Body::Ingredient(ingredient) => ingredient.material.get().is_none(),
+        Body::Exposure(exposure) => exposure.when.get().is_none(),
+        Body::Print(print) => print.when.get().is_none(),
+        Body::Batch(batch) => batch.made.get().is_none(),
+        Body::Session(session) => session.when.get().is_none(),
+        _ => false,
+    }
+}
+
+fn dated(kind: Kind, when: &Slot<crate::source::Spanned<super::When>>) -> Option<String> {
+    when.get()
+        .map(|when| format!("{}-{}", kind.word(), slug(&when.value.written)))
+}
+
+/// Ids to blocks; the second of two with the same id is reported.
+fn index(notebook: &mut Notebook, findings: &mut Vec<Finding>) {
+    for (at, block) in notebook.blocks.iter().enumerate() {
+        match notebook
+            .index
+            .get(&block.id)
+            .and_then(|first| notebook.blocks.get(*first))
+        {
+            None => {
+                notebook.index.insert(block.id.clone(), at);
+            }
+            Some(first) => {
+                let span = id_span(block);
+                findings.push(
+                    Finding::fault(
+                        rule::ID_DUPLICATE,
+                        span,
+                        format!("the id `{}` is taken", block.id),
+                    )
+                    .help("give this one an `id:` of its own")
+                    .relate(id_span(first), "first used here"),
+                );
+            }
+        }
+    }
+}
+
+/// Where a block's id was written, or what it was made from.
+fn id_span(block: &Block) -> Span {
+    block
+        .id_span
+        .or(block.title.as_ref().map(|title| title.span))
+        .unwrap_or(block.head)
+}
+
+/// Every reference meets a block of the right kind, or is reported.
+fn resolve(notebook: &Notebook, pending: &[Pending], findings: &mut Vec<Finding>) {
+    for reference in pending {
+        let id = &reference.id;
+        match notebook.block(&id.value) {
+            Some(block) if reference.kinds.contains(&block.kind()) => {}
+            Some(block) => {
+                let wanted: Vec<&str> = reference.kinds.iter().map(|kind| kind.word()).collect();
+                let message = format!(
+                    "`{}` is {}, a reference to {} is wanted here",
+                    id.value,
+                    block.kind().with_article(),
+                    list(&wanted)
+                );
+                let near = suggestion(notebook, id, reference.kinds);
+                let mut finding = Finding::fault(rule::REFERENCE_KIND, id.span, message)
+                    .relate(block.head, format!("`{}` is here", id.value));
+                if let Some(near) = near {
+                    finding = finding
+                        .help(format!("did you mean `{near}`?"))
+                        .replace(id.span, near);
+                }
+                findings.push(finding);
+            }
+            None => {
+                let wanted = match reference.kinds {
+                    [kind] => kind.word(),
+                    _ => "block",
+                };
+                let mut finding = Finding::fault(
+                    rule::REFERENCE_UNKNOWN,
+                    id.span,
+                    format!("there is no {wanted} `{}`", id.value),
+                );
+                finding = match suggestion(notebook, id, reference.kinds) {
+                    Some(near) => finding
+                        .help(format!("did you mean `{near}`?"))
+                        .replace(id.span, near),
+                    None => finding.help(format!("write the id of a {wanted} block of this notebook")),
+                };
+                findings.push(finding);
+            }
+        }
+    }
+}
+
+fn suggestion(notebook: &Notebook, id: &str, kinds: &[Kind]) -> Option<String> {
+    let ids = notebook.ids().filter(|id| {
+        notebook
+            .block(id)
+            .is_some_and(|block| kinds.contains(&block.kind()))
+    });
+    nearest(id, ids).map(str::to_owned)
+}
