@@ -4,6 +4,8 @@
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
 pub mod finding;
+#[cfg(feature = "typst")]
+pub mod press;
 pub mod source;
 pub mod units;
 pub mod views;
