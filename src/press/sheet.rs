@@ -90,8 +90,15 @@ pub(super) fn lay(count: usize, layout: &SheetLayout) -> Result<Vec<Sheet>, Pres
             ),
         });
     }
-    let left = (width - columns as f64 * (card_width + gap) + gap) / 2.0;
-    let top = (height - rows as f64 * (card_height + gap) + gap) / 2.0;
+    // Cards and the gaps between them, in the middle of the sheet.
+    let start = |sheet: f64, number: usize, card: f64| {
+        let taken = number as f64 * card + (number as f64 - 1.0) * gap;
+        (sheet - taken) / 2.0
+    };
+    let (left, top) = (
+        start(width, columns, card_width),
+        start(height, rows, card_height),
+    );
     let sheets = (0..count).step_by(each).map(|first| {
         let spots: Vec<Spot> = (first..count.min(first + each))
             .map(|card| {
@@ -146,14 +153,12 @@ fn mark(spots: &[Spot], size: (f64, f64), gap: f64, corner: (f64, f64), way: (f6
         MARK_GAP_MM + MARK_MM
     };
     let reach = reach.min(MARK_GAP_MM + MARK_MM);
-    (reach - MARK_GAP_MM >= LEAST_MARK_MM).then(|| {
-        [
-            corner.0 + way.0 * MARK_GAP_MM,
-            corner.1 + way.1 * MARK_GAP_MM,
-            corner.0 + way.0 * reach,
-            corner.1 + way.1 * reach,
-        ]
-    })
+    (reach - MARK_GAP_MM >= LEAST_MARK_MM).then_some([
+        corner.0 + way.0 * MARK_GAP_MM,
+        corner.1 + way.1 * MARK_GAP_MM,
+        corner.0 + way.0 * reach,
+        corner.1 + way.1 * reach,
+    ])
 }
 
 /// Refuses sizes that no sheet of paper has.

@@ -43,7 +43,7 @@ fn project_path(id: FileId) -> Option<&'static str> {
 #[derive(Clone)]
 pub(super) struct Templates {
     sources: Arc<BTreeMap<String, Source>>,
-    faults: Arc<Vec<PressFault>>,
+    faults: Arc<[PressFault]>,
 }
 
 impl Templates {
@@ -51,7 +51,7 @@ impl Templates {
     pub(super) fn built_in() -> Self {
         let empty = Self {
             sources: Arc::default(),
-            faults: Arc::default(),
+            faults: Arc::from([]),
         };
         let texts = BUILT_IN.map(|(path, text)| (path.to_owned(), text.to_owned()));
         empty.with(&BTreeMap::from(texts))
@@ -60,7 +60,7 @@ impl Templates {
     /// The same with some replaced or added.
     pub(super) fn with(&self, texts: &BTreeMap<String, String>) -> Self {
         let mut sources = BTreeMap::clone(&self.sources);
-        let mut faults = Vec::clone(&self.faults);
+        let mut faults = self.faults.to_vec();
         for (path, text) in texts {
             match id(path) {
                 Some(id) => {
@@ -72,7 +72,7 @@ impl Templates {
         }
         Self {
             sources: Arc::new(sources),
-            faults: Arc::new(faults),
+            faults: faults.into(),
         }
     }
 
