@@ -18,12 +18,23 @@ pub(super) const MAIN: &str = "templates/press/sheet.typ";
 /// Where templates find the data.
 const DATA: &str = "data.json";
 
-const BUILT_IN: [(&str, &str); 2] = [
-    (MAIN, include_str!("../../templates/press/sheet.typ")),
-    (
-        "templates/press/card.typ",
-        include_str!("../../templates/press/card.typ"),
-    ),
+/// A template of ours: its path in the notebook, should one want to replace it, and its text.
+macro_rules! template {
+    ($name:literal) => {
+        (
+            concat!("templates/press/", $name),
+            include_str!(concat!("../../templates/press/", $name)),
+        )
+    };
+}
+
+const BUILT_IN: [(&str, &str); 6] = [
+    template!("sheet.typ"),
+    template!("card.typ"),
+    template!("sizes.typ"),
+    template!("letters.typ"),
+    template!("marks.typ"),
+    template!("parts.typ"),
 ];
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
