@@ -6,6 +6,8 @@
 pub mod finding;
 pub mod notebook;
 pub mod pantry;
+#[cfg(feature = "typst")]
+pub mod press;
 pub mod source;
 pub mod syntax;
 pub mod units;

@@ -1,1 +1,3 @@
 //! All integration tests in one binary.
+#[cfg(feature = "typst")]
+mod press;

@@ -1,0 +1,192 @@
+//! Looks through laid-out pages for what the typesetter passes over in silence: cards that run over, words past the edge
+//! or over one another, characters that no font has.
+
+use std::collections::BTreeSet;
+
+use typst::foundations::{Label, Selector, Value};
+use typst::introspection::{Introspector, MetadataElem, Tag};
+use typst::layout::{Frame, FrameItem, Point, Transform};
+use typst::text::TextItem;
+use typst::utils::PicoStr;
+use typst_layout::PagedDocument;
+
+use super::fault::PressFault;
+use super::sheet::Sheet;
+use crate::views::card::{Card, SheetLayout};
+
+/// Left by the card template: how the ladder of sizes ended.
+const FIT: &str = "press-fit";
+/// Left before each card: its number.
+const CARD: &str = "press-card";
+/// Words nearer to the trimmed edge than this may be cut off, mm.
+const EDGE_MM: f64 = 2.0;
+/// Two words may touch by this much before it counts, mm.
+const TOUCH_MM: f64 = 0.3;
+/// Height of a lower-case letter in ems, for words over one another.
+const LOWER_EM: f64 = 0.45;
+
+/// One run of text on a page, mm.
+struct Words {
+    card: Option<usize>,
+    left: f64,
+    right: f64,
+    baseline: f64,
+    size: f64,
+}
+
+/// All faults of a document, in the order of its cards.
+pub(super) fn document(
+    document: &PagedDocument,
+    cards: &[Card],
+    layout: &SheetLayout,
+    sheets: &[Sheet],
+) -> Vec<PressFault> {
+    let mut faults = too_tall(document);
+    for (page, sheet) in document.pages().iter().zip(sheets) {
+        let mut walk = Walk::default();
+        walk.frame(&page.frame, Transform::identity());
+        for spot in &sheet.spots {
+            let Some(card) = cards.get(spot.card) else {
+                continue;
+            };
+            let told = faults
+                .iter()
+                .any(|f| matches!(f, PressFault::Overflow { card: id, .. } if *id == card.id));
+            if told {
+                continue;
+            }
+            let words: Vec<&Words> = walk.words.iter().filter(|w| w.card == Some(spot.card)).collect();
+            let (right, bottom) = (spot.x + layout.card_width_mm, spot.y + layout.card_height_mm);
+            let past_side = words
+                .iter()
+                .map(|w| (w.right - (right - EDGE_MM)).max(spot.x + EDGE_MM - w.left));
+            let past_foot = words.iter().map(|w| w.baseline - (bottom - EDGE_MM));
+            let over_others = overlap(&words);
+            for (what, by_mm) in [
+                ("width", past_side.fold(0.0, f64::max)),
+                ("height", past_foot.fold(0.0, f64::max)),
+                ("overlap", over_others),
+            ] {
+                if by_mm > TOUCH_MM {
+                    faults.push(PressFault::Overflow {
+                        card: card.id.clone(),
+                        by_mm,
+                        what: what.to_owned(),
+                    });
+                    break;
+                }
+            }
+        }
+        for (card, character) in walk.missing {
+            faults.push(PressFault::MissingGlyph {
+                card: card
+                    .and_then(|card| cards.get(card))
+                    .map_or_else(String::new, |card| card.id.clone()),
+                character,
+            });
+        }
+    }
+    faults
+}
+
+/// Cards that even the smallest sizes did not bring within their height, by the template's own measure.
+fn too_tall(document: &PagedDocument) -> Vec<PressFault> {
+    let Some(label) = Label::new(PicoStr::intern(FIT)) else {
+        return Vec::new();
+    };
+    let found = document.introspector().query(&Selector::Label(label));
+    let dicts = found
+        .iter()
+        .filter_map(|content| match &content.to_packed::<MetadataElem>()?.value {
+            Value::Dict(dict) => Some(dict),
+            _ => None,
+        });
+    dicts
+        .filter_map(|dict| {
+            let text = |key| match dict.get(key) {
+                Ok(Value::Str(text)) => text.to_string(),
+                _ => String::new(),
+            };
+            match dict.get("over") {
+                Ok(Value::Float(over)) if *over > 0.0 => Some(PressFault::Overflow {
+                    card: text("card"),
+                    by_mm: *over,
+                    what: text("what"),
+                }),
+                _ => None,
+            }
+        })
+        .collect()
+}
+
+/// The widest stretch that two runs of text share, mm.
+fn overlap(words: &[&Words]) -> f64 {
+    let mut widest: f64 = 0.0;
+    for (at, a) in words.iter().enumerate() {
+        for b in words.iter().skip(at + 1) {
+            let lower = a.baseline.min(b.baseline);
+            let upper = (a.baseline - LOWER_EM * a.size).max(b.baseline - LOWER_EM * b.size);
+            if lower - upper > TOUCH_MM {
+                widest = widest.max(a.right.min(b.right) - a.left.max(b.left));
+            }
+        }
+    }
+    widest
+}
+
+/// A walk through a page in the order in which it was set.
+#[derive(Default)]
+struct Walk {
+    card: Option<usize>,
+    words: Vec<Words>,
+    missing: BTreeSet<(Option<usize>, char)>,
+}
+
+impl Walk {
+    fn frame(&mut self, frame: &Frame, placed: Transform) {
+        for (at, item) in frame.items() {
+            match item {
+                FrameItem::Group(group) => {
+                    let inner = placed
+                        .pre_concat(Transform::translate(at.x, at.y))
+                        .pre_concat(group.transform);
+                    self.frame(&group.frame, inner);
+                }
+                FrameItem::Text(text) => self.text(text, *at, placed),
+                FrameItem::Tag(tag) => self.tag(tag),
+                FrameItem::Shape(..) | FrameItem::Image(..) | FrameItem::Link(..) => {}
+            }
+        }
+    }
+
+    fn tag(&mut self, tag: &Tag) {
+        let Tag::Start(content, _) = tag else { return };
+        let ours = content
+            .label()
+            .is_some_and(|label| label.resolve().as_str() == CARD);
+        if !ours {
+            return;
+        }
+        self.card = match content.to_packed::<MetadataElem>().map(|elem| &elem.value) {
+            Some(Value::Int(number)) => usize::try_from(*number).ok(),
+            _ => None,
+        };
+    }
+
+    fn text(&mut self, text: &TextItem, at: Point, placed: Transform) {
+        for glyph in text.glyphs.iter().filter(|glyph| glyph.id == 0) {
+            for character in text.text.get(glyph.range()).unwrap_or_default().chars() {
+                self.missing.insert((self.card, character));
+            }
+        }
+        let start = at.transform(placed);
+        let end = Point::new(at.x + text.width(), at.y).transform(placed);
+        self.words.push(Words {
+            card: self.card,
+            left: start.x.to_mm(),
+            right: end.x.to_mm(),
+            baseline: start.y.to_mm(),
+            size: text.size.to_mm(),
+        });
+    }
+}

@@ -1,0 +1,57 @@
+//! The type: one sans that stays legible in bad light, and two families to fall back on.
+//!
+//! Only embedded fonts are used, so that a card looks the same on every machine. Licences stand in `templates/fonts/`.
+
+use typst::foundations::Bytes;
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+
+const SANS: [&[u8]; 4] = [
+    include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
+    include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Italic.ttf"),
+    include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Bold.ttf"),
+    include_bytes!("../../templates/fonts/AtkinsonHyperlegible-BoldItalic.ttf"),
+];
+
+/// Families of the typesetter's own that lend missing characters.
+const FALLBACK: [&str; 2] = ["DejaVu Sans Mono", "Libertinus Serif"];
+
+/// Fonts and their index.
+pub(super) struct Fonts {
+    pub(super) book: LazyHash<FontBook>,
+    faces: Vec<Font>,
+}
+
+impl Fonts {
+    /// Reads all embedded fonts, which takes about two milliseconds.
+    pub(super) fn load() -> Self {
+        let own = SANS.iter().flat_map(|data| Font::iter(Bytes::new(*data)));
+        let lent = typst_assets::fonts()
+            .flat_map(|data| Font::iter(Bytes::new(data)))
+            .filter(|font| FALLBACK.contains(&font.info().family.as_str()));
+        let faces: Vec<Font> = own.chain(lent).collect();
+        Self {
+            book: LazyHash::new(FontBook::from_fonts(&faces)),
+            faces,
+        }
+    }
+
+    /// The face with that number in the index.
+    pub(super) fn face(&self, index: usize) -> Option<Font> {
+        self.faces.get(index).cloned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_family_is_there() {
+        let fonts = Fonts::load();
+        for family in ["Atkinson Hyperlegible", "DejaVu Sans Mono", "Libertinus Serif"] {
+            assert!(fonts.book.contains_family(&family.to_lowercase()), "{family}");
+        }
+        assert!(!fonts.book.contains_family("new computer modern"));
+    }
+}

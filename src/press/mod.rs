@@ -1,0 +1,147 @@
+//! Cards on paper: plain data from [`crate::views`] in, PDF out, set by typst as a library.
+//!
+//! Templates stand in `templates/press/` and can be replaced by a notebook's own. Values reach them as JSON bytes, never
+//! as source text, so nothing written in a notebook can run. Every PDF conforms to PDF/UA-1 and PDF/A-2a and is the same
+//! bytes for the same input. What typst does silently, such as running over the edge or missing a glyph, is looked for
+//! afterwards and told as a [`PressFault`].
+
+mod card;
+mod check;
+mod export;
+mod fault;
+mod fonts;
+mod sheet;
+mod world;
+
+use std::collections::BTreeMap;
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::sync::Arc;
+
+use typst_layout::PagedDocument;
+
+use crate::views::card::{Card, SheetLayout};
+
+pub use fault::PressFault;
+
+use fonts::Fonts;
+use sheet::Sheet;
+use world::{PressWorld, Templates};
+
+/// What came off the press.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Pressed {
+    /// The PDF. Empty where nothing could be set: a mistake in a template, or a card larger than its sheet.
+    pub pdf: Vec<u8>,
+    /// What is wrong with it, in the order of the cards.
+    pub faults: Vec<PressFault>,
+}
+
+/// A press with its type and templates laid ready. Making one reads the fonts; keep it and share it.
+#[derive(Clone)]
+pub struct Press {
+    fonts: Arc<Fonts>,
+    templates: Templates,
+    date: (i32, u8, u8),
+}
+
+impl Default for Press {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+impl Press {
+    /// A press with the templates that come with the program.
+    pub fn new() -> Self {
+        Self {
+            fonts: Arc::new(Fonts::load()),
+            templates: Templates::built_in(),
+            date: (2000, 1, 1),
+        }
+    }
+
+    /// The same press with some templates replaced or added. Keys are paths from the notebook folder, such as
+    /// `templates/press/card.typ`; a path that leaves that folder comes back as a fault of every pressing.
+    #[must_use]
+    pub fn with_templates(mut self, templates: &BTreeMap<String, String>) -> Self {
+        self.templates = self.templates.with(templates);
+        self
+    }
+
+    /// The same press with another date in its documents. PDF/A demands one and the clock is never read, so without
+    /// this it is the first of January 2000. A date that does not exist changes nothing.
+    #[must_use]
+    pub fn dated(mut self, year: i32, month: u8, day: u8) -> Self {
+        if typst::foundations::Datetime::from_ymd(year, month, day).is_some() {
+            self.date = (year, month, day);
+        }
+        self
+    }
+
+    /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. The sheet is
+    /// turned on its side where that holds more. No cards give an empty PDF without a fault.
+    pub fn cards(&self, cards: &[Card], layout: &SheetLayout) -> Pressed {
+        if cards.is_empty() {
+            return Pressed::default();
+        }
+        match sheet::lay(cards.len(), layout) {
+            Ok(sheets) => self.press(cards, layout, &sheets),
+            Err(fault) => Pressed {
+                pdf: Vec::new(),
+                faults: vec![fault],
+            },
+        }
+    }
+
+    /// One card alone on a page of exactly its trimmed size, without marks.
+    pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
+        match sheet::alone(layout) {
+            Ok(page) => self.press(std::slice::from_ref(card), layout, &[page]),
+            Err(fault) => Pressed {
+                pdf: Vec::new(),
+                faults: vec![fault],
+            },
+        }
+    }
+
+    /// Lets go of layouts that the last ten calls of this did not use. Call it after each rebuild in a long-running
+    /// process: typst remembers everything it has ever set, about half a megabyte an edited card.
+    pub fn forget_unused() {
+        comemo::evict(10);
+    }
+
+    fn press(&self, cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Pressed {
+        // A panic in a library must not take a whole pressing with it; nothing of ours is left half changed.
+        let pressed = catch_unwind(AssertUnwindSafe(|| self.set(cards, layout, sheets)));
+        let broken =
+            || PressFault::template(world::MAIN, "the typesetter broke down on this template and data");
+        pressed
+            .unwrap_or_else(|_| Err(vec![broken()]))
+            .unwrap_or_else(|faults| Pressed {
+                pdf: Vec::new(),
+                faults,
+            })
+    }
+
+    fn set(
+        &self,
+        cards: &[Card],
+        layout: &SheetLayout,
+        sheets: &[Sheet],
+    ) -> Result<Pressed, Vec<PressFault>> {
+        let unusable = self.templates.faults();
+        if !unusable.is_empty() {
+            return Err(unusable.to_vec());
+        }
+        let data = card::data(cards, layout, sheets).map_err(|fault| vec![fault])?;
+        let world = PressWorld::new(Arc::clone(&self.fonts), self.templates.clone(), data)
+            .map_err(|fault| vec![fault])?;
+        let document = typst::compile::<PagedDocument>(&world)
+            .output
+            .map_err(|errors| fault::from_typst(&world, &errors))?;
+        let mut faults = check::document(&document, cards, layout, sheets);
+        let ids: Vec<&str> = cards.iter().map(|card| card.id.as_str()).collect();
+        let pdf = export::pdf(&world, &document, &ids.join(" "), self.date, &mut faults)?;
+        Ok(Pressed { pdf, faults })
+    }
+}

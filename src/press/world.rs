@@ -1,0 +1,161 @@
+//! The world as the typesetter sees it: our templates, one file of data, our fonts. No disk, no clock, no packages.
+
+use std::collections::BTreeMap;
+use std::sync::{Arc, LazyLock};
+
+use typst::diag::{FileError, FileResult};
+use typst::foundations::{Bytes, Datetime, Duration};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+use typst::{Library, LibraryExt, World};
+
+use super::fault::PressFault;
+use super::fonts::Fonts;
+
+/// The template that is compiled.
+pub(super) const MAIN: &str = "templates/press/sheet.typ";
+/// Where templates find the data.
+const DATA: &str = "data.json";
+
+/// A template of ours: its path in the notebook, should one want to replace it, and its text.
+macro_rules! template {
+    ($name:literal) => {
+        (
+            concat!("templates/press/", $name),
+            include_str!(concat!("../../templates/press/", $name)),
+        )
+    };
+}
+
+const BUILT_IN: [(&str, &str); 6] = [
+    template!("sheet.typ"),
+    template!("card.typ"),
+    template!("sizes.typ"),
+    template!("letters.typ"),
+    template!("marks.typ"),
+    template!("parts.typ"),
+];
+
+static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
+
+fn id(path: &str) -> Option<FileId> {
+    let path = VirtualPath::new(path).ok()?;
+    Some(RootedPath::new(VirtualRoot::Project, path).intern())
+}
+
+/// The path of a file of ours; nothing for a file of a package, of which there are none.
+fn project_path(id: FileId) -> Option<&'static str> {
+    let path = id.get();
+    matches!(path.root(), VirtualRoot::Project).then(|| path.vpath().get_without_slash())
+}
+
+/// Parsed templates by path, built in or a notebook's own.
+#[derive(Clone)]
+pub(super) struct Templates {
+    sources: Arc<BTreeMap<String, Source>>,
+    faults: Arc<[PressFault]>,
+}
+
+impl Templates {
+    /// Those that come with the program.
+    pub(super) fn built_in() -> Self {
+        let empty = Self {
+            sources: Arc::default(),
+            faults: Arc::from([]),
+        };
+        let texts = BUILT_IN.map(|(path, text)| (path.to_owned(), text.to_owned()));
+        empty.with(&BTreeMap::from(texts))
+    }
+
+    /// The same with some replaced or added.
+    pub(super) fn with(&self, texts: &BTreeMap<String, String>) -> Self {
+        let mut sources = BTreeMap::clone(&self.sources);
+        let mut faults = self.faults.to_vec();
+        for (path, text) in texts {
+            match id(path) {
+                Some(id) => {
+                    let path = id.get().vpath().get_without_slash().to_owned();
+                    sources.insert(path, Source::new(id, text.clone()));
+                }
+                None => faults.push(PressFault::template(path, "this path leaves the notebook folder")),
+            }
+        }
+        Self {
+            sources: Arc::new(sources),
+            faults: faults.into(),
+        }
+    }
+
+    /// Templates that could not be taken in.
+    pub(super) fn faults(&self) -> &[PressFault] {
+        &self.faults
+    }
+
+    fn get(&self, id: FileId) -> Option<&Source> {
+        self.sources.get(project_path(id)?)
+    }
+}
+
+/// Everything one document is made from.
+pub(super) struct PressWorld {
+    fonts: Arc<Fonts>,
+    templates: Templates,
+    main: FileId,
+    data: Bytes,
+}
+
+impl PressWorld {
+    /// A world for one document over `data`, the bytes of a JSON file. The fault is that there is no entry template.
+    pub(super) fn new(fonts: Arc<Fonts>, templates: Templates, data: Vec<u8>) -> Result<Self, PressFault> {
+        let main = templates
+            .sources
+            .get(MAIN)
+            .map(Source::id)
+            .ok_or_else(|| PressFault::template(MAIN, "this template is missing"))?;
+        Ok(Self {
+            fonts,
+            templates,
+            main,
+            data: Bytes::new(data),
+        })
+    }
+}
+
+impl World for PressWorld {
+    fn library(&self) -> &LazyHash<Library> {
+        &LIBRARY
+    }
+
+    fn book(&self) -> &LazyHash<FontBook> {
+        &self.fonts.book
+    }
+
+    fn main(&self) -> FileId {
+        self.main
+    }
+
+    fn source(&self, id: FileId) -> FileResult<Source> {
+        self.templates.get(id).cloned().ok_or_else(|| not_found(id))
+    }
+
+    fn file(&self, id: FileId) -> FileResult<Bytes> {
+        if project_path(id) == Some(DATA) {
+            return Ok(self.data.clone());
+        }
+        self.source(id)
+            .map(|source| Bytes::from_string(source.text().to_owned()))
+    }
+
+    fn font(&self, index: usize) -> Option<Font> {
+        self.fonts.face(index)
+    }
+
+    fn today(&self, _: Option<Duration>) -> Option<Datetime> {
+        None
+    }
+}
+
+fn not_found(id: FileId) -> FileError {
+    FileError::NotFound(id.get().vpath().get_without_slash().into())
+}

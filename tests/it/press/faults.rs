@@ -1,0 +1,145 @@
+//! What the press says is wrong.
+
+use std::collections::BTreeMap;
+
+use trayside::press::{Press, PressFault, Pressed};
+
+use super::PRESS;
+use super::cards::{A6, nettle, step, vinegar};
+use super::read::{sound, text, words};
+
+#[test]
+fn a_card_with_too_much_on_it_is_told_and_not_clipped() {
+    let mut card = nettle();
+    for at in 0..60 {
+        let what = format!("stir round number {at} and then once more with a wooden spoon");
+        card.steps.push(step(None, [&what, "5 min", "", ""]));
+    }
+    let pressed = PRESS.card(&card, &A6);
+    match pressed.faults.as_slice() {
+        [PressFault::Overflow { card, by_mm, what }] => {
+            assert_eq!((card.as_str(), what.as_str()), ("nettle", "steps"));
+            assert!(*by_mm > 50.0, "{by_mm}");
+        }
+        other => panic!("{other:?}"),
+    }
+    assert!(pressed.pdf.starts_with(b"%PDF-"));
+}
+
+#[test]
+fn a_word_past_the_edge_is_told() {
+    let mut card = vinegar();
+    card.lines[0].text = "x".repeat(90);
+    let faults = PRESS.cards(&[nettle(), card], &A6).faults;
+    match faults.as_slice() {
+        [PressFault::Overflow { card, what, .. }] => {
+            assert_eq!((card.as_str(), what.as_str()), ("vinegar", "width"));
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn words_over_one_another_are_told() {
+    let mut card = vinegar();
+    card.groups[0].rows[0].material = "y".repeat(48);
+    let faults = PRESS.card(&card, &A6).faults;
+    match faults.as_slice() {
+        [PressFault::Overflow { what, .. }] => assert!(what == "overlap" || what == "width", "{what}"),
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_character_that_no_font_has_is_told_with_its_card() {
+    let mut card = vinegar();
+    card.steps[0].note = "ಕ twice ಕ".to_owned();
+    let pressed = PRESS.cards(&[nettle(), card], &A6);
+    assert_eq!(
+        pressed.faults,
+        vec![PressFault::MissingGlyph {
+            card: "vinegar".to_owned(),
+            character: 'ಕ',
+        }]
+    );
+    assert!(pressed.pdf.starts_with(b"%PDF-"));
+    let mut lent = vinegar();
+    lent.steps[0].note = "⅓ cup → jug, 2 ≥ 1, αβγ, ☠".to_owned();
+    sound(PRESS.card(&lent, &A6));
+}
+
+fn with_template(path: &str, text: &str) -> Pressed {
+    let templates = BTreeMap::from([(path.to_owned(), text.to_owned())]);
+    Press::new().with_templates(&templates).card(&vinegar(), &A6)
+}
+
+#[test]
+fn a_mistake_in_a_template_has_a_place() {
+    let broken = "#let card(data, width, height) = {\n  [é] + nowhere\n}\n";
+    let pressed = with_template("templates/press/card.typ", broken);
+    assert!(pressed.pdf.is_empty());
+    match pressed.faults.as_slice() {
+        [
+            PressFault::Template {
+                file,
+                line,
+                column,
+                message,
+            },
+        ] => {
+            assert_eq!(file, "templates/press/card.typ");
+            assert_eq!((*line, *column), (2, 9));
+            assert!(message.contains("nowhere"), "{message}");
+        }
+        other => panic!("{other:?}"),
+    }
+    for (path, text) in [
+        ("templates/press/card.typ", "#let card(data, width, height) = ("),
+        ("templates/press/card.typ", ""),
+        (
+            "templates/press/card.typ",
+            "#import \"@preview/nothing:1.0.0\": x",
+        ),
+        (
+            "templates/press/card.typ",
+            "#let card(data, width, height) = read(\"/etc/hostname\")",
+        ),
+        (
+            "templates/press/card.typ",
+            "#let card(data, width, height) = datetime.today().display()",
+        ),
+        (
+            "templates/press/card.typ",
+            "#let card(data, width, height) = card(data, width, height)",
+        ),
+        ("../outside.typ", "x"),
+    ] {
+        let pressed = with_template(path, text);
+        assert!(pressed.pdf.is_empty(), "{text}");
+        assert!(
+            pressed
+                .faults
+                .iter()
+                .all(|f| matches!(f, PressFault::Template { .. }))
+                && !pressed.faults.is_empty(),
+            "{text}: {:?}",
+            pressed.faults
+        );
+    }
+}
+
+#[test]
+fn a_notebook_may_set_its_own_card() {
+    let own = "#import \"mine.typ\": greet\n#let card(data, width, height) = box(width: width, height: height, \
+               inset: 8mm, { set text(font: \"Atkinson Hyperlegible\"); heading(data.title); greet })";
+    let templates = BTreeMap::from([
+        ("templates/press/card.typ".to_owned(), own.to_owned()),
+        (
+            "templates/press/mine.typ".to_owned(),
+            "#let greet = [Mind the step.]".to_owned(),
+        ),
+    ]);
+    let pdf = sound(Press::new().with_templates(&templates).card(&vinegar(), &A6));
+    let Some(raw) = text(&pdf, &["-raw"]) else { return };
+    assert!(words(&raw).contains("Vinegar stop Mind the step."), "{raw}");
+}

@@ -1,0 +1,14 @@
+//! Cards as they come off the press, read back from the PDF by other programs' eyes: lopdf always, poppler where it is
+//! installed.
+
+mod cards;
+mod faults;
+mod pages;
+mod read;
+
+use std::sync::LazyLock;
+
+use trayside::press::Press;
+
+/// One press for all tests: it is made to be shared.
+static PRESS: LazyLock<Press> = LazyLock::new(Press::new);
