@@ -4,6 +4,7 @@
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
 pub mod finding;
+pub mod host;
 pub mod notebook;
 pub mod pantry;
 #[cfg(feature = "typst")]

@@ -1,0 +1,132 @@
+//! The only door to disk, clock and environment.
+//!
+//! Everything else works on values. [`Disk`] is the machine; [`Memory`] is a folder that exists in a test alone.
+
+mod disk;
+mod memory;
+
+use std::fmt;
+use std::io;
+
+pub use disk::Disk;
+pub use memory::Memory;
+
+/// One thing in a folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Listed {
+    /// Path from the folder that was listed, with `/` between parts.
+    pub path: String,
+    /// What it is.
+    pub kind: ListedKind,
+}
+
+/// What a listed thing is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ListedKind {
+    /// A file of so many bytes.
+    File {
+        /// Its size.
+        bytes: u64,
+    },
+    /// A link to something outside the folder, or to nothing: never followed.
+    LinkOutside,
+    /// A link to a folder: never followed, since it may lead round in a circle.
+    LinkedFolder,
+    /// A folder or file that could not be looked at.
+    Unreadable(String),
+}
+
+/// A failure of the machine, as opposed to a finding about a notebook.
+#[derive(Debug)]
+pub struct HostError {
+    /// What was being done, such as `read`.
+    pub doing: &'static str,
+    /// To which path.
+    pub path: String,
+    /// What the machine said.
+    pub cause: io::Error,
+}
+
+impl fmt::Display for HostError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "could not {} {}: {}", self.doing, self.path, self.cause)
+    }
+}
+
+impl std::error::Error for HostError {
+    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
+        Some(&self.cause)
+    }
+}
+
+/// A notebook folder and the machine round it. Paths are relative to the folder, with `/` between parts.
+pub trait Host: Sync {
+    /// Every file below the folder, sorted by path; hidden ones and `pressed/`, `kept/` and `target/` left out.
+    fn list(&self) -> Result<Vec<Listed>, HostError>;
+
+    /// The bytes of a file within the folder.
+    fn read(&self, path: &str) -> Result<Vec<u8>, HostError>;
+
+    /// Whether a file of that name is there, and within the folder.
+    fn exists(&self, path: &str) -> bool;
+
+    /// Puts `files` in the place of everything under `folder`, all or nothing: a crash at any point leaves either what
+    /// was there before or what is there now. Files whose bytes are the same are not written again.
+    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError>;
+}
+
+/// What replacing a folder changed.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Replaced {
+    /// Files that are new or differ.
+    pub written: Vec<String>,
+    /// Files that stayed as they were.
+    pub kept: usize,
+    /// Files that are gone.
+    pub removed: Vec<String>,
+}
+
+/// Whether a path stays within its folder: relative, no `..`, no drive, no empty part.
+pub fn stays_within(path: &str) -> bool {
+    !path.is_empty()
+        && !path.contains(['\\', '\0'])
+        && !path.starts_with('/')
+        && path.split('/').all(|part| !part.is_empty() && part != ".." && part != ".")
+        && !path.split('/').next().is_some_and(|part| part.contains(':'))
+}
+
+/// What differs between two sets of files, by path.
+fn compare(old: &std::collections::BTreeMap<String, Vec<u8>>, new: &[(String, Vec<u8>)]) -> Replaced {
+    let mut replaced = Replaced::default();
+    for (path, bytes) in new {
+        if old.get(path) == Some(bytes) {
+            replaced.kept += 1;
+        } else {
+            replaced.written.push(path.clone());
+        }
+    }
+    replaced.removed =
+        old.keys().filter(|path| new.iter().all(|(kept, _)| kept != *path)).cloned().collect();
+    replaced.written.sort();
+    replaced
+}
+
+/// What is never part of a notebook: output, what `kept/` holds, build folders, hidden things.
+fn is_left_out(name: &str) -> bool {
+    name.starts_with('.') || matches!(name, "pressed" | "kept" | "target" | "node_modules")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paths_stay_within() {
+        for good in ["a.md", "a/b.md", "a b/ü.png", "..a/b"] {
+            assert!(stays_within(good), "{good}");
+        }
+        for bad in ["", "/etc/passwd", "../a", "a/../../b", "a//b", "C:/x", "a\\..\\b", "./a", "a/."] {
+            assert!(!stays_within(bad), "{bad}");
+        }
+    }
+}
