@@ -4,6 +4,7 @@
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
 pub mod finding;
+pub mod site;
 pub mod source;
 pub mod units;
 pub mod views;
