@@ -6,6 +6,8 @@
 /// How every mark begins. An attribute that contains it is dropped, so that a mark never ends up inside one.
 pub(super) const STEM: &str = "trayside-slot-";
 
+const WRAPPER: &str = "<div></div><div>";
+
 /// The marks of one page.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Marks {
@@ -27,8 +29,11 @@ impl Marks {
     }
 
     /// The mark for a slot that stands between paragraphs.
+    ///
+    /// The wrapper makes a reader of HTML close the paragraphs that are open. It is doubled because a tag that the author
+    /// did not finish takes the first for itself.
     pub(super) fn block(self, slot: usize) -> String {
-        format!("<div>{}</div>\n", self.inline(slot))
+        format!("{WRAPPER}{}</div>\n", self.inline(slot))
     }
 
     /// How many marks `html` holds.
@@ -44,8 +49,7 @@ impl Marks {
         while let Some((before, after)) = rest.split_once(opening.as_str()) {
             let Some((number, after)) = after.split_once('.') else { break };
             let Ok(slot) = number.parse::<usize>() else { break };
-            // The wrapper made the reader close open paragraphs; it has done its work.
-            let (before, after) = match (before.strip_suffix("<div>"), after.strip_prefix("</div>")) {
+            let (before, after) = match (before.strip_suffix(WRAPPER), after.strip_prefix("</div>")) {
                 (Some(before), Some(after)) => (before, after),
                 _ => (before, after),
             };

@@ -1,0 +1,838 @@
+//! The site of an invented notebook: looks at every file that is written, and at what hostile text does to it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd};
+use trayside::site::{self, SiteFile, Templates};
+use trayside::views::card::Caution;
+use trayside::views::page::{BlockView, CardLink, FactView, FindingView, PageView, Piece, Row, Section, SiteView};
+
+/// Text that would run, call out or break the page if it were written as it stands.
+const HOSTILE: &str = "\"><script>alert(1)</script><img src=x onerror='alert(1)'>{{ 7 * 7 }}{% raw %}</title>";
+
+#[test]
+fn pages_are_well_formed_and_harmless() {
+    for file in html_files(&rendered()) {
+        check_page(&file.0, &file.1);
+    }
+}
+
+#[test]
+fn every_link_leads_somewhere() {
+    let files = rendered();
+    let written: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
+    let pages = html_files(&files);
+    let anchors: BTreeMap<&str, BTreeSet<String>> =
+        pages.iter().map(|(path, html)| (path.as_str(), values(html, &["id"]).into_iter().collect())).collect();
+    let mut followed = 0;
+    for (page, html) in &pages {
+        for link in values(html, &["href", "src"]) {
+            if ["http:", "https:", "mailto:"].iter().any(|scheme| link.starts_with(scheme)) {
+                continue;
+            }
+            let (path, anchor) = link.split_once('#').unwrap_or((&link, ""));
+            let Some(target) = resolve(page, path) else {
+                // Cards stand beside the site, not in it.
+                assert!(path.ends_with("cards/nettle-tea.pdf"), "{page}: {link}");
+                continue;
+            };
+            assert!(written.contains(target.as_str()), "{page}: {link} leads to {target}, which is not written");
+            if !anchor.is_empty() {
+                assert!(anchors[target.as_str()].contains(anchor), "{page}: {link} has no anchor");
+            }
+            followed += 1;
+        }
+    }
+    assert!(followed > 50, "{followed}");
+}
+
+#[test]
+fn the_style_sheet_asks_only_for_files_that_are_written() {
+    let files = rendered();
+    let written: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
+    let style = text(&files, "style.css");
+    let mut asked = 0;
+    for after in style.split("url(").skip(1) {
+        let address = after.split(')').next().unwrap().trim_matches('"');
+        assert!(written.contains(address), "{address}");
+        asked += 1;
+    }
+    assert_eq!(asked, 10);
+    assert!(!style.contains("@import"));
+}
+
+#[test]
+fn no_name_is_written_twice() {
+    let files = rendered();
+    let names: BTreeSet<String> = files.iter().map(|file| file.path.to_lowercase()).collect();
+    assert_eq!(names.len(), files.len());
+}
+
+#[test]
+fn the_same_site_gives_the_same_bytes() {
+    assert_eq!(rendered(), rendered());
+}
+
+#[test]
+fn facts_stand_in_prose_margin_and_list() {
+    let files = rendered();
+    let page = text(&files, "developers.html");
+    assert!(page.contains("<span class=\"fact\">9.6–10.1</span><span class=\"slip\">"));
+    assert!(page.contains("<span class=\"how\">equilibrium of carbonate and ascorbate at 22 °C</span>"));
+    assert!(page.contains("aria-label=\"Computed for Nettle tea developer\""));
+    let gap = text(&files, "class/quarry.html");
+    assert!(gap.contains("<span class=\"fact gap\">—</span>"));
+    assert!(gap.contains("the paper states no reciprocity"));
+    let facts = text(&files, "facts.html");
+    for id in ["nettle-tea.pH", "slate-tin.f-number", "quarry-3.time"] {
+        assert!(facts.contains(&format!("<code>{id}</code>")), "{id}");
+    }
+}
+
+#[test]
+fn findings_stand_at_their_block_and_on_their_page() {
+    let files = rendered();
+    let page = text(&files, "developers.html");
+    let block = page.split("id=\"nettle-tea\"").nth(1).unwrap().split("</section>").next().unwrap();
+    assert!(block.contains("<strong class=\"grade\">hazard</strong>"));
+    assert!(block.contains("<code>stop bath</code>"));
+    // Those of blocks are not repeated below the text.
+    assert_eq!(page.matches("acid-into-carbonate").count(), 1);
+    assert!(page.contains("findings.html#page-1\">1 hazard, 2 doubts</a>"));
+    assert!(text(&files, "findings.html").contains("<h2 id=\"page-1\"><a href=\"developers.html\">"));
+    // What belongs to no page is not lost.
+    assert!(text(&files, "findings.html").contains("The notebook as a whole"));
+}
+
+#[test]
+fn blocks_survive_what_an_author_breaks() {
+    let opened = [
+        "<script>",
+        "<!--",
+        "<div title=\"",
+        "<textarea>",
+        "<style>",
+        "<table><tr>",
+        "<b><i><a href='x'>",
+        "<svg><title>",
+        "<plaintext>",
+        "<select>",
+        "</div></section></main>",
+        "<p",
+    ];
+    for open in opened {
+        let mut site = sample();
+        site.pages.truncate(1);
+        // In two goes: some of these keep a Markdown reader from seeing the fence.
+        site.pages[0].body = pieces(&format!("{open}\n"));
+        site.pages[0].body.extend(pieces("```block nettle-tea\n```\n\nText {{nettle-tea.pH}} after.\n"));
+        let files = site::render(&site, &templates()).unwrap();
+        let html = text(&files, "developers.html");
+        check_page(open, &html);
+        assert_eq!(html.matches("id=\"nettle-tea\"").count(), 1, "{open}");
+        assert!(html.contains("Vinegar and soda"), "{open}");
+        assert!(!html.contains("trayside-slot"), "{open}");
+    }
+}
+
+#[test]
+fn our_own_marks_can_be_written_about() {
+    let mut site = sample();
+    site.pages.truncate(1);
+    site.pages[0].body = pieces("Mark trayside-slot-0-0. and {{nettle-tea.pH}} <b>and</b>\n\n```block nettle-tea\n```\n");
+    let html = text(&site::render(&site, &templates()).unwrap(), "developers.html");
+    check_page("marks", &html);
+    assert!(html.contains("Mark trayside-slot-0-0. and <span class=\"fact\">"));
+}
+
+#[test]
+fn pages_keep_their_names() {
+    let mut site = sample();
+    for name in ["Index.html", "pages.html", "Findings.html", "facts.html"] {
+        site.pages.push(page(name, "", name, "Text."));
+    }
+    let files = site::render(&site, &templates()).unwrap();
+    let names: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
+    for name in ["Index.html", "-pages.html", "Findings.html", "-findings.html", "-facts.html"] {
+        assert!(names.contains(name), "{name}");
+    }
+}
+
+#[test]
+fn long_sheets_run_over_several_files() {
+    let mut site = sample();
+    for number in 0..400 {
+        let path = format!("log/{number:03}.html");
+        site.pages.push(page(&path, "../", "Log", "```block quarry-3\n```\n\n```block slate-tin\n```\n"));
+    }
+    let files = site::render(&site, &templates()).unwrap();
+    let names: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
+    assert!(names.contains("facts-2.html"));
+    for (path, html) in html_files(&files) {
+        if path.starts_with("facts") {
+            assert!(html.matches("<td class=\"figure\"").count() <= 1500, "{path}");
+        }
+    }
+    assert!(text(&files, "facts.html").contains("href=\"facts-2.html\""));
+}
+
+#[test]
+fn a_mistake_in_a_template_has_its_place() {
+    let mistakes = [
+        ("site/page.html", "a\nb {{ title ", 2, "site/page.html"),
+        ("site/slip.html", "\n\n  {{ fact.colour }}", 3, "site/slip.html"),
+        ("site/page.html", "{% extends \"site/none.html\" %}", 1, "site/page.html"),
+    ];
+    for (path, text, line, file) in mistakes {
+        let overrides = BTreeMap::from([(path.to_owned(), text.to_owned())]);
+        let fault = Templates::new(&overrides)
+            .and_then(|templates| site::render(&sample(), &templates))
+            .expect_err("the template is wrong");
+        assert_eq!((fault.file.as_str(), fault.line), (file, line), "{fault}");
+        assert!(fault.column >= 1 && !fault.message.is_empty(), "{fault}");
+    }
+}
+
+#[test]
+fn a_notebook_may_bring_its_own_templates() {
+    let overrides = BTreeMap::from([
+        ("site/page.html".to_owned(), "{{ title }}|{{ tags | join(sep=\",\") }}".to_owned()),
+        ("site/style.css".to_owned(), "p { color: black }".to_owned()),
+        ("card.typ".to_owned(), "{{ not ours".to_owned()),
+    ]);
+    let files = site::render(&sample(), &Templates::new(&overrides).unwrap()).unwrap();
+    assert_eq!(text(&files, "class/quarry.html"), "A tin at the quarry lake|quarry,class of eight");
+    assert_eq!(text(&files, "style.css"), "p { color: black }");
+}
+
+/// Writes the site below the build folder, to be looked at: `cargo test --test it write_sample -- --ignored`.
+#[test]
+#[ignore = "writes files to look at"]
+#[expect(clippy::disallowed_methods, reason = "a sample to look at is written to disk")]
+fn write_sample() {
+    let root = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("site");
+    let mut site = sample();
+    site.title = "Quarry notebook".to_owned();
+    site.pages.retain(|page| !page.path.starts_with("hostile"));
+    for file in site::render(&site, &templates()).unwrap() {
+        let path = root.join(&file.path);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(path, &file.bytes).unwrap();
+    }
+}
+
+// Reading what was written.
+
+fn templates() -> Templates {
+    Templates::new(&BTreeMap::new()).unwrap()
+}
+
+fn rendered() -> Vec<SiteFile> {
+    site::render(&sample(), &templates()).unwrap()
+}
+
+fn text(files: &[SiteFile], path: &str) -> String {
+    let file = files.iter().find(|file| file.path == path).unwrap_or_else(|| panic!("{path} is not written"));
+    String::from_utf8(file.bytes.to_vec()).unwrap()
+}
+
+fn html_files(files: &[SiteFile]) -> Vec<(String, String)> {
+    let html = |file: &&SiteFile| file.path.to_lowercase().ends_with(".html");
+    files.iter().filter(html).map(|file| (file.path.clone(), text(files, &file.path))).collect()
+}
+
+/// An opening tag with its attributes, or the name of a closing one.
+enum Token {
+    Open(String, Vec<(String, String)>),
+    Close(String),
+}
+
+/// Reads our own output: every `<` opens a tag, every attribute is quoted or bare.
+fn tokens(html: &str) -> Vec<Token> {
+    let mut tokens = Vec::new();
+    let mut rest = html.strip_prefix("<!doctype html>").expect("a page begins with its doctype");
+    while let Some(at) = rest.find('<') {
+        rest = &rest[at + 1..];
+        if let Some(after) = rest.strip_prefix('/') {
+            let end = after.find('>').unwrap();
+            tokens.push(Token::Close(after[..end].to_owned()));
+            rest = &after[end + 1..];
+            continue;
+        }
+        let end = rest.find(|c: char| !c.is_ascii_alphanumeric()).unwrap();
+        let name = rest[..end].to_owned();
+        assert!(!name.is_empty(), "a bare `<` before {:?}", &rest[..rest.len().min(40)]);
+        rest = &rest[end..];
+        let mut attributes = Vec::new();
+        loop {
+            rest = rest.trim_start_matches([' ', '\n', '/']);
+            if let Some(after) = rest.strip_prefix('>') {
+                rest = after;
+                break;
+            }
+            let end = rest.find(['=', ' ', '>']).unwrap();
+            let key = rest[..end].to_owned();
+            rest = &rest[end..];
+            if let Some(after) = rest.strip_prefix("=\"") {
+                let end = after.find('"').unwrap();
+                attributes.push((key, unescape(&after[..end])));
+                rest = &after[end + 1..];
+            } else {
+                attributes.push((key, String::new()));
+            }
+        }
+        tokens.push(Token::Open(name, attributes));
+    }
+    tokens
+}
+
+fn unescape(text: &str) -> String {
+    let text = text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&#39;", "'");
+    text.replace("&#x27;", "'").replace("&amp;", "&")
+}
+
+fn values(html: &str, keys: &[&str]) -> Vec<String> {
+    let attributes = tokens(html).into_iter().flat_map(|token| match token {
+        Token::Open(_, attributes) => attributes,
+        Token::Close(_) => Vec::new(),
+    });
+    attributes.filter(|(key, _)| keys.contains(&key.as_str())).map(|(_, value)| value).collect()
+}
+
+fn check_page(name: &str, html: &str) {
+    const VOID: [&str; 7] = ["br", "col", "hr", "img", "link", "meta", "wbr"];
+    const NEVER: [&str; 10] =
+        ["script", "style", "iframe", "object", "embed", "form", "input", "base", "svg", "textarea"];
+    let mut open: Vec<String> = Vec::new();
+    let mut ids = BTreeSet::new();
+    let mut levels = Vec::new();
+    for token in tokens(html) {
+        match token {
+            Token::Open(element, attributes) => {
+                assert!(!NEVER.contains(&element.as_str()), "{name}: <{element}>");
+                for (key, value) in attributes {
+                    assert!(!key.starts_with("on") && key != "style", "{name}: {key}={value}");
+                    let value = value.trim().to_lowercase();
+                    if ["href", "src", "cite"].contains(&key.as_str()) {
+                        let scheme = value.split(['/', '?', '#']).next().unwrap().split_once(':');
+                        let scheme = scheme.map_or("", |(scheme, _)| scheme);
+                        assert!(["", "http", "https", "mailto"].contains(&scheme), "{name}: {key}={value}");
+                        assert!(!value.starts_with('/') && !value.starts_with('\\'), "{name}: {key}={value}");
+                        assert!(key != "src" || scheme.is_empty(), "{name}: a picture of another host {value}");
+                    }
+                    if key == "id" {
+                        assert!(ids.insert(value.clone()), "{name}: {value} is an anchor twice");
+                    }
+                }
+                if let Some(level) = element.strip_prefix('h').and_then(|level| level.parse::<usize>().ok()) {
+                    levels.push(level);
+                }
+                // Phrasing content does not hold paragraphs, lists or tables.
+                if ["p", "ul", "ol", "table", "section", "div"].contains(&element.as_str()) {
+                    assert!(open.last().is_none_or(|last| last != "p"), "{name}: <{element}> in <p>");
+                }
+                if !VOID.contains(&element.as_str()) {
+                    open.push(element);
+                }
+            }
+            Token::Close(element) => assert_eq!(open.pop().as_deref(), Some(element.as_str()), "{name}"),
+        }
+    }
+    assert!(open.is_empty(), "{name}: {open:?} left open");
+    assert_eq!(levels.first(), Some(&1), "{name}");
+    assert_eq!(levels.iter().filter(|&&level| level == 1).count(), 1, "{name}");
+    assert!(levels.windows(2).all(|pair| pair[1] <= pair[0] + 1), "{name}: {levels:?}");
+    assert!(html.contains("default-src 'none'"), "{name}");
+}
+
+/// The path from the site's root that `link` on `page` means, or none where it leads out of the site.
+fn resolve(page: &str, link: &str) -> Option<String> {
+    if link.is_empty() {
+        return Some(page.to_owned());
+    }
+    let mut steps: Vec<&str> = page.split('/').collect();
+    steps.pop();
+    for step in link.split('/') {
+        if step == ".." {
+            steps.pop()?;
+        } else {
+            steps.push(step);
+        }
+    }
+    Some(steps.join("/").replace("%20", " ").replace("%26", "&"))
+}
+
+// The notebook: nettle tea, a tin camera, a quarry lake.
+
+fn sample() -> SiteView<'static> {
+    let mut developers = page("developers.html", "", "Developers from the hedge", DEVELOPERS);
+    developers.date = Some("2031-04-18".to_owned());
+    developers.tags = vec!["kitchen".to_owned(), "developer".to_owned()];
+    developers.findings = block("nettle-tea").findings;
+    developers.findings.push(finding(
+        "doubt",
+        "strength-guessed",
+        "the strength of `dried nettle` is a guess, so the band of `nettle-tea.pH` is wide",
+        ("developers.md", 9, 20),
+    ));
+    let mut quarry = page("class/quarry.html", "../", "A tin at the quarry lake", QUARRY);
+    quarry.date = Some("2031-05-02".to_owned());
+    quarry.tags = vec!["quarry".to_owned(), "class of eight".to_owned()];
+    let mut line = page("class/the line & the string.html", "../", "The line and the string", LINE);
+    line.date = Some("2031-05-03".to_owned());
+    let mut hostile = page("hostile.html", "", HOSTILE, HOSTILE_PAGE);
+    hostile.date = Some(HOSTILE.to_owned());
+    hostile.tags = vec![HOSTILE.to_owned()];
+    hostile.findings = block("hostile").findings;
+    let raw = page("hostile-raw.html", "", "Raw", HOSTILE_RAW);
+    let mut findings = developers.findings.clone();
+    findings.extend(hostile.findings.clone());
+    findings.push(finding("hint", "shelf-empty", "the shelf lists no packets", ("trayside.yaml", 4, 1)));
+    SiteView {
+        title: format!("Quarry notebook {HOSTILE}"),
+        by: Some("Ilse Brandt".to_owned()),
+        language: "en".to_owned(),
+        pages: vec![developers, quarry, line, hostile, raw],
+        findings,
+        summary: "1 hazard, 2 doubts, 1 hint".to_owned(),
+        cards: vec![CardLink {
+            id: "nettle-tea".to_owned(),
+            title: "Nettle tea developer".to_owned(),
+            href: "../cards/nettle-tea.pdf".to_owned(),
+        }],
+        version: "0.1.0".to_owned(),
+    }
+}
+
+const DEVELOPERS: &str = "# Developers from the hedge
+
+Young nettles, cut before they flower, steep to a dark tea that reduces silver about as well as weak coffee does. Alone it
+does nothing: the tea is barely acid, and the phenols in it need an alkaline bath. With washing soda and a little vitamin C
+the bath comes out at pH {{nettle-tea.pH}}, in the range where both develop together, and one litre carries
+{{nettle-tea.capacity}} before the tone weakens. *Warm is not strong*: a tea at forty degrees without soda is a warm tea.
+
+The packet decides. What the shop sells as washing soda may be dry powder or crystals that are mostly water, and
+{{nettle-tea.crystals}} of crystals stand for the thirty grams below.
+
+```block nettle-tea
+```
+
+## What went wrong before
+
+1. The first batch was mixed cold and all at once. The vitamin C fizzed in the soda, and the band of pH was
+   {{first-batch.pH}}, too low for the tea to work.
+
+2. The second stood overnight.
+
+   ```block second
+   ```
+
+3. The third is the one above.
+
+> Her grandmother said to pick them in the rain. The rain makes no difference to the pH, {{nettle-tea.pH}} either way, but
+> the sting is less.
+
+### How the teas compare
+
+| tea | steeped | pH with soda | first grey |
+| --- | ---: | ---: | --- |
+| nettle | 20 min | {{nettle-tea.pH}} | 45 s |
+| oak bark | 40 min | 9.4 | 90 s[^bark] |
+| spent hops | 30 min | 9.8 | 70 s |
+
+[^bark]: With a brown stain that does not wash out.
+
+Read on at [the quarry lake](class/quarry.html) or straight at [the tin](class/quarry.html#slate-tin). A test sheet lives in
+`scans/`, and the sums are in [a public table](https://example.org/tables).
+";
+
+const QUARRY: &str = "Eight people, eight tins, one lake. The water throws so much sky back that a meter pointed across it reads
+a stop too high.
+
+```block slate-tin
+```
+
+## The sheets
+
+At this distance the hole gives {{slate-tin.f-number}}, so the table on the lid of the tin is good for the quarry as it
+stands. The long sheet came without a time, because {{quarry-4.time}} is all that can be said of it yet.
+
+```block quarry-3
+```
+
+```block quarry-4
+```
+
+```block evening
+```
+";
+
+const LINE: &str = "Four trays in the bath tub, on a board, from the tap end. The string runs above.
+
+```block tub
+```
+
+- [x] board scrubbed
+- [ ] string changed
+";
+
+const HOSTILE_PAGE: &str = "A [link](javascript:alert(1)), [one](JAVASCRIPT:alert(1)), [two](data:text/html;base64,PHNjcmlwdD4=),
+[three](//example.org/x), [four](/etc/passwd), <javascript:alert(1)>, [five](vbscript:x \"on\\\"click=\"),
+![a picture](javascript:alert(1)), ![of another host](https://example.org/p.png), ![](https://example.org/q.png),
+[![linked](https://example.org/p.png)](https://example.org), ![alt {{nettle-tea.pH}} \"onload=\"](style.css).
+
+# A heading {#x onclick=alert(1) .slip}
+
+##### Deep {{hostile.x}}
+
+```js\" onmouseover=\"alert(1)
+</code><script>alert(1)</script>
+```
+
+- item
+
+  > quote
+  >
+  > ```block hostile
+  > ```
+  >
+  > after
+
+{{hostile.x}}
+";
+
+const HOSTILE_RAW: &str = "<p onclick=\"alert(1)\" style=\"background:url(//example.org)\">Raw <b>bold {{nettle-tea.pH}}
+
+<script>alert(1)</script>
+<img src=style.css onerror=alert(1)>
+<div class=\"slip\" id=\"nettle-tea\">spoof
+
+- in a list <i>open
+
+  ```block second
+  ```
+
+| a | b |
+| :-- | --: |
+| {{nettle-tea.capacity}} | <kbd>1</kbd> |
+
+<iframe src=\"https://example.org\"></iframe> <a href=\"java&#10;script:alert(1)\">x</a> <style>p{}</style>
+
+<details><summary>more</summary>
+
+hidden **text** {{nettle-tea.pH}}
+
+<math><mtext><table><mglyph><style><!--</style><img title=\"--&gt;&lt;img src=1 onerror=alert(1)&gt;\">
+";
+
+/// A page whose body is Markdown with `{{id}}` for facts and `block id` fences for blocks.
+fn page(path: &str, root: &str, title: &str, source: &str) -> PageView<'static> {
+    PageView {
+        path: path.to_owned(),
+        root: root.to_owned(),
+        title: title.to_owned(),
+        date: None,
+        tags: Vec::new(),
+        body: pieces(source),
+        findings: Vec::new(),
+    }
+}
+
+fn pieces(source: &str) -> Vec<Piece<'static>> {
+    let mut pieces = Vec::new();
+    let mut in_block = false;
+    // Brackets of a fact would be taken for text in several events.
+    let source = source.replace("{{", "\u{e000}").replace("}}", "\u{e001}");
+    for event in Parser::new_ext(&source, Options::all()) {
+        match event {
+            Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(info))) if info.starts_with("block ") => {
+                in_block = true;
+                pieces.push(Piece::Block(Box::new(block(info.trim_start_matches("block ")))));
+            }
+            Event::End(TagEnd::CodeBlock) if in_block => in_block = false,
+            Event::Text(_) if in_block => {}
+            Event::Text(text) if text.contains('\u{e000}') => {
+                let mut parts = text.split('\u{e000}');
+                let before = parts.next().unwrap().to_owned();
+                pieces.push(Piece::Markdown(Event::Text(before.into())));
+                for part in parts {
+                    let (id, after) = part.split_once('\u{e001}').unwrap();
+                    pieces.push(Piece::Fact(fact(id)));
+                    pieces.push(Piece::Markdown(Event::Text(CowStr::from(after.to_owned()))));
+                }
+            }
+            event => pieces.push(Piece::Markdown(event.into_static())),
+        }
+    }
+    pieces
+}
+
+fn fact(id: &str) -> FactView {
+    let (label, text, how) = match id {
+        "nettle-tea.pH" => ("pH", "9.6–10.1", "equilibrium of carbonate and ascorbate at 22 °C"),
+        "nettle-tea.capacity" => ("capacity", "18–26 sheets", "electrons of the vitamin C against the silver of 5×7 in sheets"),
+        "nettle-tea.crystals" => ("washing soda, crystals", "81 g", "molar mass of the decahydrate over that of the dry salt"),
+        "nettle-tea.top-up" => ("top up with water", "60–140 ml", "what the plant keeps back, 2–4 ml for a gram"),
+        "nettle-tea.gas" => ("carbon dioxide", "0.4–0.6 l", "vitamin C against carbonate; do not cap the bottle"),
+        "first-batch.pH" => ("pH", "8.1–8.6", "equilibrium, gas let off"),
+        "second.age" => ("age at use", "14 h", "from `mixed` to the start of the session"),
+        "slate-tin.f-number" => ("f-number", "f/357", "distance over hole"),
+        "slate-tin.best-hole" => ("best hole", "0.42 mm", "1.9 times the root of wavelength and distance, at 550 nm"),
+        "slate-tin.angle" => ("angle of view", "82° × 58°", "flat plane"),
+        "slate-tin.falloff" => ("fall-off in the corners", "2.1 stops", "fourth power of the cosine, flat plane"),
+        "quarry-3.time" => ("time", "2 min 10 s", "EV 13 at ISO 6, with reciprocity"),
+        "quarry-4.time" => ("time", "—", "the paper states no reciprocity, and 40 min is past its table"),
+        "hostile.x" => (HOSTILE, HOSTILE, HOSTILE),
+        other => panic!("no fact {other}"),
+    };
+    FactView {
+        id: id.to_owned(),
+        label: label.to_owned(),
+        text: text.to_owned(),
+        how: how.to_owned(),
+        gap: text == "—",
+    }
+}
+
+fn finding(grade: &str, rule: &str, message: &str, place: (&str, usize, usize)) -> FindingView {
+    FindingView {
+        grade: grade.to_owned(),
+        rule: rule.to_owned(),
+        message: message.to_owned(),
+        help: None,
+        path: place.0.to_owned(),
+        line: place.1,
+        column: place.2,
+        href: None,
+        standing: None,
+    }
+}
+
+fn row(label: &str, value: &str, remark: &str) -> Row {
+    Row { label: label.to_owned(), value: value.to_owned(), remark: remark.to_owned(), href: None }
+}
+
+fn linked(label: &str, value: &str, href: &str) -> Row {
+    Row { href: Some(href.to_owned()), ..row(label, value, "") }
+}
+
+fn section(heading: &str, rows: Vec<Row>, steps: &[&str]) -> Section {
+    Section {
+        heading: (!heading.is_empty()).then(|| heading.to_owned()),
+        rows,
+        steps: steps.iter().map(|&step| step.to_owned()).collect(),
+    }
+}
+
+fn block(id: &str) -> BlockView {
+    let empty = BlockView {
+        kind: "exposure".to_owned(),
+        id: id.to_owned(),
+        title: id.to_owned(),
+        subtitle: String::new(),
+        evidence: None,
+        sections: Vec::new(),
+        facts: Vec::new(),
+        cautions: Vec::new(),
+        findings: Vec::new(),
+        card: None,
+        note: None,
+    };
+    let facts = |ids: &[&str]| ids.iter().map(|id| fact(id)).collect();
+    match id {
+        "nettle-tea" => {
+            let mut hazard = finding(
+                "hazard",
+                "acid-into-carbonate",
+                "the `stop bath` follows without a rinse: acid and soda give off gas in a closed drum",
+                ("developers.md", 31, 3),
+            );
+            hazard.help = Some("add a `rinse` before it, or leave the lid off".to_owned());
+            let mut doubt = finding(
+                "doubt",
+                "vitamin-c-short",
+                "`vitamin C` lasts for 18 sheets at the lower end, and the class brings 24",
+                ("developers.md", 24, 20),
+            );
+            doubt.standing = Some("expected here".to_owned());
+            let mut second = doubt.clone();
+            second.rule = "steep-too-hot".to_owned();
+            second.message = "`95 °C` breaks down part of what the tea is for".to_owned();
+            second.line = 15;
+            second.standing = None;
+            BlockView {
+                kind: "recipe".to_owned(),
+                title: "Nettle tea developer".to_owned(),
+                subtitle: "developer, makes 1 l".to_owned(),
+                evidence: Some("untested".to_owned()),
+                sections: vec![
+                    section(
+                        "Tea",
+                        vec![row("water", "600 ml", "at 95 °C"), row("dried nettle", "35 g", "guessed")],
+                        &["Steep 20 min, covered.", "Strain through cloth and press.", "Cool to 24 °C."],
+                    ),
+                    section(
+                        "Alkali",
+                        vec![
+                            row("water", "400 ml", "at 24 °C"),
+                            row("washing soda, anhydrous", "30 g", "30 g/l"),
+                            row("vitamin C powder", "12 g", "12 g/l"),
+                        ],
+                        &["Dissolve the soda first, 3 min.", "Add the vitamin C slowly: it fizzes."],
+                    ),
+                    section(
+                        "In use",
+                        vec![
+                            row("temperature", "20–24 °C", ""),
+                            row("time", "8–12 min", ""),
+                            row("agitation", "rock 10 s every minute", ""),
+                            row("keeps", "1 h", ""),
+                        ],
+                        &["Pour the tea into the alkali and top up to 1 l."],
+                    ),
+                ],
+                facts: facts(&[
+                    "nettle-tea.pH",
+                    "nettle-tea.capacity",
+                    "nettle-tea.crystals",
+                    "nettle-tea.top-up",
+                    "nettle-tea.gas",
+                ]),
+                cautions: vec![
+                    Caution { hazard: true, text: "Vinegar and soda give off gas: never cap a bottle of the mixed bath.".to_owned() },
+                    Caution { hazard: false, text: "Washing soda is harsh on skin: gloves.".to_owned() },
+                ],
+                findings: vec![hazard, doubt, second],
+                card: Some("../cards/nettle-tea.pdf".to_owned()),
+                note: Some("Smells of wet hay.\nThe smell goes in the wash.".to_owned()),
+                ..empty
+            }
+        }
+        "second" => BlockView {
+            kind: "batch".to_owned(),
+            title: "Second batch, 11 April".to_owned(),
+            sections: vec![section(
+                "",
+                vec![
+                    linked("recipe", "Nettle tea developer", "#nettle-tea"),
+                    row("mixed", "2031-04-11 19:30", ""),
+                    row("made", "500 ml", ""),
+                    row("pH", "8.9", "measured, strip"),
+                ],
+                &[],
+            )],
+            facts: facts(&["second.age"]),
+            ..empty
+        },
+        "slate-tin" => BlockView {
+            kind: "camera".to_owned(),
+            title: "Slate tin".to_owned(),
+            subtitle: "tea tin, flat back".to_owned(),
+            sections: vec![section(
+                "",
+                vec![
+                    row("pinhole", "0.28 mm", "measured"),
+                    row("distance", "100 mm", ""),
+                    row("plane", "flat", ""),
+                    row("format", "5×7 in", ""),
+                ],
+                &[],
+            )],
+            facts: facts(&["slate-tin.f-number", "slate-tin.best-hole", "slate-tin.angle", "slate-tin.falloff"]),
+            ..empty
+        },
+        "quarry-3" => BlockView {
+            title: "Quarry 3".to_owned(),
+            subtitle: "crane and its reflection".to_owned(),
+            sections: vec![section(
+                "",
+                vec![
+                    row("when", "2031-05-02 11:20", ""),
+                    linked("camera", "Slate tin", "#slate-tin"),
+                    row("paper", "grade 3 RC", ""),
+                    row("light", "EV 13", "read"),
+                    row("result", "needs +1/2 stop", ""),
+                    row("scan", "not noted", ""),
+                ],
+                &[],
+            )],
+            facts: facts(&["quarry-3.time"]),
+            ..empty
+        },
+        "quarry-4" => BlockView {
+            title: "Quarry 4".to_owned(),
+            sections: vec![section(
+                "",
+                vec![
+                    row("when", "2031-05-02 12:05", ""),
+                    linked("camera", "Slate tin", "#slate-tin"),
+                    row("paper", "old bromide", ""),
+                ],
+                &[],
+            )],
+            facts: facts(&["quarry-4.time"]),
+            ..empty
+        },
+        "evening" => BlockView {
+            kind: "session".to_owned(),
+            title: "Evening in the bath tub".to_owned(),
+            sections: vec![section(
+                "",
+                vec![
+                    linked("process", "Tub line", "the%20line%20%26%20the%20string.html#tub"),
+                    row("temperature", "21.5 °C", "measured"),
+                    row("sheets", "quarry-3, quarry-4", ""),
+                ],
+                &[],
+            )],
+            note: Some("The red lamp was nearer than it should be.".to_owned()),
+            ..empty
+        },
+        "tub" => BlockView {
+            kind: "process".to_owned(),
+            title: "Tub line".to_owned(),
+            subtitle: "RC paper, red light".to_owned(),
+            sections: vec![
+                section(
+                    "",
+                    vec![
+                        Row {
+                            remark: "22 °C".to_owned(),
+                            ..linked("Nettle tea developer", "8–12 min", "../developers.html#nettle-tea")
+                        },
+                        row("rinse", "30 s", ""),
+                        row("citrus stop", "1 min", "20 °C"),
+                        row("fixer", "5 min", "20 °C"),
+                        row("wash", "10 min", "running"),
+                        row("string", "overnight", ""),
+                    ],
+                    &[],
+                ),
+                section("Light", vec![row("red lamp", "1.5 m away", "fog test 8 min")], &[]),
+            ],
+            ..empty
+        },
+        "hostile" => BlockView {
+            kind: "recipe".to_owned(),
+            title: HOSTILE.to_owned(),
+            subtitle: HOSTILE.to_owned(),
+            evidence: Some(HOSTILE.to_owned()),
+            sections: vec![section(
+                HOSTILE,
+                vec![
+                    row(HOSTILE, HOSTILE, HOSTILE),
+                    linked("a", HOSTILE, "javascript:alert(1)"),
+                    linked("b", HOSTILE, " java\tscript:alert(1)"),
+                ],
+                &[HOSTILE],
+            )],
+            facts: facts(&["hostile.x"]),
+            cautions: vec![Caution { hazard: true, text: HOSTILE.to_owned() }],
+            findings: vec![finding("fault", "unknown-key", HOSTILE, ("hostile.md", 3, 1))],
+            card: Some("javascript:alert(1)".to_owned()),
+            note: Some(HOSTILE.to_owned()),
+            ..empty
+        },
+        other => panic!("no block {other}"),
+    }
+}
