@@ -22,10 +22,19 @@ impl SiteFault {
     /// The fault that the template engine reports; `rendering` is the template that was asked for.
     pub(super) fn from_tera(error: &tera::Error, rendering: &str) -> Self {
         use tera::ErrorKind as Kind;
-        let at_start = |file: &str, message: String| Self { file: file.to_owned(), line: 1, column: 1, message };
+        let at_start = |file: &str, message: String| Self {
+            file: file.to_owned(),
+            line: 1,
+            column: 1,
+            message,
+        };
         match error.kind() {
             Kind::SyntaxError(report) | Kind::RenderingError(report) => {
-                let file = if report.filename().is_empty() { rendering } else { report.filename() };
+                let file = if report.filename().is_empty() {
+                    rendering
+                } else {
+                    report.filename()
+                };
                 Self {
                     file: file.to_owned(),
                     line: report.span().start_line.max(1),

@@ -7,9 +7,15 @@ use super::links;
 /// Adds our filters: `address` (a destination, empty where it is not safe), `path` (a file's path as an address) and `ticks`
 /// (text in which backticks set off what was written).
 pub(super) fn register(tera: &mut Tera) {
-    tera.register_filter("address", |value: &str, _: Kwargs, _: &State<'_>| links::link(value).unwrap_or_default());
-    tera.register_filter("path", |value: &str, _: Kwargs, _: &State<'_>| links::encode_path(value));
-    tera.register_filter("ticks", |value: &str, _: Kwargs, _: &State<'_>| Value::safe_string(&ticks(value)));
+    tera.register_filter("address", |value: &str, _: Kwargs, _: &State<'_>| {
+        links::link(value).unwrap_or_default()
+    });
+    tera.register_filter("path", |value: &str, _: Kwargs, _: &State<'_>| {
+        links::encode_path(value)
+    });
+    tera.register_filter("ticks", |value: &str, _: Kwargs, _: &State<'_>| {
+        Value::safe_string(&ticks(value))
+    });
 }
 
 fn ticks(text: &str) -> String {
@@ -44,7 +50,10 @@ mod tests {
 
     #[test]
     fn backticks_become_code() {
-        assert_eq!(ticks("`a<b` and `c` and ` d"), "<code>a&lt;b</code> and <code>c</code> and ` d");
+        assert_eq!(
+            ticks("`a<b` and `c` and ` d"),
+            "<code>a&lt;b</code> and <code>c</code> and ` d"
+        );
         assert_eq!(ticks("``"), "<code></code>");
         assert_eq!(ticks("`<script>"), "`&lt;script&gt;");
     }

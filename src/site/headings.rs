@@ -35,7 +35,9 @@ mod tests {
     fn no_level_is_skipped() {
         let mut headings = Headings::default();
         assert_eq!(headings.below(), 2);
-        let shown: Vec<_> = [H1, H3, H2, H6, H3, H1, H2].map(|level| headings.enter(level)).into();
+        let shown: Vec<_> = [H1, H3, H2, H6, H3, H1, H2]
+            .map(|level| headings.enter(level))
+            .into();
         assert_eq!(shown, [2, 3, 3, 4, 4, 2, 3]);
         assert_eq!(headings.below(), 4);
     }

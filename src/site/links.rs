@@ -83,7 +83,12 @@ fn scheme(dest: &str) -> Option<&str> {
         return None;
     }
     let known = ["http", "https", "mailto"];
-    Some(known.into_iter().find(|known| scheme.eq_ignore_ascii_case(known)).unwrap_or(scheme))
+    Some(
+        known
+            .into_iter()
+            .find(|known| scheme.eq_ignore_ascii_case(known))
+            .unwrap_or(scheme),
+    )
 }
 
 #[cfg(test)]
@@ -134,12 +139,18 @@ mod tests {
     #[test]
     fn pictures_of_other_hosts_are_not_loaded() {
         assert_eq!(picture("scans/a.png"), Picture::Here("scans/a.png".into()));
-        assert_eq!(picture("http://h/a.png"), Picture::Elsewhere("http://h/a.png".into()));
+        assert_eq!(
+            picture("http://h/a.png"),
+            Picture::Elsewhere("http://h/a.png".into())
+        );
         assert_eq!(picture("mailto:a@h"), Picture::Nowhere);
     }
 
     #[test]
     fn paths_become_addresses() {
-        assert_eq!(encode_path("tea & soda/50 %?#é.html"), "tea%20%26%20soda/50%20%25%3F%23%C3%A9.html");
+        assert_eq!(
+            encode_path("tea & soda/50 %?#é.html"),
+            "tea%20%26%20soda/50%20%25%3F%23%C3%A9.html"
+        );
     }
 }

@@ -38,7 +38,10 @@ pub struct SiteFile {
 
 impl SiteFile {
     fn text(path: String, text: String) -> Self {
-        Self { path, bytes: Cow::Owned(text.into_bytes()) }
+        Self {
+            path,
+            bytes: Cow::Owned(text.into_bytes()),
+        }
     }
 }
 

@@ -29,10 +29,20 @@ impl Names {
     pub fn of(site: &SiteView<'_>) -> Self {
         let taken: BTreeSet<String> = site.pages.iter().map(|page| page.path.to_lowercase()).collect();
         let home = "index.html".to_owned();
-        let list = if taken.contains(&home) { free(&taken, "pages") } else { home.clone() };
+        let list = if taken.contains(&home) {
+            free(&taken, "pages")
+        } else {
+            home.clone()
+        };
         let findings = free(&taken, "findings");
         let facts = free(&taken, "facts");
-        Self { home, list, findings, facts, taken }
+        Self {
+            home,
+            list,
+            findings,
+            facts,
+            taken,
+        }
     }
 
     /// The names of a page that runs over `count` files: the first as given, then `facts-2.html` and so on.

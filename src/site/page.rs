@@ -54,14 +54,27 @@ pub(super) fn render(
     let in_blocks: BTreeSet<_> = page
         .body
         .iter()
-        .filter_map(|piece| if let Piece::Block(block) = piece { Some(&block.findings) } else { None })
+        .filter_map(|piece| {
+            if let Piece::Block(block) = piece {
+                Some(&block.findings)
+            } else {
+                None
+            }
+        })
         .flatten()
         .map(place)
         .collect();
-    let loose: Vec<&FindingView> = page.findings.iter().filter(|finding| !in_blocks.contains(&place(finding))).collect();
+    let loose: Vec<&FindingView> = page
+        .findings
+        .iter()
+        .filter(|finding| !in_blocks.contains(&place(finding)))
+        .collect();
     let turn = |at: Option<usize>| {
         let page = site.pages.get(at?)?;
-        Some(Turn { path: &page.path, title: &page.title })
+        Some(Turn {
+            path: &page.path,
+            title: &page.title,
+        })
     };
 
     let mut context = common.clone();
@@ -90,12 +103,20 @@ pub(super) fn tally(findings: &[FindingView]) -> String {
             None => counts.push((&finding.grade, 1)),
         }
     }
-    let words: Vec<String> =
-        counts.iter().map(|(grade, count)| format!("{count} {grade}{}", if *count == 1 { "" } else { "s" })).collect();
+    let words: Vec<String> = counts
+        .iter()
+        .map(|(grade, count)| format!("{count} {grade}{}", if *count == 1 { "" } else { "s" }))
+        .collect();
     words.join(", ")
 }
 
 /// What tells one finding from another.
 pub(super) fn place(finding: &FindingView) -> (&str, usize, usize, &str, &str) {
-    (&finding.path, finding.line, finding.column, &finding.rule, &finding.message)
+    (
+        &finding.path,
+        finding.line,
+        finding.column,
+        &finding.rule,
+        &finding.message,
+    )
 }

@@ -31,13 +31,19 @@ pub(super) enum Part<'p> {
     /// The slips of the paragraph before; `alone` where they do not also hang beside it.
     Slips { facts: Vec<&'p FactView>, alone: bool },
     /// A block; `level` is its heading's, `sub` that of the headings in it.
-    Block { block: &'p BlockView, level: usize, sub: usize },
+    Block {
+        block: &'p BlockView,
+        level: usize,
+        sub: usize,
+    },
 }
 
 /// Renders the body of `page`.
 pub(super) fn render<'p>(page: &'p PageView<'_>) -> Prose<'p> {
     let (title_id, body) = without_title(page);
-    let raw = body.iter().any(|piece| matches!(piece, Piece::Markdown(Event::Html(_) | Event::InlineHtml(_))));
+    let raw = body
+        .iter()
+        .any(|piece| matches!(piece, Piece::Markdown(Event::Html(_) | Event::InlineHtml(_))));
     let mut salt = 0;
     loop {
         let marks = Marks::new(salt);
@@ -52,14 +58,22 @@ pub(super) fn render<'p>(page: &'p PageView<'_>) -> Prose<'p> {
         if raw {
             html = sanitise::clean(&html);
         }
-        return Prose { title_id, parts: fill(&html, marks, &walk.slots) };
+        return Prose {
+            title_id,
+            parts: fill(&html, marks, &walk.slots),
+        };
     }
 }
 
 /// The body without its first heading, where that repeats the title, and that heading's anchor.
 fn without_title<'p, 'a>(page: &'p PageView<'a>) -> (Option<String>, &'p [Piece<'a>]) {
     let whole = (None, page.body.as_slice());
-    let Some(Piece::Markdown(Event::Start(Tag::Heading { level: HeadingLevel::H1, id, .. }))) = page.body.first() else {
+    let Some(Piece::Markdown(Event::Start(Tag::Heading {
+        level: HeadingLevel::H1,
+        id,
+        ..
+    }))) = page.body.first()
+    else {
         return whole;
     };
     let mut text = String::new();
@@ -86,7 +100,9 @@ fn fill<'p>(html: &str, marks: Marks, slots: &[Part<'p>]) -> Vec<Part<'p>> {
     let mut placed = vec![false; slots.len()];
     for (html, slot) in marks.cut(html) {
         if !html.is_empty() {
-            parts.push(Part::Html { html: html.to_owned() });
+            parts.push(Part::Html {
+                html: html.to_owned(),
+            });
         }
         if let Some((part, placed)) = slot.and_then(|slot| Some((slots.get(slot)?, placed.get_mut(slot)?))) {
             parts.push(part.clone());
@@ -94,7 +110,10 @@ fn fill<'p>(html: &str, marks: Marks, slots: &[Part<'p>]) -> Vec<Part<'p>> {
         }
     }
     // An author's broken HTML, such as a comment left open, may have swallowed some. A block carries cautions: show it.
-    let swallowed = slots.iter().zip(placed).filter(|(part, placed)| !placed && !matches!(part, Part::Fact { .. }));
+    let swallowed = slots
+        .iter()
+        .zip(placed)
+        .filter(|(part, placed)| !placed && !matches!(part, Part::Fact { .. }));
     parts.extend(swallowed.map(|(part, _)| part.clone()));
     parts
 }
@@ -176,7 +195,10 @@ impl<'p, 'a> Walk<'p, 'a> {
         let beside = self.table.is_none() && !self.in_heading && self.anchors == 0;
         let first = !self.facts.iter().any(|known| known.id == fact.id);
         let mark = self.marks.inline(self.slots.len());
-        self.slots.push(Part::Fact { fact, beside: beside && first });
+        self.slots.push(Part::Fact {
+            fact,
+            beside: beside && first,
+        });
         self.events.push(Event::InlineHtml(mark.into()));
         if first {
             self.facts.push(fact);
@@ -188,7 +210,11 @@ impl<'p, 'a> Walk<'p, 'a> {
         self.slips();
         let level = self.headings.below();
         let mark = self.marks.block(self.slots.len());
-        self.slots.push(Part::Block { block, level, sub: (level + 1).min(6) });
+        self.slots.push(Part::Block {
+            block,
+            level,
+            sub: (level + 1).min(6),
+        });
         self.html(mark);
     }
 
@@ -198,7 +224,10 @@ impl<'p, 'a> Walk<'p, 'a> {
             return;
         }
         let mark = self.marks.block(self.slots.len());
-        self.slots.push(Part::Slips { facts: std::mem::take(&mut self.facts), alone: self.alone });
+        self.slots.push(Part::Slips {
+            facts: std::mem::take(&mut self.facts),
+            alone: self.alone,
+        });
         self.alone = false;
         self.html(mark);
     }
@@ -207,10 +236,13 @@ impl<'p, 'a> Walk<'p, 'a> {
         match event {
             Event::Start(tag) => self.start(tag),
             Event::End(tag) => self.end(*tag),
-            Event::Text(_) | Event::Code(_) | Event::SoftBreak | Event::HardBreak => self.events.push(event.clone()),
+            Event::Text(_) | Event::Code(_) | Event::SoftBreak | Event::HardBreak => {
+                self.events.push(event.clone());
+            }
             _ if self.in_alt > 0 => {}
             Event::TaskListMarker(done) => {
-                self.events.push(Event::Text(if *done { "☑ " } else { "☐ " }.into()));
+                self.events
+                    .push(Event::Text(if *done { "☑ " } else { "☐ " }.into()));
             }
             Event::Rule => {
                 self.slips();
@@ -229,7 +261,12 @@ impl<'p, 'a> Walk<'p, 'a> {
             return;
         }
         match tag {
-            Tag::Link { link_type, dest_url, title, id } => {
+            Tag::Link {
+                link_type,
+                dest_url,
+                title,
+                id,
+            } => {
                 let dest = match link_type {
                     pulldown_cmark::LinkType::Email => Some(dest_url.to_string()),
                     _ => links::link(dest_url),
@@ -248,7 +285,8 @@ impl<'p, 'a> Walk<'p, 'a> {
             }
             Tag::Heading { level, id, .. } => {
                 self.in_heading = true;
-                self.shown_level = HeadingLevel::try_from(self.headings.enter(*level)).unwrap_or(HeadingLevel::H6);
+                self.shown_level =
+                    HeadingLevel::try_from(self.headings.enter(*level)).unwrap_or(HeadingLevel::H6);
                 self.events.push(Event::Start(Tag::Heading {
                     level: self.shown_level,
                     id: id.clone(),
@@ -322,7 +360,8 @@ impl<'p, 'a> Walk<'p, 'a> {
                 let began = self.table.take();
                 if !self.facts.is_empty() {
                     if let Some(began) = began {
-                        self.events.insert(began, Event::Html("<div class=\"beside\">".into()));
+                        self.events
+                            .insert(began, Event::Html("<div class=\"beside\">".into()));
                     }
                     self.slips();
                     self.html("</div>\n");
@@ -332,7 +371,10 @@ impl<'p, 'a> Walk<'p, 'a> {
                 self.events.push(Event::End(tag));
                 self.slips();
             }
-            TagEnd::Item | TagEnd::DefinitionListTitle | TagEnd::DefinitionListDefinition | TagEnd::HtmlBlock => {
+            TagEnd::Item
+            | TagEnd::DefinitionListTitle
+            | TagEnd::DefinitionListDefinition
+            | TagEnd::HtmlBlock => {
                 self.slips();
                 self.events.push(Event::End(tag));
             }
@@ -341,7 +383,15 @@ impl<'p, 'a> Walk<'p, 'a> {
     }
 
     fn start_image(&mut self, tag: &Tag<'a>) {
-        let Tag::Image { link_type, dest_url, title, id } = tag else { return };
+        let Tag::Image {
+            link_type,
+            dest_url,
+            title,
+            id,
+        } = tag
+        else {
+            return;
+        };
         let image = match links::picture(dest_url) {
             _ if self.in_alt > 0 => Image::Text,
             Picture::Here(path) => {
@@ -360,7 +410,9 @@ impl<'p, 'a> Walk<'p, 'a> {
                 // Writing to memory does not fail.
                 let _ = escape_html(&address, &mut opening);
                 opening.extend_from_slice(b"\">");
-                self.events.push(Event::InlineHtml(String::from_utf8_lossy(&opening).into_owned().into()));
+                self.events.push(Event::InlineHtml(
+                    String::from_utf8_lossy(&opening).into_owned().into(),
+                ));
                 Image::Linked(address, self.events.len())
             }
             Picture::Elsewhere(_) | Picture::Nowhere => Image::Text,

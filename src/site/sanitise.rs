@@ -19,10 +19,67 @@ fn rules() -> Builder<'static> {
     let mut rules = Builder::empty();
     rules
         .add_tags([
-            "a", "abbr", "b", "bdi", "bdo", "blockquote", "br", "caption", "cite", "code", "col", "colgroup", "dd", "del",
-            "details", "dfn", "div", "dl", "dt", "em", "figcaption", "figure", "h1", "h2", "h3", "h4", "h5", "h6", "hr", "i",
-            "img", "ins", "kbd", "li", "mark", "ol", "p", "pre", "q", "rp", "rt", "ruby", "s", "samp", "small", "span",
-            "strong", "sub", "summary", "sup", "table", "tbody", "td", "tfoot", "th", "thead", "time", "tr", "u", "ul", "var",
+            "a",
+            "abbr",
+            "b",
+            "bdi",
+            "bdo",
+            "blockquote",
+            "br",
+            "caption",
+            "cite",
+            "code",
+            "col",
+            "colgroup",
+            "dd",
+            "del",
+            "details",
+            "dfn",
+            "div",
+            "dl",
+            "dt",
+            "em",
+            "figcaption",
+            "figure",
+            "h1",
+            "h2",
+            "h3",
+            "h4",
+            "h5",
+            "h6",
+            "hr",
+            "i",
+            "img",
+            "ins",
+            "kbd",
+            "li",
+            "mark",
+            "ol",
+            "p",
+            "pre",
+            "q",
+            "rp",
+            "rt",
+            "ruby",
+            "s",
+            "samp",
+            "small",
+            "span",
+            "strong",
+            "sub",
+            "summary",
+            "sup",
+            "table",
+            "tbody",
+            "td",
+            "tfoot",
+            "th",
+            "thead",
+            "time",
+            "tr",
+            "u",
+            "ul",
+            "var",
             "wbr",
         ])
         .link_rel(None)
@@ -34,7 +91,9 @@ fn rules() -> Builder<'static> {
         .add_allowed_classes("div", ["wide", "footnote-definition"])
         .add_allowed_classes("sup", ["footnote-reference", "footnote-definition-label"])
         .attribute_filter(attribute);
-    for element in ["h1", "h2", "h3", "h4", "h5", "h6", "div", "span", "p", "li", "sup"] {
+    for element in [
+        "h1", "h2", "h3", "h4", "h5", "h6", "div", "span", "p", "li", "sup",
+    ] {
         rules.add_tag_attributes(element, ["id"]);
     }
     rules
@@ -83,11 +142,17 @@ mod tests {
         assert_eq!(clean("<img src=x onerror=alert(1)>"), "<img src=\"x\">");
         assert_eq!(clean("<img src='http://h/x.png' alt=a>"), "<img alt=\"a\">");
         assert_eq!(clean("<a href='jav&#x0A;ascript:alert(1)'>a</a>"), "<a>a</a>");
-        assert_eq!(clean("<p style='background:url(http://h)' class=slip>a</p>"), "<p>a</p>");
+        assert_eq!(
+            clean("<p style='background:url(http://h)' class=slip>a</p>"),
+            "<p>a</p>"
+        );
     }
 
     #[test]
     fn no_mark_hides_in_an_attribute() {
-        assert_eq!(clean("<abbr title='<div>trayside-slot-0-1.</div>'>a</abbr>"), "<abbr>a</abbr>");
+        assert_eq!(
+            clean("<abbr title='<div>trayside-slot-0-1.</div>'>a</abbr>"),
+            "<abbr>a</abbr>"
+        );
     }
 }

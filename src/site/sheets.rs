@@ -45,7 +45,13 @@ impl Plan {
                 }
             }
         }
-        Self { findings, findings_files, facts_files, findings_sheets, facts_sheets }
+        Self {
+            findings,
+            findings_files,
+            facts_files,
+            findings_sheets,
+            facts_sheets,
+        }
     }
 
     /// Where the findings of a page stand, as an address from the site's root.
@@ -120,7 +126,10 @@ fn pages(
     context.insert("here", "pages");
     context.insert("pages", &entries);
     context.insert("cards", &site.cards);
-    Ok(SiteFile::text(names.list.clone(), templates.render("site/pages.html", &context)?))
+    Ok(SiteFile::text(
+        names.list.clone(),
+        templates.render("site/pages.html", &context)?,
+    ))
 }
 
 fn findings(
@@ -136,16 +145,29 @@ fn findings(
         title: &'s str,
         findings: &'s [FindingView],
     }
-    let on_pages: BTreeSet<_> = site.pages.iter().flat_map(|page| &page.findings).map(place).collect();
-    let elsewhere: Vec<&FindingView> =
-        site.findings.iter().filter(|finding| !on_pages.contains(&place(finding))).collect();
+    let on_pages: BTreeSet<_> = site
+        .pages
+        .iter()
+        .flat_map(|page| &page.findings)
+        .map(place)
+        .collect();
+    let elsewhere: Vec<&FindingView> = site
+        .findings
+        .iter()
+        .filter(|finding| !on_pages.contains(&place(finding)))
+        .collect();
     let mut files = Vec::new();
     for (at, (pages, file)) in plan.findings_sheets.iter().zip(&plan.findings_files).enumerate() {
         let groups: Vec<Group<'_>> = pages
             .iter()
             .filter_map(|&page| {
                 let view = site.pages.get(page)?;
-                Some(Group { id: page + 1, path: &view.path, title: &view.title, findings: &view.findings })
+                Some(Group {
+                    id: page + 1,
+                    path: &view.path,
+                    title: &view.title,
+                    findings: &view.findings,
+                })
             })
             .collect();
         let mut context = common.clone();
@@ -154,7 +176,10 @@ fn findings(
         // Those of the notebook as a whole come first.
         context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });
         turns(&mut context, &plan.findings_files, at);
-        files.push(SiteFile::text(file.clone(), templates.render("site/findings.html", &context)?));
+        files.push(SiteFile::text(
+            file.clone(),
+            templates.render("site/findings.html", &context)?,
+        ));
     }
     Ok(files)
 }
@@ -182,7 +207,13 @@ fn facts(
         .pages
         .iter()
         .flat_map(|page| &page.body)
-        .filter_map(|piece| if let Piece::Block(block) = piece { Some(&block.facts) } else { None })
+        .filter_map(|piece| {
+            if let Piece::Block(block) = piece {
+                Some(&block.facts)
+            } else {
+                None
+            }
+        })
         .flatten()
         .map(|fact| fact.id.as_str())
         .collect();
@@ -191,7 +222,12 @@ fn facts(
     for (at, (pages, file)) in plan.facts_sheets.iter().zip(&plan.facts_files).enumerate() {
         let mut groups = Vec::new();
         for page in pages.iter().filter_map(|&page| site.pages.get(page)) {
-            let mut group = Group { path: &page.path, title: &page.title, owners: Vec::new(), others: Vec::new() };
+            let mut group = Group {
+                path: &page.path,
+                title: &page.title,
+                owners: Vec::new(),
+                others: Vec::new(),
+            };
             for piece in &page.body {
                 match piece {
                     Piece::Block(block) if !block.facts.is_empty() => group.owners.push(Owner {
@@ -200,7 +236,9 @@ fn facts(
                         facts: block.facts.iter().collect(),
                     }),
                     // A fact that prose mentions stands with its block; only what has none here is listed by itself.
-                    Piece::Fact(fact) if !of_blocks.contains(fact.id.as_str()) && shown.insert(fact.id.as_str()) => {
+                    Piece::Fact(fact)
+                        if !of_blocks.contains(fact.id.as_str()) && shown.insert(fact.id.as_str()) =>
+                    {
                         group.others.push(fact);
                     }
                     _ => {}
@@ -214,14 +252,22 @@ fn facts(
         context.insert("here", "facts");
         context.insert("groups", &groups);
         turns(&mut context, &plan.facts_files, at);
-        files.push(SiteFile::text(file.clone(), templates.render("site/facts.html", &context)?));
+        files.push(SiteFile::text(
+            file.clone(),
+            templates.render("site/facts.html", &context)?,
+        ));
     }
     Ok(files)
 }
 
 /// Links to the file before and the one after.
 fn turns(context: &mut Context, files: &[String], at: usize) {
-    let turn = |at: Option<usize>, title: &'static str| Some(Turn { path: files.get(at?)?, title });
+    let turn = |at: Option<usize>, title: &'static str| {
+        Some(Turn {
+            path: files.get(at?)?,
+            title,
+        })
+    };
     context.insert("before", &turn(at.checked_sub(1), "earlier pages"));
     context.insert("after", &turn(Some(at + 1), "later pages"));
 }

@@ -47,7 +47,9 @@ impl Marks {
         let mut cuts = Vec::new();
         let mut rest = html;
         while let Some((before, after)) = rest.split_once(opening.as_str()) {
-            let Some((number, after)) = after.split_once('.') else { break };
+            let Some((number, after)) = after.split_once('.') else {
+                break;
+            };
             let Ok(slot) = number.parse::<usize>() else { break };
             let (before, after) = match (before.strip_suffix(WRAPPER), after.strip_prefix("</div>")) {
                 (Some(before), Some(after)) => (before, after),
@@ -70,7 +72,10 @@ mod tests {
         let marks = Marks::new(0);
         let html = format!("a {} b{}c", marks.inline(1), marks.block(20));
         assert_eq!(marks.count(&html), 2);
-        assert_eq!(marks.cut(&html), [("a ", Some(1)), (" b", Some(20)), ("\nc", None)]);
+        assert_eq!(
+            marks.cut(&html),
+            [("a ", Some(1)), (" b", Some(20)), ("\nc", None)]
+        );
         assert_eq!(Marks::new(1).count(&html), 0);
     }
 }

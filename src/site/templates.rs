@@ -13,11 +13,20 @@ const EMBEDDED: [(&str, &str); 10] = [
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
     ("site/slip.html", include_str!("../../templates/site/slip.html")),
-    ("site/finding.html", include_str!("../../templates/site/finding.html")),
+    (
+        "site/finding.html",
+        include_str!("../../templates/site/finding.html"),
+    ),
     ("site/pages.html", include_str!("../../templates/site/pages.html")),
-    ("site/findings.html", include_str!("../../templates/site/findings.html")),
+    (
+        "site/findings.html",
+        include_str!("../../templates/site/findings.html"),
+    ),
     ("site/turns.html", include_str!("../../templates/site/turns.html")),
-    ("site/fact-table.html", include_str!("../../templates/site/fact-table.html")),
+    (
+        "site/fact-table.html",
+        include_str!("../../templates/site/fact-table.html"),
+    ),
     ("site/facts.html", include_str!("../../templates/site/facts.html")),
 ];
 
@@ -37,18 +46,32 @@ impl Templates {
     /// other paths belong to other renderers and are left alone.
     pub fn new(overrides: &BTreeMap<String, String>) -> Result<Self, SiteFault> {
         let mut texts: BTreeMap<&str, &str> = EMBEDDED.into_iter().collect();
-        let ours = |path: &str| path.starts_with("site/") && path.ends_with(".html");
-        texts.extend(overrides.iter().filter(|(path, _)| ours(path)).map(|(path, text)| (path.as_str(), text.as_str())));
+        let ours = |path: &str| {
+            path.strip_prefix("site/")
+                .and_then(|name| name.strip_suffix(".html"))
+                .is_some()
+        };
+        texts.extend(
+            overrides
+                .iter()
+                .filter(|(path, _)| ours(path))
+                .map(|(path, text)| (path.as_str(), text.as_str())),
+        );
 
         let mut tera = Tera::new();
         filters::register(&mut tera);
-        tera.add_raw_templates(texts).map_err(|error| SiteFault::from_tera(&error, "site"))?;
-        let style = overrides.get(STYLE_NAME).map_or(Cow::Borrowed(STYLE), |style| Cow::Owned(style.clone()));
+        tera.add_raw_templates(texts)
+            .map_err(|error| SiteFault::from_tera(&error, "site"))?;
+        let style = overrides
+            .get(STYLE_NAME)
+            .map_or(Cow::Borrowed(STYLE), |style| Cow::Owned(style.clone()));
         Ok(Self { tera, style })
     }
 
     pub(super) fn render(&self, name: &str, context: &Context) -> Result<String, SiteFault> {
-        self.tera.render(name, context).map_err(|error| SiteFault::from_tera(&error, name))
+        self.tera
+            .render(name, context)
+            .map_err(|error| SiteFault::from_tera(&error, name))
     }
 
     pub(super) fn style(&self) -> Cow<'static, str> {

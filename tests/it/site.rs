@@ -1,14 +1,23 @@
 //! The site of an invented notebook: looks at every file that is written, and at what hostile text does to it.
 
+#![expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a helper that fails fails the test that called it"
+)]
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd};
 use trayside::site::{self, SiteFile, Templates};
 use trayside::views::card::Caution;
-use trayside::views::page::{BlockView, CardLink, FactView, FindingView, PageView, Piece, Row, Section, SiteView};
+use trayside::views::page::{
+    BlockView, CardLink, FactView, FindingView, PageView, Piece, Row, Section, SiteView,
+};
 
 /// Text that would run, call out or break the page if it were written as it stands.
-const HOSTILE: &str = "\"><script>alert(1)</script><img src=x onerror='alert(1)'>{{ 7 * 7 }}{% raw %}</title>";
+const HOSTILE: &str =
+    "\"><script>alert(1)</script><img src=x onerror='alert(1)'>{{ 7 * 7 }}{% raw %}</title>";
 
 #[test]
 fn pages_are_well_formed_and_harmless() {
@@ -22,12 +31,17 @@ fn every_link_leads_somewhere() {
     let files = rendered();
     let written: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
     let pages = html_files(&files);
-    let anchors: BTreeMap<&str, BTreeSet<String>> =
-        pages.iter().map(|(path, html)| (path.as_str(), values(html, &["id"]).into_iter().collect())).collect();
+    let anchors: BTreeMap<&str, BTreeSet<String>> = pages
+        .iter()
+        .map(|(path, html)| (path.as_str(), values(html, &["id"]).into_iter().collect()))
+        .collect();
     let mut followed = 0;
     for (page, html) in &pages {
         for link in values(html, &["href", "src"]) {
-            if ["http:", "https:", "mailto:"].iter().any(|scheme| link.starts_with(scheme)) {
+            if ["http:", "https:", "mailto:"]
+                .iter()
+                .any(|scheme| link.starts_with(scheme))
+            {
                 continue;
             }
             let (path, anchor) = link.split_once('#').unwrap_or((&link, ""));
@@ -36,9 +50,15 @@ fn every_link_leads_somewhere() {
                 assert!(path.ends_with("cards/nettle-tea.pdf"), "{page}: {link}");
                 continue;
             };
-            assert!(written.contains(target.as_str()), "{page}: {link} leads to {target}, which is not written");
+            assert!(
+                written.contains(target.as_str()),
+                "{page}: {link} leads to {target}, which is not written"
+            );
             if !anchor.is_empty() {
-                assert!(anchors[target.as_str()].contains(anchor), "{page}: {link} has no anchor");
+                assert!(
+                    anchors[target.as_str()].contains(anchor),
+                    "{page}: {link} has no anchor"
+                );
             }
             followed += 1;
         }
@@ -77,11 +97,11 @@ fn the_same_site_gives_the_same_bytes() {
 fn facts_stand_in_prose_margin_and_list() {
     let files = rendered();
     let page = text(&files, "developers.html");
-    assert!(page.contains("<span class=\"fact\">9.6–10.1</span><span class=\"slip\">"));
+    assert!(page.contains("<span class=\"fact whole\">9.6–10.1</span><span class=\"slip\">"));
     assert!(page.contains("<span class=\"how\">equilibrium of carbonate and ascorbate at 22 °C</span>"));
     assert!(page.contains("aria-label=\"Computed for Nettle tea developer\""));
     let gap = text(&files, "class/quarry.html");
-    assert!(gap.contains("<span class=\"fact gap\">—</span>"));
+    assert!(gap.contains("<span class=\"fact whole gap\">—</span>"));
     assert!(gap.contains("the paper states no reciprocity"));
     let facts = text(&files, "facts.html");
     for id in ["nettle-tea.pH", "slate-tin.f-number", "quarry-3.time"] {
@@ -93,7 +113,13 @@ fn facts_stand_in_prose_margin_and_list() {
 fn findings_stand_at_their_block_and_on_their_page() {
     let files = rendered();
     let page = text(&files, "developers.html");
-    let block = page.split("id=\"nettle-tea\"").nth(1).unwrap().split("</section>").next().unwrap();
+    let block = page
+        .split("id=\"nettle-tea\"")
+        .nth(1)
+        .unwrap()
+        .split("</section>")
+        .next()
+        .unwrap();
     assert!(block.contains("<strong class=\"grade\">hazard</strong>"));
     assert!(block.contains("<code>stop bath</code>"));
     // Those of blocks are not repeated below the text.
@@ -125,7 +151,9 @@ fn blocks_survive_what_an_author_breaks() {
         site.pages.truncate(1);
         // In two goes: some of these keep a Markdown reader from seeing the fence.
         site.pages[0].body = pieces(&format!("{open}\n"));
-        site.pages[0].body.extend(pieces("```block nettle-tea\n```\n\nText {{nettle-tea.pH}} after.\n"));
+        site.pages[0].body.extend(pieces(
+            "```block nettle-tea\n```\n\nText {{nettle-tea.pH}} after.\n",
+        ));
         let files = site::render(&site, &templates()).unwrap();
         let html = text(&files, "developers.html");
         check_page(open, &html);
@@ -139,10 +167,11 @@ fn blocks_survive_what_an_author_breaks() {
 fn our_own_marks_can_be_written_about() {
     let mut site = sample();
     site.pages.truncate(1);
-    site.pages[0].body = pieces("Mark trayside-slot-0-0. and {{nettle-tea.pH}} <b>and</b>\n\n```block nettle-tea\n```\n");
+    site.pages[0].body =
+        pieces("Mark trayside-slot-0-0. and {{nettle-tea.pH}} <b>and</b>\n\n```block nettle-tea\n```\n");
     let html = text(&site::render(&site, &templates()).unwrap(), "developers.html");
     check_page("marks", &html);
-    assert!(html.contains("Mark trayside-slot-0-0. and <span class=\"fact\">"));
+    assert!(html.contains("Mark trayside-slot-0-0. and <span class=\"fact whole\">"));
 }
 
 #[test]
@@ -153,7 +182,13 @@ fn pages_keep_their_names() {
     }
     let files = site::render(&site, &templates()).unwrap();
     let names: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
-    for name in ["Index.html", "-pages.html", "Findings.html", "-findings.html", "-facts.html"] {
+    for name in [
+        "Index.html",
+        "-pages.html",
+        "Findings.html",
+        "-findings.html",
+        "-facts.html",
+    ] {
         assert!(names.contains(name), "{name}");
     }
 }
@@ -163,7 +198,12 @@ fn long_sheets_run_over_several_files() {
     let mut site = sample();
     for number in 0..400 {
         let path = format!("log/{number:03}.html");
-        site.pages.push(page(&path, "../", "Log", "```block quarry-3\n```\n\n```block slate-tin\n```\n"));
+        site.pages.push(page(
+            &path,
+            "../",
+            "Log",
+            "```block quarry-3\n```\n\n```block slate-tin\n```\n",
+        ));
     }
     let files = site::render(&site, &templates()).unwrap();
     let names: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
@@ -181,7 +221,12 @@ fn a_mistake_in_a_template_has_its_place() {
     let mistakes = [
         ("site/page.html", "a\nb {{ title ", 2, "site/page.html"),
         ("site/slip.html", "\n\n  {{ fact.colour }}", 3, "site/slip.html"),
-        ("site/page.html", "{% extends \"site/none.html\" %}", 1, "site/page.html"),
+        (
+            "site/page.html",
+            "{% extends \"site/none.html\" %}",
+            1,
+            "site/page.html",
+        ),
     ];
     for (path, text, line, file) in mistakes {
         let overrides = BTreeMap::from([(path.to_owned(), text.to_owned())]);
@@ -196,12 +241,18 @@ fn a_mistake_in_a_template_has_its_place() {
 #[test]
 fn a_notebook_may_bring_its_own_templates() {
     let overrides = BTreeMap::from([
-        ("site/page.html".to_owned(), "{{ title }}|{{ tags | join(sep=\",\") }}".to_owned()),
+        (
+            "site/page.html".to_owned(),
+            "{{ title }}|{{ tags | join(sep=\",\") }}".to_owned(),
+        ),
         ("site/style.css".to_owned(), "p { color: black }".to_owned()),
         ("card.typ".to_owned(), "{{ not ours".to_owned()),
     ]);
     let files = site::render(&sample(), &Templates::new(&overrides).unwrap()).unwrap();
-    assert_eq!(text(&files, "class/quarry.html"), "A tin at the quarry lake|quarry,class of eight");
+    assert_eq!(
+        text(&files, "class/quarry.html"),
+        "A tin at the quarry lake|quarry,class of eight"
+    );
     assert_eq!(text(&files, "style.css"), "p { color: black }");
 }
 
@@ -214,6 +265,7 @@ fn write_sample() {
     let mut site = sample();
     site.title = "Quarry notebook".to_owned();
     site.pages.retain(|page| !page.path.starts_with("hostile"));
+    site.findings.retain(|finding| finding.path != "hostile.md");
     for file in site::render(&site, &templates()).unwrap() {
         let path = root.join(&file.path);
         std::fs::create_dir_all(path.parent().unwrap()).unwrap();
@@ -232,13 +284,20 @@ fn rendered() -> Vec<SiteFile> {
 }
 
 fn text(files: &[SiteFile], path: &str) -> String {
-    let file = files.iter().find(|file| file.path == path).unwrap_or_else(|| panic!("{path} is not written"));
+    let file = files
+        .iter()
+        .find(|file| file.path == path)
+        .unwrap_or_else(|| panic!("{path} is not written"));
     String::from_utf8(file.bytes.to_vec()).unwrap()
 }
 
 fn html_files(files: &[SiteFile]) -> Vec<(String, String)> {
     let html = |file: &&SiteFile| file.path.to_lowercase().ends_with(".html");
-    files.iter().filter(html).map(|file| (file.path.clone(), text(files, &file.path))).collect()
+    files
+        .iter()
+        .filter(html)
+        .map(|file| (file.path.clone(), text(files, &file.path)))
+        .collect()
 }
 
 /// An opening tag with its attributes, or the name of a closing one.
@@ -250,7 +309,9 @@ enum Token {
 /// Reads our own output: every `<` opens a tag, every attribute is quoted or bare.
 fn tokens(html: &str) -> Vec<Token> {
     let mut tokens = Vec::new();
-    let mut rest = html.strip_prefix("<!doctype html>").expect("a page begins with its doctype");
+    let mut rest = html
+        .strip_prefix("<!doctype html>")
+        .expect("a page begins with its doctype");
     while let Some(at) = rest.find('<') {
         rest = &rest[at + 1..];
         if let Some(after) = rest.strip_prefix('/') {
@@ -261,7 +322,11 @@ fn tokens(html: &str) -> Vec<Token> {
         }
         let end = rest.find(|c: char| !c.is_ascii_alphanumeric()).unwrap();
         let name = rest[..end].to_owned();
-        assert!(!name.is_empty(), "a bare `<` before {:?}", &rest[..rest.len().min(40)]);
+        assert!(
+            !name.is_empty(),
+            "a bare `<` before {:?}",
+            &rest[..rest.len().min(40)]
+        );
         rest = &rest[end..];
         let mut attributes = Vec::new();
         loop {
@@ -287,7 +352,11 @@ fn tokens(html: &str) -> Vec<Token> {
 }
 
 fn unescape(text: &str) -> String {
-    let text = text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&#39;", "'");
+    let text = text
+        .replace("&lt;", "<")
+        .replace("&gt;", ">")
+        .replace("&quot;", "\"")
+        .replace("&#39;", "'");
     text.replace("&#x27;", "'").replace("&amp;", "&")
 }
 
@@ -296,13 +365,17 @@ fn values(html: &str, keys: &[&str]) -> Vec<String> {
         Token::Open(_, attributes) => attributes,
         Token::Close(_) => Vec::new(),
     });
-    attributes.filter(|(key, _)| keys.contains(&key.as_str())).map(|(_, value)| value).collect()
+    attributes
+        .filter(|(key, _)| keys.contains(&key.as_str()))
+        .map(|(_, value)| value)
+        .collect()
 }
 
 fn check_page(name: &str, html: &str) {
     const VOID: [&str; 7] = ["br", "col", "hr", "img", "link", "meta", "wbr"];
-    const NEVER: [&str; 10] =
-        ["script", "style", "iframe", "object", "embed", "form", "input", "base", "svg", "textarea"];
+    const NEVER: [&str; 10] = [
+        "script", "style", "iframe", "object", "embed", "form", "input", "base", "svg", "textarea",
+    ];
     let mut open: Vec<String> = Vec::new();
     let mut ids = BTreeSet::new();
     let mut levels = Vec::new();
@@ -316,20 +389,35 @@ fn check_page(name: &str, html: &str) {
                     if ["href", "src", "cite"].contains(&key.as_str()) {
                         let scheme = value.split(['/', '?', '#']).next().unwrap().split_once(':');
                         let scheme = scheme.map_or("", |(scheme, _)| scheme);
-                        assert!(["", "http", "https", "mailto"].contains(&scheme), "{name}: {key}={value}");
-                        assert!(!value.starts_with('/') && !value.starts_with('\\'), "{name}: {key}={value}");
-                        assert!(key != "src" || scheme.is_empty(), "{name}: a picture of another host {value}");
+                        assert!(
+                            ["", "http", "https", "mailto"].contains(&scheme),
+                            "{name}: {key}={value}"
+                        );
+                        assert!(
+                            !value.starts_with('/') && !value.starts_with('\\'),
+                            "{name}: {key}={value}"
+                        );
+                        assert!(
+                            key != "src" || scheme.is_empty(),
+                            "{name}: a picture of another host {value}"
+                        );
                     }
                     if key == "id" {
                         assert!(ids.insert(value.clone()), "{name}: {value} is an anchor twice");
                     }
                 }
-                if let Some(level) = element.strip_prefix('h').and_then(|level| level.parse::<usize>().ok()) {
+                if let Some(level) = element
+                    .strip_prefix('h')
+                    .and_then(|level| level.parse::<usize>().ok())
+                {
                     levels.push(level);
                 }
                 // Phrasing content does not hold paragraphs, lists or tables.
                 if ["p", "ul", "ol", "table", "section", "div"].contains(&element.as_str()) {
-                    assert!(open.last().is_none_or(|last| last != "p"), "{name}: <{element}> in <p>");
+                    assert!(
+                        open.last().is_none_or(|last| last != "p"),
+                        "{name}: <{element}> in <p>"
+                    );
                 }
                 if !VOID.contains(&element.as_str()) {
                     open.push(element);
@@ -341,7 +429,10 @@ fn check_page(name: &str, html: &str) {
     assert!(open.is_empty(), "{name}: {open:?} left open");
     assert_eq!(levels.first(), Some(&1), "{name}");
     assert_eq!(levels.iter().filter(|&&level| level == 1).count(), 1, "{name}");
-    assert!(levels.windows(2).all(|pair| pair[1] <= pair[0] + 1), "{name}: {levels:?}");
+    assert!(
+        levels.windows(2).all(|pair| pair[1] <= pair[0] + 1),
+        "{name}: {levels:?}"
+    );
     assert!(html.contains("default-src 'none'"), "{name}");
 }
 
@@ -378,7 +469,12 @@ fn sample() -> SiteView<'static> {
     let mut quarry = page("class/quarry.html", "../", "A tin at the quarry lake", QUARRY);
     quarry.date = Some("2031-05-02".to_owned());
     quarry.tags = vec!["quarry".to_owned(), "class of eight".to_owned()];
-    let mut line = page("class/the line & the string.html", "../", "The line and the string", LINE);
+    let mut line = page(
+        "class/the line & the string.html",
+        "../",
+        "The line and the string",
+        LINE,
+    );
     line.date = Some("2031-05-03".to_owned());
     let mut hostile = page("hostile.html", "", HOSTILE, HOSTILE_PAGE);
     hostile.date = Some(HOSTILE.to_owned());
@@ -387,7 +483,12 @@ fn sample() -> SiteView<'static> {
     let raw = page("hostile-raw.html", "", "Raw", HOSTILE_RAW);
     let mut findings = developers.findings.clone();
     findings.extend(hostile.findings.clone());
-    findings.push(finding("hint", "shelf-empty", "the shelf lists no packets", ("trayside.yaml", 4, 1)));
+    findings.push(finding(
+        "hint",
+        "shelf-empty",
+        "the shelf lists no packets",
+        ("trayside.yaml", 4, 1),
+    ));
     SiteView {
         title: format!("Quarry notebook {HOSTILE}"),
         by: Some("Ilse Brandt".to_owned()),
@@ -501,7 +602,8 @@ const HOSTILE_PAGE: &str = "A [link](javascript:alert(1)), [one](JAVASCRIPT:aler
 {{hostile.x}}
 ";
 
-const HOSTILE_RAW: &str = "<p onclick=\"alert(1)\" style=\"background:url(//example.org)\">Raw <b>bold {{nettle-tea.pH}}
+const HOSTILE_RAW: &str =
+    "<p onclick=\"alert(1)\" style=\"background:url(//example.org)\">Raw <b>bold {{nettle-tea.pH}}
 
 <script>alert(1)</script>
 <img src=style.css onerror=alert(1)>
@@ -569,19 +671,51 @@ fn pieces(source: &str) -> Vec<Piece<'static>> {
 
 fn fact(id: &str) -> FactView {
     let (label, text, how) = match id {
-        "nettle-tea.pH" => ("pH", "9.6–10.1", "equilibrium of carbonate and ascorbate at 22 °C"),
-        "nettle-tea.capacity" => ("capacity", "18–26 sheets", "electrons of the vitamin C against the silver of 5×7 in sheets"),
-        "nettle-tea.crystals" => ("washing soda, crystals", "81 g", "molar mass of the decahydrate over that of the dry salt"),
-        "nettle-tea.top-up" => ("top up with water", "60–140 ml", "what the plant keeps back, 2–4 ml for a gram"),
-        "nettle-tea.gas" => ("carbon dioxide", "0.4–0.6 l", "vitamin C against carbonate; do not cap the bottle"),
+        "nettle-tea.pH" => (
+            "pH",
+            "9.6–10.1",
+            "equilibrium of carbonate and ascorbate at 22 °C",
+        ),
+        "nettle-tea.capacity" => (
+            "capacity",
+            "18–26 sheets",
+            "electrons of the vitamin C against the silver of 5×7 in sheets",
+        ),
+        "nettle-tea.crystals" => (
+            "washing soda, crystals",
+            "81 g",
+            "molar mass of the decahydrate over that of the dry salt",
+        ),
+        "nettle-tea.top-up" => (
+            "top up with water",
+            "60–140 ml",
+            "what the plant keeps back, 2–4 ml for a gram",
+        ),
+        "nettle-tea.gas" => (
+            "carbon dioxide",
+            "0.4–0.6 l",
+            "vitamin C against carbonate; do not cap the bottle",
+        ),
         "first-batch.pH" => ("pH", "8.1–8.6", "equilibrium, gas let off"),
         "second.age" => ("age at use", "14 h", "from `mixed` to the start of the session"),
         "slate-tin.f-number" => ("f-number", "f/357", "distance over hole"),
-        "slate-tin.best-hole" => ("best hole", "0.42 mm", "1.9 times the root of wavelength and distance, at 550 nm"),
+        "slate-tin.best-hole" => (
+            "best hole",
+            "0.42 mm",
+            "1.9 times the root of wavelength and distance, at 550 nm",
+        ),
         "slate-tin.angle" => ("angle of view", "82° × 58°", "flat plane"),
-        "slate-tin.falloff" => ("fall-off in the corners", "2.1 stops", "fourth power of the cosine, flat plane"),
+        "slate-tin.falloff" => (
+            "fall-off in the corners",
+            "2.1 stops",
+            "fourth power of the cosine, flat plane",
+        ),
         "quarry-3.time" => ("time", "2 min 10 s", "EV 13 at ISO 6, with reciprocity"),
-        "quarry-4.time" => ("time", "—", "the paper states no reciprocity, and 40 min is past its table"),
+        "quarry-4.time" => (
+            "time",
+            "—",
+            "the paper states no reciprocity, and 40 min is past its table",
+        ),
         "hostile.x" => (HOSTILE, HOSTILE, HOSTILE),
         other => panic!("no fact {other}"),
     };
@@ -609,11 +743,19 @@ fn finding(grade: &str, rule: &str, message: &str, place: (&str, usize, usize)) 
 }
 
 fn row(label: &str, value: &str, remark: &str) -> Row {
-    Row { label: label.to_owned(), value: value.to_owned(), remark: remark.to_owned(), href: None }
+    Row {
+        label: label.to_owned(),
+        value: value.to_owned(),
+        remark: remark.to_owned(),
+        href: None,
+    }
 }
 
 fn linked(label: &str, value: &str, href: &str) -> Row {
-    Row { href: Some(href.to_owned()), ..row(label, value, "") }
+    Row {
+        href: Some(href.to_owned()),
+        ..row(label, value, "")
+    }
 }
 
 fn section(heading: &str, rows: Vec<Row>, steps: &[&str]) -> Section {
@@ -668,8 +810,15 @@ fn block(id: &str) -> BlockView {
                 sections: vec![
                     section(
                         "Tea",
-                        vec![row("water", "600 ml", "at 95 °C"), row("dried nettle", "35 g", "guessed")],
-                        &["Steep 20 min, covered.", "Strain through cloth and press.", "Cool to 24 °C."],
+                        vec![
+                            row("water", "600 ml", "at 95 °C"),
+                            row("dried nettle", "35 g", "guessed"),
+                        ],
+                        &[
+                            "Steep 20 min, covered.",
+                            "Strain through cloth and press.",
+                            "Cool to 24 °C.",
+                        ],
                     ),
                     section(
                         "Alkali",
@@ -678,7 +827,10 @@ fn block(id: &str) -> BlockView {
                             row("washing soda, anhydrous", "30 g", "30 g/l"),
                             row("vitamin C powder", "12 g", "12 g/l"),
                         ],
-                        &["Dissolve the soda first, 3 min.", "Add the vitamin C slowly: it fizzes."],
+                        &[
+                            "Dissolve the soda first, 3 min.",
+                            "Add the vitamin C slowly: it fizzes.",
+                        ],
                     ),
                     section(
                         "In use",
@@ -699,8 +851,15 @@ fn block(id: &str) -> BlockView {
                     "nettle-tea.gas",
                 ]),
                 cautions: vec![
-                    Caution { hazard: true, text: "Vinegar and soda give off gas: never cap a bottle of the mixed bath.".to_owned() },
-                    Caution { hazard: false, text: "Washing soda is harsh on skin: gloves.".to_owned() },
+                    Caution {
+                        hazard: true,
+                        text: "Vinegar and soda give off gas: never cap a bottle of the mixed bath."
+                            .to_owned(),
+                    },
+                    Caution {
+                        hazard: false,
+                        text: "Washing soda is harsh on skin: gloves.".to_owned(),
+                    },
                 ],
                 findings: vec![hazard, doubt, second],
                 card: Some("../cards/nettle-tea.pdf".to_owned()),
@@ -738,7 +897,12 @@ fn block(id: &str) -> BlockView {
                 ],
                 &[],
             )],
-            facts: facts(&["slate-tin.f-number", "slate-tin.best-hole", "slate-tin.angle", "slate-tin.falloff"]),
+            facts: facts(&[
+                "slate-tin.f-number",
+                "slate-tin.best-hole",
+                "slate-tin.angle",
+                "slate-tin.falloff",
+            ]),
             ..empty
         },
         "quarry-3" => BlockView {
@@ -798,7 +962,11 @@ fn block(id: &str) -> BlockView {
                     vec![
                         Row {
                             remark: "22 °C".to_owned(),
-                            ..linked("Nettle tea developer", "8–12 min", "../developers.html#nettle-tea")
+                            ..linked(
+                                "Nettle tea developer",
+                                "8–12 min",
+                                "../developers.html#nettle-tea",
+                            )
                         },
                         row("rinse", "30 s", ""),
                         row("citrus stop", "1 min", "20 °C"),
@@ -808,7 +976,11 @@ fn block(id: &str) -> BlockView {
                     ],
                     &[],
                 ),
-                section("Light", vec![row("red lamp", "1.5 m away", "fog test 8 min")], &[]),
+                section(
+                    "Light",
+                    vec![row("red lamp", "1.5 m away", "fog test 8 min")],
+                    &[],
+                ),
             ],
             ..empty
         },
@@ -827,7 +999,10 @@ fn block(id: &str) -> BlockView {
                 &[HOSTILE],
             )],
             facts: facts(&["hostile.x"]),
-            cautions: vec![Caution { hazard: true, text: HOSTILE.to_owned() }],
+            cautions: vec![Caution {
+                hazard: true,
+                text: HOSTILE.to_owned(),
+            }],
             findings: vec![finding("fault", "unknown-key", HOSTILE, ("hostile.md", 3, 1))],
             card: Some("javascript:alert(1)".to_owned()),
             note: Some(HOSTILE.to_owned()),
