@@ -126,6 +126,9 @@ fn findings_stand_at_their_block_and_on_their_page() {
     assert_eq!(page.matches("acid-into-carbonate").count(), 1);
     assert!(page.contains("findings.html#page-1\">1 hazard, 2 doubts</a>"));
     assert!(text(&files, "findings.html").contains("<h2 id=\"page-1\"><a href=\"developers.html\">"));
+    assert!(
+        text(&files, "findings.html").contains("href=\"developers.html#nettle-tea\">developers.md:31:3</a>")
+    );
     // What belongs to no page is not lost.
     assert!(text(&files, "findings.html").contains("The notebook as a whole"));
 }
@@ -789,6 +792,7 @@ fn block(id: &str) -> BlockView {
                 "the `stop bath` follows without a rinse: acid and soda give off gas in a closed drum",
                 ("developers.md", 31, 3),
             );
+            hazard.href = Some("developers.html#nettle-tea".to_owned());
             hazard.help = Some("add a `rinse` before it, or leave the lid off".to_owned());
             let mut doubt = finding(
                 "doubt",
@@ -798,8 +802,8 @@ fn block(id: &str) -> BlockView {
             );
             doubt.standing = Some("expected here".to_owned());
             let mut second = doubt.clone();
-            second.rule = "steep-too-hot".to_owned();
-            second.message = "`95 °C` breaks down part of what the tea is for".to_owned();
+            "steep-too-hot".clone_into(&mut second.rule);
+            "`95 °C` breaks down part of what the tea is for".clone_into(&mut second.message);
             second.line = 15;
             second.standing = None;
             BlockView {
