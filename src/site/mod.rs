@@ -16,6 +16,7 @@ mod sanitise;
 mod sheets;
 mod slots;
 mod templates;
+mod walk;
 
 use std::borrow::Cow;
 
