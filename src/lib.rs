@@ -9,6 +9,7 @@ pub mod notebook;
 pub mod pantry;
 #[cfg(feature = "typst")]
 pub mod press;
+pub mod site;
 pub mod source;
 pub mod syntax;
 pub mod units;

@@ -1,3 +1,4 @@
 //! All integration tests in one binary.
 #[cfg(feature = "typst")]
 mod press;
+mod site;

@@ -1,0 +1,73 @@
+//! The style sheet and the fonts.
+
+use std::borrow::Cow;
+
+use super::{SiteFile, Templates};
+
+const FONTS: [(&str, &[u8]); 12] = [
+    (
+        "fonts/AtkinsonHyperlegible-Regular.ttf",
+        include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
+    ),
+    (
+        "fonts/AtkinsonHyperlegible-Bold.ttf",
+        include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Bold.ttf"),
+    ),
+    (
+        "fonts/AtkinsonHyperlegible-Italic.ttf",
+        include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Italic.ttf"),
+    ),
+    (
+        "fonts/AtkinsonHyperlegible-BoldItalic.ttf",
+        include_bytes!("../../templates/fonts/AtkinsonHyperlegible-BoldItalic.ttf"),
+    ),
+    (
+        "fonts/Vollkorn-Regular-latin.woff2",
+        include_bytes!("../../templates/site/fonts/Vollkorn-Regular-latin.woff2"),
+    ),
+    (
+        "fonts/Vollkorn-Regular-latin-ext.woff2",
+        include_bytes!("../../templates/site/fonts/Vollkorn-Regular-latin-ext.woff2"),
+    ),
+    (
+        "fonts/Vollkorn-Italic-latin.woff2",
+        include_bytes!("../../templates/site/fonts/Vollkorn-Italic-latin.woff2"),
+    ),
+    (
+        "fonts/Vollkorn-Italic-latin-ext.woff2",
+        include_bytes!("../../templates/site/fonts/Vollkorn-Italic-latin-ext.woff2"),
+    ),
+    (
+        "fonts/Vollkorn-Bold-latin.woff2",
+        include_bytes!("../../templates/site/fonts/Vollkorn-Bold-latin.woff2"),
+    ),
+    (
+        "fonts/Vollkorn-Bold-latin-ext.woff2",
+        include_bytes!("../../templates/site/fonts/Vollkorn-Bold-latin-ext.woff2"),
+    ),
+    (
+        "fonts/Vollkorn-LICENSE.txt",
+        include_bytes!("../../templates/site/fonts/LICENSE"),
+    ),
+    (
+        "fonts/README.txt",
+        include_bytes!("../../templates/site/fonts/README.md"),
+    ),
+];
+
+/// Every file that a page refers to besides other pages.
+pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
+    let style = match templates.style() {
+        Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
+        Cow::Owned(text) => Cow::Owned(text.into_bytes()),
+    };
+    let fonts = FONTS.into_iter().map(|(path, bytes)| SiteFile {
+        path: path.to_owned(),
+        bytes: Cow::Borrowed(bytes),
+    });
+    std::iter::once(SiteFile {
+        path: "style.css".to_owned(),
+        bytes: style,
+    })
+    .chain(fonts)
+}

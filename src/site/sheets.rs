@@ -1,0 +1,273 @@
+//! The pages that no one wrote: the list of pages, all findings, all facts. Long ones run over several files.
+
+use std::collections::BTreeSet;
+
+use serde::Serialize;
+use tera::Context;
+
+use super::links::encode_path;
+use super::names::Names;
+use super::page::{Turn, place, tally};
+use super::{SiteFault, SiteFile, Templates};
+use crate::views::page::{FactView, FindingView, Piece, SiteView};
+
+/// How many rows a file holds before the next page's rows begin a new one: about 300 kB.
+const ROWS: usize = 1500;
+
+/// Which page's findings and facts stand in which file.
+#[derive(Debug)]
+pub(super) struct Plan {
+    findings: Vec<Option<String>>,
+    findings_files: Vec<String>,
+    facts_files: Vec<String>,
+    findings_sheets: Vec<Vec<usize>>,
+    facts_sheets: Vec<Vec<usize>>,
+}
+
+impl Plan {
+    pub(super) fn of(site: &SiteView<'_>, names: &Names) -> Self {
+        let findings_sheets = fill(site.pages.iter().map(|page| page.findings.len()));
+        let facts_sheets = fill(site.pages.iter().map(|page| {
+            let rows = |piece: &Piece<'_>| match piece {
+                Piece::Block(block) => block.facts.len(),
+                Piece::Fact(_) => 1,
+                Piece::Markdown(_) => 0,
+            };
+            page.body.iter().map(rows).sum()
+        }));
+        let findings_files = names.run(&names.findings, findings_sheets.len());
+        let facts_files = names.run(&names.facts, facts_sheets.len());
+        let mut findings = vec![None; site.pages.len()];
+        for (pages, file) in findings_sheets.iter().zip(&findings_files) {
+            for &page in pages {
+                if let Some(slot) = findings.get_mut(page) {
+                    *slot = Some(format!("{}#page-{}", encode_path(file), page + 1));
+                }
+            }
+        }
+        Self {
+            findings,
+            findings_files,
+            facts_files,
+            findings_sheets,
+            facts_sheets,
+        }
+    }
+
+    /// Where the findings of a page stand, as an address from the site's root.
+    pub(super) fn findings_of(&self, page: usize) -> Option<&str> {
+        self.findings.get(page)?.as_deref()
+    }
+}
+
+/// Pages that have rows, in files of about [`ROWS`] rows; at least one file.
+fn fill(rows: impl Iterator<Item = usize>) -> Vec<Vec<usize>> {
+    let mut sheets = vec![Vec::new()];
+    let mut full = 0;
+    for (page, rows) in rows.enumerate().filter(|&(_, rows)| rows > 0) {
+        if full > 0 && full + rows > ROWS {
+            sheets.push(Vec::new());
+            full = 0;
+        }
+        full += rows;
+        if let Some(sheet) = sheets.last_mut() {
+            sheet.push(page);
+        }
+    }
+    sheets
+}
+
+/// Renders all of them.
+pub(super) fn render(
+    site: &SiteView<'_>,
+    names: &Names,
+    common: &Context,
+    plan: &Plan,
+    templates: &Templates,
+) -> Result<Vec<SiteFile>, SiteFault> {
+    let mut common = common.clone();
+    common.insert("root", "");
+    let mut files = vec![pages(site, names, &common, plan, templates)?];
+    files.extend(findings(site, &common, plan, templates)?);
+    files.extend(facts(site, &common, plan, templates)?);
+    Ok(files)
+}
+
+fn pages(
+    site: &SiteView<'_>,
+    names: &Names,
+    common: &Context,
+    plan: &Plan,
+    templates: &Templates,
+) -> Result<SiteFile, SiteFault> {
+    #[derive(Serialize)]
+    struct Entry<'s> {
+        path: &'s str,
+        title: &'s str,
+        date: Option<&'s str>,
+        tags: &'s [String],
+        tally: String,
+        tally_href: Option<&'s str>,
+    }
+    let entries: Vec<Entry<'_>> = site
+        .pages
+        .iter()
+        .enumerate()
+        .map(|(at, page)| Entry {
+            path: &page.path,
+            title: &page.title,
+            date: page.date.as_deref(),
+            tags: &page.tags,
+            tally: tally(&page.findings),
+            tally_href: plan.findings_of(at),
+        })
+        .collect();
+    let mut context = common.clone();
+    context.insert("here", "pages");
+    context.insert("pages", &entries);
+    context.insert("cards", &site.cards);
+    Ok(SiteFile::text(
+        names.list.clone(),
+        templates.render("site/pages.html", &context)?,
+    ))
+}
+
+fn findings(
+    site: &SiteView<'_>,
+    common: &Context,
+    plan: &Plan,
+    templates: &Templates,
+) -> Result<Vec<SiteFile>, SiteFault> {
+    #[derive(Serialize)]
+    struct Group<'s> {
+        id: usize,
+        path: &'s str,
+        title: &'s str,
+        findings: &'s [FindingView],
+    }
+    let on_pages: BTreeSet<_> = site
+        .pages
+        .iter()
+        .flat_map(|page| &page.findings)
+        .map(place)
+        .collect();
+    let elsewhere: Vec<&FindingView> = site
+        .findings
+        .iter()
+        .filter(|finding| !on_pages.contains(&place(finding)))
+        .collect();
+    let mut files = Vec::new();
+    for (at, (pages, file)) in plan.findings_sheets.iter().zip(&plan.findings_files).enumerate() {
+        let groups: Vec<Group<'_>> = pages
+            .iter()
+            .filter_map(|&page| {
+                let view = site.pages.get(page)?;
+                Some(Group {
+                    id: page + 1,
+                    path: &view.path,
+                    title: &view.title,
+                    findings: &view.findings,
+                })
+            })
+            .collect();
+        let mut context = common.clone();
+        context.insert("here", "findings");
+        context.insert("groups", &groups);
+        // Those of the notebook as a whole come first.
+        context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });
+        turns(&mut context, &plan.findings_files, at);
+        files.push(SiteFile::text(
+            file.clone(),
+            templates.render("site/findings.html", &context)?,
+        ));
+    }
+    Ok(files)
+}
+
+fn facts(
+    site: &SiteView<'_>,
+    common: &Context,
+    plan: &Plan,
+    templates: &Templates,
+) -> Result<Vec<SiteFile>, SiteFault> {
+    #[derive(Serialize)]
+    struct Owner<'s> {
+        id: &'s str,
+        title: &'s str,
+        facts: Vec<&'s FactView>,
+    }
+    #[derive(Serialize)]
+    struct Group<'s> {
+        path: &'s str,
+        title: &'s str,
+        owners: Vec<Owner<'s>>,
+        others: Vec<&'s FactView>,
+    }
+    let of_blocks: BTreeSet<&str> = site
+        .pages
+        .iter()
+        .flat_map(|page| &page.body)
+        .filter_map(|piece| {
+            if let Piece::Block(block) = piece {
+                Some(&block.facts)
+            } else {
+                None
+            }
+        })
+        .flatten()
+        .map(|fact| fact.id.as_str())
+        .collect();
+    let mut shown = BTreeSet::new();
+    let mut files = Vec::new();
+    for (at, (pages, file)) in plan.facts_sheets.iter().zip(&plan.facts_files).enumerate() {
+        let mut groups = Vec::new();
+        for page in pages.iter().filter_map(|&page| site.pages.get(page)) {
+            let mut group = Group {
+                path: &page.path,
+                title: &page.title,
+                owners: Vec::new(),
+                others: Vec::new(),
+            };
+            for piece in &page.body {
+                match piece {
+                    Piece::Block(block) if !block.facts.is_empty() => group.owners.push(Owner {
+                        id: &block.id,
+                        title: &block.title,
+                        facts: block.facts.iter().collect(),
+                    }),
+                    // A fact that prose mentions stands with its block; only what has none here is listed by itself.
+                    Piece::Fact(fact)
+                        if !of_blocks.contains(fact.id.as_str()) && shown.insert(fact.id.as_str()) =>
+                    {
+                        group.others.push(fact);
+                    }
+                    _ => {}
+                }
+            }
+            if !group.owners.is_empty() || !group.others.is_empty() {
+                groups.push(group);
+            }
+        }
+        let mut context = common.clone();
+        context.insert("here", "facts");
+        context.insert("groups", &groups);
+        turns(&mut context, &plan.facts_files, at);
+        files.push(SiteFile::text(
+            file.clone(),
+            templates.render("site/facts.html", &context)?,
+        ));
+    }
+    Ok(files)
+}
+
+/// Links to the file before and the one after.
+fn turns(context: &mut Context, files: &[String], at: usize) {
+    let turn = |at: Option<usize>, title: &'static str| {
+        Some(Turn {
+            path: files.get(at?)?,
+            title,
+        })
+    };
+    context.insert("before", &turn(at.checked_sub(1), "earlier pages"));
+    context.insert("after", &turn(Some(at + 1), "later pages"));
+}

@@ -1,0 +1,80 @@
+//! The templates of the site: those in the program, and what the notebook puts in their place.
+
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
+use tera::{Context, Tera};
+
+use super::fault::SiteFault;
+use super::filters;
+
+const EMBEDDED: [(&str, &str); 10] = [
+    ("site/base.html", include_str!("../../templates/site/base.html")),
+    ("site/page.html", include_str!("../../templates/site/page.html")),
+    ("site/block.html", include_str!("../../templates/site/block.html")),
+    ("site/slip.html", include_str!("../../templates/site/slip.html")),
+    (
+        "site/finding.html",
+        include_str!("../../templates/site/finding.html"),
+    ),
+    ("site/pages.html", include_str!("../../templates/site/pages.html")),
+    (
+        "site/findings.html",
+        include_str!("../../templates/site/findings.html"),
+    ),
+    ("site/turns.html", include_str!("../../templates/site/turns.html")),
+    (
+        "site/fact-table.html",
+        include_str!("../../templates/site/fact-table.html"),
+    ),
+    ("site/facts.html", include_str!("../../templates/site/facts.html")),
+];
+
+const STYLE_NAME: &str = "site/style.css";
+const STYLE: &str = include_str!("../../templates/site/style.css");
+
+/// The compiled templates and the style sheet.
+#[derive(Debug)]
+pub struct Templates {
+    tera: Tera,
+    style: Cow<'static, str>,
+}
+
+impl Templates {
+    /// Compiles the templates once. `overrides` maps a path under `templates`, such as `site/page.html` or
+    /// `site/style.css`, to the text that stands in its place. Further `site/*.html` may be given for those to include;
+    /// other paths belong to other renderers and are left alone.
+    pub fn new(overrides: &BTreeMap<String, String>) -> Result<Self, SiteFault> {
+        let mut texts: BTreeMap<&str, &str> = EMBEDDED.into_iter().collect();
+        let ours = |path: &str| {
+            path.strip_prefix("site/")
+                .and_then(|name| name.strip_suffix(".html"))
+                .is_some()
+        };
+        texts.extend(
+            overrides
+                .iter()
+                .filter(|(path, _)| ours(path))
+                .map(|(path, text)| (path.as_str(), text.as_str())),
+        );
+
+        let mut tera = Tera::new();
+        filters::register(&mut tera);
+        tera.add_raw_templates(texts)
+            .map_err(|error| SiteFault::from_tera(&error, "site"))?;
+        let style = overrides
+            .get(STYLE_NAME)
+            .map_or(Cow::Borrowed(STYLE), |style| Cow::Owned(style.clone()));
+        Ok(Self { tera, style })
+    }
+
+    pub(super) fn render(&self, name: &str, context: &Context) -> Result<String, SiteFault> {
+        self.tera
+            .render(name, context)
+            .map_err(|error| SiteFault::from_tera(&error, name))
+    }
+
+    pub(super) fn style(&self) -> Cow<'static, str> {
+        self.style.clone()
+    }
+}
