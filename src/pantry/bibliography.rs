@@ -19,6 +19,8 @@ pub enum SourceKind {
     Agency,
     /// A library or database that was run.
     Software,
+    /// Worked out here, in the way that the title says.
+    Derivation,
     /// Common practice, for which no source was found.
     Practice,
     /// From memory, unverified.

@@ -8,6 +8,8 @@ use super::strength::Strength;
 #[derive(Debug, Clone)]
 pub enum Lookup<'a> {
     /// One material, with the strength that was written beside its name.
+    ///
+    /// A formula or a laboratory sign means the pure substance: [`Strength::PURE`] unless another was written.
     Found {
         /// The material.
         material: &'a Material,

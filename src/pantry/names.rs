@@ -11,6 +11,8 @@ use super::load::LoadError;
 pub(super) enum Target {
     /// The material at this place.
     Material(usize),
+    /// The pure substance at this place, by a laboratory sign.
+    Pure(usize),
     /// The family with this id.
     Family(String),
     /// The word with this key.

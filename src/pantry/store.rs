@@ -108,6 +108,9 @@ impl Pantry {
             for name in material_names(material) {
                 self.names.enter(name, &Target::Material(at))?;
             }
+            for sign in &material.symbols {
+                self.names.enter(sign, &Target::Pure(at))?;
+            }
         }
         // After all names, because a name wins over a family's name with a word for the form.
         for (at, material) in self.materials.iter().enumerate() {
@@ -193,6 +196,7 @@ impl Pantry {
                 Some(material) => Lookup::Found { material, strength },
                 None => Lookup::Unknown { nearest: None },
             },
+            Target::Pure(at) => self.answer(&Target::Material(*at), strength.or(Some(Strength::PURE))),
             Target::Family(id) => Lookup::NeedsForm {
                 family: self.families.get(id).map_or("", |family| family.name.as_str()),
                 forms: self.forms_of(id),
@@ -202,6 +206,7 @@ impl Pantry {
     }
 
     fn answer_formula(&self, formula: Formula, strength: Option<Strength>) -> Lookup<'_> {
+        let strength = strength.or(Some(Strength::PURE));
         let found = self.by_formula.get(&formula).map_or(&[][..], Vec::as_slice);
         let mut materials = found.iter().filter_map(|&at| self.materials.get(at));
         match (materials.next(), found.len()) {
@@ -327,6 +332,9 @@ impl Pantry {
         for name in material_names(&own) {
             self.names.replace(name, &target);
         }
+        for sign in &own.symbols {
+            self.names.replace(sign, &Target::Pure(at));
+        }
         self.by_id.insert(own.id.clone(), at);
         let own = Arc::new(own);
         match self.materials.get_mut(at) {
@@ -373,7 +381,7 @@ impl Pantry {
 fn material_names(material: &Material) -> impl Iterator<Item = &str> {
     let own = [material.name.as_str(), material.id.as_str()].into_iter();
     let also = material.also.values().flatten().map(String::as_str);
-    own.chain(also).chain(material.symbols.iter().map(String::as_str))
+    own.chain(also)
 }
 
 fn family_names(family: &Family) -> impl Iterator<Item = &str> {
@@ -387,4 +395,15 @@ fn is_loose(word: &str) -> bool {
         .iter()
         .flat_map(|form| form.spoken())
         .any(|spoken| fold::words(spoken).iter().any(|folded| folded == word))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_built_in_files_load() {
+        let pantry = Pantry::from_yaml(SOURCES, HAZARDS, MATERIALS);
+        assert!(pantry.is_ok(), "{}", pantry.unwrap_err());
+    }
 }

@@ -22,6 +22,15 @@ pub struct Strength {
     pub basis: Option<PercentBasis>,
 }
 
+impl Strength {
+    /// The pure substance, as a formula means it.
+    pub const PURE: Self = Self {
+        low: 100.0,
+        high: 100.0,
+        basis: Some(PercentBasis::ByMass),
+    };
+}
+
 /// Takes a percentage out of `name`: what is left of the name, and the percentage.
 pub(super) fn split(name: &str) -> Option<(String, Strength)> {
     let percent = name.find('%')?;

@@ -2,3 +2,4 @@
 #[cfg(feature = "typst")]
 mod press;
 mod site;
+mod pantry;
