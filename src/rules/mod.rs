@@ -1,0 +1,31 @@
+//! What the trade would warn of: a catalogue of rules, each in a file of its own with its reason, its source and an
+//! example of both kinds.
+//!
+//! Rules read the notebook and the facts, and materials by formula, role and property, never by name.
+
+mod catalogue;
+mod context;
+mod rule;
+mod settle;
+
+pub use catalogue::{CATALOGUE, find};
+pub use context::{Context, Report};
+pub use rule::{Example, Group, Rule, Sureness};
+pub use settle::settle;
+
+use crate::facts::Facts;
+use crate::finding::Finding;
+use crate::notebook::Notebook;
+
+/// Everything the rules find, in the order of the catalogue.
+pub fn check(notebook: &Notebook, facts: &Facts) -> Vec<Finding> {
+    let context = Context { notebook, facts };
+    let mut report = Report::default();
+    for rule in CATALOGUE {
+        if let Some(check) = rule.check {
+            report.enter(rule);
+            check(&context, &mut report);
+        }
+    }
+    report.findings
+}
