@@ -3,8 +3,10 @@
 //!
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
+pub mod clock;
 pub mod finding;
 pub mod notebook;
+pub mod optics;
 pub mod pantry;
 pub mod source;
 pub mod syntax;
