@@ -3,9 +3,11 @@
 //!
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
+pub mod clock;
 pub mod finding;
 pub mod host;
 pub mod notebook;
+pub mod optics;
 pub mod pantry;
 #[cfg(feature = "typst")]
 pub mod press;

@@ -1,0 +1,3 @@
+//! Time in the darkroom: development against temperature, cooling, timetables.
+
+pub mod temperature;
