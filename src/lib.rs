@@ -4,6 +4,7 @@
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
 pub mod clock;
+pub mod facts;
 pub mod finding;
 pub mod host;
 pub mod notebook;
@@ -11,6 +12,7 @@ pub mod optics;
 pub mod pantry;
 #[cfg(feature = "typst")]
 pub mod press;
+pub mod rules;
 pub mod site;
 pub mod source;
 pub mod syntax;
