@@ -2,14 +2,18 @@
 //! inputs, formula and sources.
 
 mod bath;
+mod camera;
+mod exposure;
 mod fact;
+mod line;
+mod recipe;
 
 pub use bath::{Bath, Baths, Dose, Known, known};
 pub use fact::{Fact, Input, Measure, Value, canonical_unit};
 
 use std::collections::BTreeMap;
 
-use crate::notebook::Notebook;
+use crate::notebook::{Block, Body, Notebook};
 
 /// All facts of a notebook.
 #[derive(Debug, Default)]
@@ -20,9 +24,36 @@ pub struct Facts {
 }
 
 impl Facts {
-    /// Computes them all.
+    /// Computes them all: first what others need, then what needs it.
     pub fn of(notebook: &Notebook) -> Self {
-        Self { baths: Baths::of(notebook), by_block: BTreeMap::new() }
+        let mut facts = Self { baths: Baths::of(notebook), by_block: BTreeMap::new() };
+        for needs_others in [false, true] {
+            for block in &notebook.blocks {
+                let late = matches!(block.body, Body::Exposure(_));
+                // The second of two blocks with one id has no name to give its facts.
+                let named = notebook.block(&block.id).is_some_and(|first| std::ptr::eq(first, block));
+                if late == needs_others && named {
+                    let of_block = facts.compute(notebook, block);
+                    facts.by_block.insert(block.id.clone(), of_block);
+                }
+            }
+        }
+        facts
+    }
+
+    fn compute(&self, notebook: &Notebook, block: &Block) -> Vec<Fact> {
+        let style = notebook.settings.style;
+        match &block.body {
+            Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| recipe::facts(bath, notebook, style)),
+            Body::Camera(camera) => camera::facts(camera, style),
+            Body::Paper(paper) => exposure::paper_facts(paper, style),
+            Body::Process(process) => line::process_facts(process, &self.baths, style),
+            Body::Safelight(safelight) => line::safelight_facts(safelight, style),
+            Body::Exposure(exposure) => exposure::facts(exposure, notebook, self, style),
+            Body::Batch(batch) => line::batch_facts(batch, &block.id, notebook, &self.baths, style),
+            Body::Session(session) => line::session_facts(session, notebook, &self.baths, style),
+            Body::Ingredient(_) | Body::Print(_) => Vec::new(),
+        }
     }
 
     /// The facts of a block, in the order of the language's table.
@@ -39,5 +70,10 @@ impl Facts {
     pub fn named(&self, full: &str) -> Option<&Fact> {
         let (id, name) = full.split_once('.')?;
         self.get(id, name)
+    }
+
+    /// Every block that has facts, in order of id.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &[Fact])> {
+        self.by_block.iter().map(|(id, facts)| (id.as_str(), facts.as_slice()))
     }
 }

@@ -71,6 +71,11 @@ slugs! {
     TIME_DOUBLED = "time-doubled",
     FORMULA_MALFORMED = "formula-malformed",
     MATERIAL_UNKNOWN = "material-unknown",
+    // the rules' own words
+    RULE_UNKNOWN = "rule-unknown",
+    GRADE_FIXED = "grade-fixed",
+    EXPECTED_MISSING = "expected-missing",
+    ACKNOWLEDGED_IDLE = "acknowledged-idle",
     // prose
     FACT_UNKNOWN = "fact-unknown",
     LINK_BROKEN = "link-broken",

@@ -1,45 +1,13 @@
 //! What a notebook says about light: an exposure value, lux, a meter's reading, or a scene in words.
 
 use crate::finding::{Finding, slug};
+use crate::optics::SceneLight;
 use crate::source::Spanned;
 use crate::syntax::Node;
 use crate::units::{Amount, Dimension};
 
 use super::lower::Lower;
 use super::nearest;
-use super::words::words;
-
-words! {
-    /// A scene in words. The values stand in [`crate::optics::scene`].
-    Scene {
-        /// Snow or sand in full sun.
-        SnowInSun = "snow in sun",
-        /// A typical scene in full or slightly hazy sun.
-        Sun = "sun",
-        /// Hazy sun with soft shadows.
-        HazySun = "hazy sun",
-        /// Bright cloud, no shadows.
-        CloudyBright = "cloudy bright",
-        /// Heavy overcast.
-        HeavyOvercast = "heavy overcast",
-        /// Open shade in clear weather.
-        OpenShade = "open shade",
-        /// Just before sunset.
-        BeforeSunset = "before sunset",
-        /// At sunset.
-        AtSunset = "at sunset",
-        /// Just after sunset.
-        AfterSunset = "after sunset",
-        /// A gallery.
-        Gallery = "gallery",
-        /// An office.
-        Office = "office",
-        /// A room at home.
-        Home = "home interior",
-        /// A lit street at night.
-        NightStreet = "night street",
-    }
-}
 
 /// Light, as written.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,7 +26,7 @@ pub enum Light {
         speed: Amount,
     },
     /// A scene in words; `sun` also reads the block's `sky` and `facing`.
-    Scene(Scene),
+    Scene(SceneLight),
 }
 
 /// Reads `EV 12.5`, `8000 lx`, `1/60 s at f/16, ISO 100` or a scene's words.
@@ -66,17 +34,18 @@ pub(super) fn read(lower: &mut Lower, node: &Node) -> Option<Spanned<Light>> {
     let text = lower.scalar(node, "light")?;
     let trimmed = text.trim();
     let folded = nearest::fold(trimmed);
-    if let Some(word) = Scene::WORDS.iter().find(|word| **word == folded) {
-        return Scene::from_word(word).map(|scene| Spanned::new(Light::Scene(scene), node.span));
+    if let Some(scene) = SceneLight::from_words(&folded) {
+        return Some(Spanned::new(Light::Scene(scene), node.span));
     }
     let begins_word = !trimmed.starts_with("EV") && trimmed.chars().next().is_some_and(char::is_alphabetic);
     if begins_word {
-        let near = nearest::nearest(trimmed, Scene::WORDS.iter().copied());
+        let known = SceneLight::ALL.map(SceneLight::words);
+        let near = nearest::nearest(trimmed, known);
         let help = match near {
             Some(word) => format!("did you mean `{word}`?"),
             None => format!(
                 "write `EV 12.5`, `8000 lx`, `1/60 s at f/16, ISO 100`, or one of {}",
-                super::lower::list(Scene::WORDS)
+                super::lower::list(&known)
             ),
         };
         lower.report(

@@ -36,7 +36,7 @@ pub use date::When;
 pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
 pub use field::{COMMON, Field, Shape};
 pub use ingredient::{Form, Ingredient, Plant, Price};
-pub use light::{Light, Scene};
+pub use light::Light;
 pub use lower::Figure;
 pub use nearest::nearest;
 pub use page::{Audience, PageHead};

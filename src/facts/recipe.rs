@@ -1,0 +1,224 @@
+//! Facts of recipes: volume, strengths, how long mixing takes, whether the log has tried it.
+
+use crate::clock::temperature;
+use crate::notebook::{Body, Notebook, SecondPoint, Step, Usage, Verb, Verdict, slug};
+use crate::units::scalar::{Temperature, Time};
+use crate::units::{Amount, Digits, Dimension, Range, Style, show};
+
+use super::bath::{Bath, Dose};
+use super::fact::{Fact, Measure};
+
+const STRENGTH: Measure = Measure::Amount(Dimension::MassConcentration, Digits::Significant(3));
+const BY_VOLUME: Measure = Measure::Plain("ml/l", Digits::Significant(3));
+const MOLAR: Measure = Measure::Amount(Dimension::Molarity, Digits::Significant(3));
+const LENGTH_OF_TIME: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
+
+pub(super) fn facts(bath: &Bath, notebook: &Notebook, style: Style) -> Vec<Fact> {
+    let mut facts = vec![volume(bath, style)];
+    for dose in &bath.doses {
+        strength(bath, dose, style, &mut facts);
+    }
+    durations(bath, style, &mut facts);
+    facts.push(tested(bath, notebook));
+    facts
+}
+
+fn volume(bath: &Bath, style: Style) -> Fact {
+    let fact = Fact::new("volume", Measure::Amount(Dimension::Volume, Digits::Significant(3)), "what the recipe makes");
+    match bath.recipe.makes.get() {
+        Some(makes) => fact.from("makes", makes.show(style)).number(makes.range),
+        None => fact.gap("the finished volume cannot be read"),
+    }
+}
+
+/// Grams to the litre, and moles where the formula is known; of liquids millilitres to the litre.
+fn strength(bath: &Bath, dose: &Dose, style: Style, facts: &mut Vec<Fact>) {
+    let name = slug(&dose.name.value);
+    let full = format!("strength.{name}");
+    if facts.iter().any(|fact| fact.name == full) {
+        // A material that goes into two parts is counted once, together.
+        return;
+    }
+    let doses: Vec<&Dose> = bath.doses.iter().filter(|other| slug(&other.name.value) == name).collect();
+    let by_volume = doses.iter().all(|dose| dose.amount.dimension == Dimension::Volume);
+    let (measure, formula) = if by_volume {
+        (BY_VOLUME, "volume of the liquid over the finished volume")
+    } else {
+        (STRENGTH, "mass as weighed over the finished volume")
+    };
+    let mut fact = Fact::new(full, measure, formula);
+    for dose in &doses {
+        fact = fact.from(dose.name.value.clone(), dose.amount.show(style));
+    }
+    let Some(litres) = bath.litres() else {
+        facts.push(fact.gap("the finished volume cannot be read"));
+        return;
+    };
+    fact = fact.from("volume", bath.recipe.makes.get().map_or_else(String::new, |makes| makes.show(style)));
+    let total: Option<Range> = if by_volume {
+        sum(doses.iter().map(|dose| Some(dose.amount.range.scale(1000.0))))
+    } else {
+        sum(doses.iter().map(|dose| dose.grams(litres)))
+    };
+    let result = total
+        .ok_or_else(|| cannot_weigh(dose))
+        .and_then(|total| total.checked_div(litres).ok_or_else(|| "the finished volume is nothing".to_owned()));
+    facts.push(fact.result(result));
+    if by_volume || dose.formula().is_none() {
+        return;
+    }
+    let molar = Fact::new(format!("molar.{name}"), MOLAR, "strength over molar mass").source("iupac-weights-2021");
+    let molar = match dose.formula() {
+        Some(formula) => molar.from("formula", formula.as_str()).from("molar mass", format!("{:.3} g/mol", formula.molar_mass())),
+        None => molar,
+    };
+    let moles = sum(doses.iter().map(|dose| dose.moles(litres)))
+        .ok_or_else(|| cannot_weigh(dose))
+        .and_then(|moles| moles.checked_div(litres).ok_or_else(|| "the finished volume is nothing".to_owned()));
+    facts.push(molar.result(moles));
+}
+
+fn sum(terms: impl Iterator<Item = Option<Range>>) -> Option<Range> {
+    terms.reduce(|a, b| Some(a? + b?)).flatten()
+}
+
+fn cannot_weigh(dose: &Dose) -> String {
+    let amount = &dose.amount;
+    match amount.dimension {
+        Dimension::Volume => format!("a spoon of `{}` has no known weight: weigh one and give its `density`", dose.name.value),
+        Dimension::Count => format!("what one of `{}` weighs is not known: write `6 × 500 mg`", dose.name.value),
+        Dimension::AmountOfSubstance | Dimension::Molarity => format!("the formula of `{}` is not known", dose.name.value),
+        _ => format!("{} cannot be weighed", amount.dimension.with_article()),
+    }
+}
+
+/// `duration` and `hands-on`, of each part and of the whole.
+fn durations(bath: &Bath, style: Style, facts: &mut Vec<Fact>) {
+    const WHOLE: &str = "the longest part, then the common steps; only steps with a time count";
+    const HANDS: &str = "times of the steps that need someone there";
+    let mut longest: Result<Range, String> = Ok(Range::ZERO);
+    let mut hands = Range::ZERO;
+    for part in &bath.recipe.parts {
+        let total = total(&part.steps);
+        hands = hands + hands_on(&part.steps);
+        if let Some(name) = part.name.get() {
+            let fact = Fact::new(format!("{}.duration", slug(&name.value)), LENGTH_OF_TIME, "times of the part's steps");
+            facts.push(with_steps(fact, &part.steps, style).result(total.clone()));
+        }
+        longest = match (longest, total) {
+            (Ok(a), Ok(b)) => Ok(Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high))),
+            (Err(why), _) | (_, Err(why)) => Err(why),
+        };
+    }
+    let common = total(&bath.recipe.steps);
+    hands = hands + hands_on(&bath.recipe.steps);
+    let whole = match (longest, common) {
+        (Ok(a), Ok(b)) => Ok(a + b),
+        (Err(why), _) | (_, Err(why)) => Err(why),
+    };
+    let has_steps = !bath.recipe.steps.is_empty() || bath.recipe.parts.iter().any(|part| !part.steps.is_empty());
+    let none = || Err("the recipe has no steps".to_owned());
+    let duration = Fact::new("duration", LENGTH_OF_TIME, WHOLE);
+    facts.push(with_steps(duration, &bath.recipe.steps, style).result(if has_steps { whole } else { none() }));
+    let hands_fact = Fact::new("hands-on", LENGTH_OF_TIME, HANDS);
+    facts.push(hands_fact.result(if has_steps { Ok(hands) } else { none() }));
+}
+
+fn with_steps(mut fact: Fact, steps: &[Step], style: Style) -> Fact {
+    for step in steps {
+        if let Some(time) = &step.time {
+            fact = fact.from(step.verb.word(), time.show(style));
+        }
+    }
+    fact
+}
+
+/// Times of steps. A step in which one waits must say how long; hand movements count only where they do.
+fn total(steps: &[Step]) -> Result<Range, String> {
+    let mut total = Range::ZERO;
+    for step in steps {
+        match &step.time {
+            Some(time) => total = total + time.range,
+            None if step.broken => return Err(format!("the time of `{}` cannot be read", step.verb.word())),
+            None if matches!(step.verb, Verb::Cool | Verb::Heat) => {
+                return Err(format!(
+                    "how long `{}` takes depends on vessel and room: give it a time, or a `reading`",
+                    step.verb.word()
+                ));
+            }
+            None if matches!(step.verb, Verb::Steep | Verb::Boil | Verb::Settle | Verb::Rest | Verb::Bake) => {
+                return Err(format!("`{}` does not say how long", step.verb.word()));
+            }
+            None => {}
+        }
+    }
+    Ok(total)
+}
+
+fn hands_on(steps: &[Step]) -> Range {
+    steps
+        .iter()
+        .filter(|step| step.needs_hands())
+        .filter_map(|step| step.time.as_ref())
+        .fold(Range::ZERO, |total, time| total + time.range)
+}
+
+/// Whether a session of the log used the recipe and a sheet of it came out right.
+fn tested(bath: &Bath, notebook: &Notebook) -> Fact {
+    let mut fact = Fact::new("tested", Measure::Flag("tested", "untested"), "a session used it and a sheet came out right");
+    for block in &notebook.blocks {
+        let Body::Session(session) = &block.body else { continue };
+        if session.baths.iter().all(|(recipe, _)| recipe.value != bath.id) {
+            continue;
+        }
+        let good = session.sheets.iter().any(|sheet| match notebook.block(&sheet.value).map(|sheet| &sheet.body) {
+            Some(Body::Exposure(exposure)) => {
+                matches!(exposure.result.get().map(|result| &result.value), Some(Verdict::Right | Verdict::RightAtStep(_)))
+            }
+            Some(Body::Print(print)) => {
+                matches!(print.result.get().map(|result| &result.value), Some(Verdict::Right | Verdict::RightAtStep(_)))
+            }
+            _ => false,
+        });
+        if good {
+            return fact.from("session", block.id.clone()).flag(true);
+        }
+        fact = fact.from("session without a good result", block.id.clone());
+    }
+    fact.flag(false)
+}
+
+/// The time of a bath at a temperature, from its stated time and temperature and its Q10.
+///
+/// The stated temperature counts at the middle of its range. Where the recipe gives no second point, Q10 is 2.0 ± 0.5:
+/// reported values run from 1.5 to 4, and no figure for plant developers was found (common practice, no source).
+pub(super) fn time_at(usage: &Usage, temperature: &Amount, style: Style, fact: Fact) -> Fact {
+    let Some(time) = usage.time.get() else { return fact.gap("the recipe does not say its time") };
+    let Some(stated) = usage.temperature.get() else { return fact.gap("the recipe does not say at which temperature its time holds") };
+    let fact = fact
+        .from("time", time.show(style))
+        .from("stated temperature", stated.show(style))
+        .from("real temperature", temperature.show(style));
+    let reference = Temperature::from_celsius(stated.range.best);
+    let (q10, fact) = match usage.at.get().map(|at| &at.value) {
+        Some(SecondPoint::Q10(q10)) => (q10.range, fact.from("Q10", q10.show(style))),
+        Some(SecondPoint::Point { time: second, temperature: at }) => {
+            let first = (Time::from_seconds(time.range.best), reference);
+            let other = (Time::from_seconds(second.range.best), Temperature::from_celsius(at.range.best));
+            let fact = fact.from("second point", format!("{} at {}", second.show(style), at.show(style)));
+            match temperature::q10_from_two(first, other) {
+                Some(q10) => (Range::exact(q10), fact),
+                None => return fact.gap("the second time is given at the same temperature"),
+            }
+        }
+        None => {
+            let q10 = Range::plus_minus(2.0, 0.5);
+            let shown = show(q10, Dimension::Number, Digits::Significant(2), style);
+            (q10, fact.from("Q10", format!("{shown}, assumed (common practice, no source)")))
+        }
+    };
+    match temperature::q10_time_range(time.range, reference, temperature.range, q10) {
+        Some(range) => fact.number(range),
+        None => fact.gap("a temperature this far from the stated one is beyond the formula"),
+    }
+}
