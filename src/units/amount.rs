@@ -126,7 +126,7 @@ impl Amount {
         let digits = Digits::Significant(self.written.significant.max(3));
         let in_unit = unit.range_from_canonical(range);
         let needed = show::decimals_needed(in_unit, digits);
-        let kept = if std::ptr::eq(unit, self.unit) {
+        let kept = if unit == self.unit {
             needed.max(self.written.decimals.min(show::decimals_allowed(in_unit, digits)))
         } else {
             needed

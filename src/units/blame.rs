@@ -214,6 +214,7 @@ pub(crate) fn unit_missing(cursor: Cursor<'_>, start: usize, accepts: &[Dimensio
     let with_unit = |dimension: Dimension| {
         let unit = match dimension {
             Dimension::Time => "min",
+            Dimension::Volume => "ml",
             other => suited(other, Range::exact(1.0)).label(Style::default(), text != "1"),
         };
         match suited(dimension, Range::exact(1.0)).place {

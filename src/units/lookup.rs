@@ -21,7 +21,7 @@ static INDEX: LazyLock<Vec<(&'static str, Named)>> = LazyLock::new(|| {
         let own = [unit.symbol, unit.singular, unit.plural];
         for name in own.into_iter().chain(unit.names.iter().copied()) {
             let repeated = index.iter().any(|&(known, named): &(&str, Named)| {
-                known == name && matches!(named, Named::Unit(of) if std::ptr::eq(of, unit))
+                known == name && matches!(named, Named::Unit(of) if of == unit)
             });
             if !name.is_empty() && !repeated {
                 index.push((name, Named::Unit(unit)));
@@ -73,7 +73,13 @@ pub(crate) fn nearest(wrong: &str, accepts: &[Dimension]) -> Option<&'static str
     // One slip in a short word, one in three letters in a long one; a one-letter word is too short to guess from.
     let limit = (length / 3).max(1);
     let lower = wrong.to_lowercase();
-    let mut best: Option<(usize, usize, &'static str)> = None;
+    let letters = |word: &str| {
+        let mut letters: Vec<char> = word.chars().collect();
+        letters.sort_unstable();
+        letters
+    };
+    let own_letters = letters(&lower);
+    let mut best: Option<((usize, bool, usize), &'static str)> = None;
     for &(name, named) in INDEX.iter() {
         let (dimension, offer) = match named {
             // A misspelt long name is answered with the symbol unless the word itself is the symbol.
@@ -93,10 +99,15 @@ pub(crate) fn nearest(wrong: &str, accepts: &[Dimension]) -> Option<&'static str
         if !other_case && (distance > limit || distance >= length.max(name_length)) {
             continue;
         }
-        let candidate = (distance, name_length.abs_diff(length), offer);
-        if best.is_none_or(|known| (candidate.0, candidate.1) < (known.0, known.1)) {
-            best = Some(candidate);
+        // Letters in the wrong order are the likelier slip.
+        let rank = (
+            distance,
+            letters(&name.to_lowercase()) != own_letters,
+            name_length.abs_diff(length),
+        );
+        if best.is_none_or(|(known, _)| rank < known) {
+            best = Some((rank, offer));
         }
     }
-    best.map(|(_, _, offer)| offer)
+    best.map(|(_, offer)| offer)
 }

@@ -319,7 +319,7 @@ impl Parser<'_> {
     }
 
     fn plus_minus(&self, first: &Term, second: &Term) -> Result<Amount, Mistake> {
-        let (unit, heap) = self.settled(first, Some(second))?;
+        let (unit, heap) = self.settled(first, first.unit.is_none().then_some(second))?;
         let mut amount = self.finish(first, None, Form::PlusMinus, unit, heap);
         let (tolerance_unit, at) = match &second.unit {
             Some((of, at)) => (*of, at.clone()),
@@ -338,7 +338,7 @@ impl Parser<'_> {
         {
             if let Some(sum) = second.sum {
                 sum
-            } else if std::ptr::eq(tolerance_unit, unit) && first.sum.is_none() {
+            } else if tolerance_unit == unit && first.sum.is_none() {
                 // Both ends are computed as exact fractions, so that 20 ± 2 °C is exactly 18 to 22.
                 let end = |number: Option<Ratio>| number.map(|value| unit.exactly(value));
                 let low = end(first.number.value.checked_add(second.number.value.negated()));
@@ -440,7 +440,7 @@ impl Parser<'_> {
         };
         let mut decimals = a.decimals.max(b.decimals);
         let other = second.and_then(|second| second.unit.as_ref());
-        if compound || other.is_some_and(|(other, _)| !std::ptr::eq(*other, unit)) {
+        if compound || other.is_some_and(|(other, _)| *other != unit) {
             let needed = decimals_needed(unit.range_from_canonical(range), Digits::Significant(4));
             decimals = decimals.max(needed);
         }
