@@ -1,7 +1,8 @@
 //! An amount as a person wrote it, beside what it comes to.
 
+use super::rounding::{self, Digits};
 use super::scalar::Scalar;
-use super::show::{self, Digits};
+use super::show;
 use super::{Dimension, Range, Style, Unit};
 
 /// How an amount was written.
@@ -125,14 +126,25 @@ impl Amount {
         let unit = show::neighbour(self.unit, range);
         let digits = Digits::Significant(self.written.significant.max(3));
         let in_unit = unit.range_from_canonical(range);
-        let needed = show::decimals_needed(in_unit, digits);
+        let needed = rounding::decimals_needed(in_unit, digits);
         let kept = if unit == self.unit {
-            needed.max(self.written.decimals.min(show::decimals_allowed(in_unit, digits)))
+            needed.max(
+                self.written
+                    .decimals
+                    .min(rounding::decimals_allowed(in_unit, digits)),
+            )
         } else {
             needed
         };
         let form = match self.written.form {
-            Form::Exact if self.dimension == Dimension::Time && in_unit.best.fract() != 0.0 => Form::Compound,
+            // Minutes with a fraction are told in minutes and seconds.
+            Form::Exact | Form::Range
+                if self.dimension == Dimension::Time
+                    && unit.symbol != "s"
+                    && (in_unit.low.fract() != 0.0 || in_unit.high.fract() != 0.0) =>
+            {
+                Form::Compound
+            }
             form => form,
         };
         let mut scaled = Self {

@@ -6,6 +6,7 @@
 
 mod amount;
 mod blame;
+mod cursor;
 mod dimension;
 mod lookup;
 mod mistake;
@@ -13,6 +14,7 @@ mod number;
 mod parse;
 mod range;
 mod ratio;
+mod rounding;
 pub mod scalar;
 mod show;
 mod show_time;
@@ -28,8 +30,9 @@ pub use mistake::Mistake;
 pub use parse::parse;
 pub use range::Range;
 pub use ratio::Ratio;
+pub use rounding::Digits;
 pub use scalar::Scalar;
-pub use show::{Digits, number, show, show_in};
+pub use show::{number, show, show_in};
 pub use size::{Size, parse_size};
 pub use style::{Decimal, Style, System};
 pub use table::units;

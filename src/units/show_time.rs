@@ -1,6 +1,7 @@
 //! Times as a clock in the darkroom is read: `45 s`, `4 min 30 s`, `1 h 30 min`, `8–12 min`, `3 days`.
 
-use super::show::{Digits, NO_BREAK, fixed, half_away, rounded};
+use super::rounding::{Digits, fixed, half_away, rounded};
+use super::show::NO_BREAK;
 use super::{Range, Style};
 
 const MINUTE: f64 = 60.0;

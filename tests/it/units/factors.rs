@@ -17,7 +17,7 @@ use uom::si::{
 };
 
 fn unit(symbol: &str, dimension: Dimension) -> &'static Unit {
-    unit_named(symbol, dimension, System::Metric).unwrap_or_else(|| panic!("no unit {symbol}"))
+    unit_named(symbol, dimension, System::Metric).expect(symbol)
 }
 
 /// One of each unit in the canonical unit of its dimension, as `uom` has it.

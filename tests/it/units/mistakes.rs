@@ -11,10 +11,7 @@ use Dimension::{
 };
 
 fn refuse(text: &str, accepts: &[Dimension], style: Style) -> Mistake {
-    match parse(text, accepts, style) {
-        Ok(amount) => panic!("{text} was understood as {amount:?}"),
-        Err(mistake) => mistake,
-    }
+    parse(text, accepts, style).expect_err(text)
 }
 
 /// Text, what is wanted, the rule, the exact word, a part of the message or help.

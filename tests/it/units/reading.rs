@@ -15,10 +15,7 @@ const METRIC: Style = Style {
 };
 
 fn read(text: &str, dimension: Dimension, style: Style) -> Amount {
-    match parse(text, &[dimension], style) {
-        Ok(amount) => amount,
-        Err(mistake) => panic!("{text}: {mistake:?}"),
-    }
+    parse(text, &[dimension], style).expect(text)
 }
 
 fn check(cases: &[(&str, Dimension, f64, f64)]) {
