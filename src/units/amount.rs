@@ -46,6 +46,16 @@ impl Heap {
         }
     }
 
+    /// The volume of level spoons behind that of these spoons.
+    pub(crate) fn spoons(self, volume: Range) -> Range {
+        let factor = self.factor();
+        Range::new(
+            volume.low / factor.low,
+            volume.best / factor.best,
+            volume.high / factor.high,
+        )
+    }
+
     /// Its word, with nothing for a plain spoon.
     pub fn word(self) -> &'static str {
         match self {
@@ -125,7 +135,7 @@ impl Amount {
         let range = self.range.scale(factor);
         let unit = show::neighbour(self.unit, range);
         let digits = Digits::Significant(self.written.significant.max(3));
-        let in_unit = unit.range_from_canonical(range);
+        let in_unit = unit.range_from_canonical(self.heap.spoons(range));
         let needed = rounding::decimals_needed(in_unit, digits);
         let kept = if unit == self.unit {
             needed.max(

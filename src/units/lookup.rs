@@ -18,11 +18,11 @@ pub(crate) enum Named {
 static INDEX: LazyLock<Vec<(&'static str, Named)>> = LazyLock::new(|| {
     let mut index = Vec::new();
     for unit in table::units() {
+        let first = index.len();
         let own = [unit.symbol, unit.singular, unit.plural];
         for name in own.into_iter().chain(unit.names.iter().copied()) {
-            let repeated = index.iter().any(|&(known, named): &(&str, Named)| {
-                known == name && matches!(named, Named::Unit(of) if of == unit)
-            });
+            let own: &[(&str, Named)] = index.get(first..).unwrap_or_default();
+            let repeated = own.iter().any(|&(known, _)| known == name);
             if !name.is_empty() && !repeated {
                 index.push((name, Named::Unit(unit)));
             }
@@ -70,7 +70,8 @@ pub(crate) fn resolve(bare: &Ambiguous, system: System) -> Option<&'static Unit>
 /// The nearest name of an accepted dimension, as it should be written, if one is near enough.
 pub(crate) fn nearest(wrong: &str, accepts: &[Dimension]) -> Option<&'static str> {
     let length = wrong.chars().count();
-    // One slip in a short word, one in three letters in a long one; a one-letter word is too short to guess from.
+    // One slip in a short word, one in three letters in a long one; a one-letter word is too short to guess from
+    // unless only its case is wrong.
     let limit = (length / 3).max(1);
     let lower = wrong.to_lowercase();
     let letters = |word: &str| {
@@ -96,7 +97,7 @@ pub(crate) fn nearest(wrong: &str, accepts: &[Dimension]) -> Option<&'static str
             strsim::damerau_levenshtein(&lower, &name.to_lowercase())
         };
         let name_length = name.chars().count();
-        if !other_case && (distance > limit || distance >= length.max(name_length)) {
+        if !other_case && (distance > limit || distance * 2 > length.min(name_length)) {
             continue;
         }
         // Letters in the wrong order are the likelier slip.

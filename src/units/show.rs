@@ -5,7 +5,7 @@
 
 use std::fmt::Write as _;
 
-use super::amount::{Amount, Form, Heap};
+use super::amount::{Amount, Form};
 use super::rounding::{Digits, MINUS, fixed, rounded};
 use super::show_time;
 use super::table::{self, units};
@@ -184,16 +184,7 @@ pub(crate) fn amount(amount: &Amount, style: Style) -> String {
         );
     }
     let digits = Digits::Decimals(amount.written.decimals);
-    let heap = amount.heap.factor();
-    let inside = unit.range_from_canonical(if amount.heap == Heap::Heaped || amount.heap == Heap::Rounded {
-        Range::new(
-            amount.range.low / heap.low,
-            amount.range.best / heap.best,
-            amount.range.high / heap.high,
-        )
-    } else {
-        amount.range
-    });
+    let inside = unit.range_from_canonical(amount.heap.spoons(amount.range));
     let (mut text, plural) = match amount.written.form {
         Form::PlusMinus => {
             let mut text = fixed(inside.best, amount.written.decimals, style);

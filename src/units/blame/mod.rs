@@ -7,7 +7,7 @@ use super::Dimension;
 
 pub(crate) use of_form::{
     half_a_range, left_over, negative_tolerance, no_stock, not_a_count, nothing, one_sided, out_of_range,
-    part_out_of_order, ratio, reversed, reversed_dilution, three_parts, with_example,
+    part_out_of_order, ratio, reversed, reversed_dilution, three_parts, two_numbers, with_example,
 };
 pub(crate) use of_unit::{
     dimension_wrong, ends_of_two_kinds, not_a_spoon, part_without_unit, tolerance_of_another_kind,

@@ -7,7 +7,7 @@ use crate::finding::slug::{AMOUNT_MALFORMED, AMOUNT_OUT_OF_RANGE, RATIO_AMBIGUOU
 use crate::units::amount::Amount;
 use crate::units::cursor::Cursor;
 use crate::units::number::Number;
-use crate::units::{Dimension, Mistake, Place, Style, Unit};
+use crate::units::{Decimal, Dimension, Mistake, Place, Style, Unit};
 
 pub(crate) fn with_example(mistake: Mistake, accepts: &[Dimension]) -> Mistake {
     if mistake.help.is_some() {
@@ -157,6 +157,30 @@ pub(crate) fn reversed_dilution(at: Bytes<usize>) -> Mistake {
 
 pub(crate) fn negative_tolerance(at: Bytes<usize>) -> Mistake {
     Mistake::new(AMOUNT_MALFORMED, at, "a tolerance has no sign").help("write `20 ± 2 °C`")
+}
+
+/// `1 000 g` with an ordinary space, or two numbers that have nothing between them.
+pub(crate) fn two_numbers(cursor: Cursor<'_>, start: usize, decimal: Decimal) -> Mistake {
+    let rest = cursor.rest();
+    let length = rest
+        .find(|c: char| !(c.is_ascii_digit() || c == decimal.mark()))
+        .unwrap_or(rest.len());
+    let second = rest.get(..length).unwrap_or_default();
+    let at = start..cursor.at + length.max(rest.chars().next().map_or(0, char::len_utf8));
+    let written = cursor.text.get(at.clone()).unwrap_or_default();
+    let mistake = Mistake::new(
+        AMOUNT_MALFORMED,
+        at,
+        format!("`{}` is two numbers", quoted(written)),
+    );
+    let digits = second.split(decimal.mark()).next().unwrap_or_default();
+    if digits.len() == 3 {
+        let joined: String = written.chars().filter(|c| !c.is_whitespace()).collect();
+        return mistake
+            .help(format!("write `{joined}`, or a no-break space between thousands"))
+            .instead(joined);
+    }
+    mistake.help("write a range as `30–40 ml`, a fraction as `1 1/2`")
 }
 
 pub(crate) fn three_parts(at: Bytes<usize>) -> Mistake {

@@ -34,6 +34,13 @@ impl Parser<'_> {
         if ahead.is_done() || joint(&mut ahead.clone()).is_some() {
             return Ok(term);
         }
+        if ahead.at_number() {
+            return Err(blame::two_numbers(
+                ahead,
+                term.number.at.start,
+                self.style.decimal,
+            ));
+        }
         term.heap = heap(&mut ahead);
         let (unit, at) = unit_at(&mut ahead, self.accepts, self.style)?;
         if term.heap != Heap::Plain && !is_spoon(unit) {

@@ -33,7 +33,7 @@ pub(super) fn unit_at(
     let mut count = 0;
     let mut previous = ' ';
     for (offset, c) in cursor.rest().char_indices() {
-        let stop = matches!(c, '–' | '—' | '±' | '×' | '+')
+        let stop = matches!(c, '–' | '—' | '±' | '×' | '+' | ',' | ';')
             || (c == '-'
                 && cursor
                     .rest()

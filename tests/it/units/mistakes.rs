@@ -123,6 +123,8 @@ const CASES: &[Case] = &[
         "1,000",
         "write 1000 g for a thousand",
     ),
+    ("1 000 g", &[Mass], AMOUNT_MALFORMED, "1 000", "write `1000`"),
+    ("10 12 g", &[Mass], AMOUNT_MALFORMED, "10 12", "is two numbers"),
     (
         "1.2.3 g",
         &[Mass],
@@ -181,7 +183,13 @@ const CASES: &[Case] = &[
         "soda",
         "write `30 g` alone",
     ),
-    ("30 g, heaped", &[Mass], UNIT_UNKNOWN, "g,", "did you mean `g`?"),
+    (
+        "30 g, heaped",
+        &[Mass],
+        AMOUNT_MALFORMED,
+        ", heaped",
+        "write `30 g` alone",
+    ),
     (
         "2 level g",
         &[Mass],
