@@ -1,6 +1,6 @@
 //! Dimensions, units, amounts as people write them, and their printing.
 //!
-//! [`parse`] reads `24 g`, `1 1/2 tsp`, `30–40 ml`, `20 ± 2 °C` and their kin into an [`Amount`]: a [`Range`] in the
+//! [`parse`](fn@parse) reads `24 g`, `1 1/2 tsp`, `30–40 ml`, `20 ± 2 °C` and their kin into an [`Amount`]: a [`Range`] in the
 //! canonical unit of its [`Dimension`], beside what was written. A range stays a range. [`show`](fn@show) is the one
 //! place where a number becomes text. The sciences take the [`scalar`] types, which carry their unit in their name.
 
