@@ -1,7 +1,8 @@
 //! An amount as a person wrote it, beside what it comes to.
 
+use super::rounding::{self, Digits};
 use super::scalar::Scalar;
-use super::show::{self, Digits};
+use super::show;
 use super::{Dimension, Range, Style, Unit};
 
 /// How an amount was written.
@@ -43,6 +44,16 @@ impl Heap {
             Self::Rounded => Range::between(1.1, 1.3),
             Self::Heaped => Range::between(1.25, 1.5),
         }
+    }
+
+    /// The volume of level spoons behind that of these spoons.
+    pub(crate) fn spoons(self, volume: Range) -> Range {
+        let factor = self.factor();
+        Range::new(
+            volume.low / factor.low,
+            volume.best / factor.best,
+            volume.high / factor.high,
+        )
     }
 
     /// Its word, with nothing for a plain spoon.
@@ -124,15 +135,26 @@ impl Amount {
         let range = self.range.scale(factor);
         let unit = show::neighbour(self.unit, range);
         let digits = Digits::Significant(self.written.significant.max(3));
-        let in_unit = unit.range_from_canonical(range);
-        let needed = show::decimals_needed(in_unit, digits);
-        let kept = if std::ptr::eq(unit, self.unit) {
-            needed.max(self.written.decimals.min(show::decimals_allowed(in_unit, digits)))
+        let in_unit = unit.range_from_canonical(self.heap.spoons(range));
+        let needed = rounding::decimals_needed(in_unit, digits);
+        let kept = if unit == self.unit {
+            needed.max(
+                self.written
+                    .decimals
+                    .min(rounding::decimals_allowed(in_unit, digits)),
+            )
         } else {
             needed
         };
         let form = match self.written.form {
-            Form::Exact if self.dimension == Dimension::Time && in_unit.best.fract() != 0.0 => Form::Compound,
+            // Minutes with a fraction are told in minutes and seconds.
+            Form::Exact | Form::Range
+                if self.dimension == Dimension::Time
+                    && unit.symbol != "s"
+                    && (in_unit.low.fract() != 0.0 || in_unit.high.fract() != 0.0) =>
+            {
+                Form::Compound
+            }
             form => form,
         };
         let mut scaled = Self {

@@ -18,11 +18,11 @@ pub(crate) enum Named {
 static INDEX: LazyLock<Vec<(&'static str, Named)>> = LazyLock::new(|| {
     let mut index = Vec::new();
     for unit in table::units() {
+        let first = index.len();
         let own = [unit.symbol, unit.singular, unit.plural];
         for name in own.into_iter().chain(unit.names.iter().copied()) {
-            let repeated = index.iter().any(|&(known, named): &(&str, Named)| {
-                known == name && matches!(named, Named::Unit(of) if std::ptr::eq(of, unit))
-            });
+            let own: &[(&str, Named)] = index.get(first..).unwrap_or_default();
+            let repeated = own.iter().any(|&(known, _)| known == name);
             if !name.is_empty() && !repeated {
                 index.push((name, Named::Unit(unit)));
             }
@@ -70,10 +70,17 @@ pub(crate) fn resolve(bare: &Ambiguous, system: System) -> Option<&'static Unit>
 /// The nearest name of an accepted dimension, as it should be written, if one is near enough.
 pub(crate) fn nearest(wrong: &str, accepts: &[Dimension]) -> Option<&'static str> {
     let length = wrong.chars().count();
-    // One slip in a short word, one in three letters in a long one; a one-letter word is too short to guess from.
+    // One slip in a short word, one in three letters in a long one; a one-letter word is too short to guess from
+    // unless only its case is wrong.
     let limit = (length / 3).max(1);
     let lower = wrong.to_lowercase();
-    let mut best: Option<(usize, usize, &'static str)> = None;
+    let letters = |word: &str| {
+        let mut letters: Vec<char> = word.chars().collect();
+        letters.sort_unstable();
+        letters
+    };
+    let own_letters = letters(&lower);
+    let mut best: Option<((usize, bool, usize), &'static str)> = None;
     for &(name, named) in INDEX.iter() {
         let (dimension, offer) = match named {
             // A misspelt long name is answered with the symbol unless the word itself is the symbol.
@@ -90,13 +97,18 @@ pub(crate) fn nearest(wrong: &str, accepts: &[Dimension]) -> Option<&'static str
             strsim::damerau_levenshtein(&lower, &name.to_lowercase())
         };
         let name_length = name.chars().count();
-        if !other_case && (distance > limit || distance >= length.max(name_length)) {
+        if !other_case && (distance > limit || distance * 2 > length.min(name_length)) {
             continue;
         }
-        let candidate = (distance, name_length.abs_diff(length), offer);
-        if best.is_none_or(|known| (candidate.0, candidate.1) < (known.0, known.1)) {
-            best = Some(candidate);
+        // Letters in the wrong order are the likelier slip.
+        let rank = (
+            distance,
+            letters(&name.to_lowercase()) != own_letters,
+            name_length.abs_diff(length),
+        );
+        if best.is_none_or(|(known, _)| rank < known) {
+            best = Some((rank, offer));
         }
     }
-    best.map(|(_, _, offer)| offer)
+    best.map(|(_, offer)| offer)
 }

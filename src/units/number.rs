@@ -2,6 +2,7 @@
 
 use std::ops::Range as Bytes;
 
+use super::cursor::{Cursor, vulgar};
 use super::{Decimal, Mistake, Ratio};
 use crate::finding::slug::{AMOUNT_MALFORMED, AMOUNT_OUT_OF_RANGE};
 
@@ -9,88 +10,6 @@ use crate::finding::slug::{AMOUNT_MALFORMED, AMOUNT_OUT_OF_RANGE};
 const MOST_DIGITS: u32 = 18;
 /// Powers of ten beyond this are slips of the pen.
 const MOST_EXPONENT: i64 = 18;
-
-/// A reader over the text of one amount.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct Cursor<'a> {
-    pub(crate) text: &'a str,
-    pub(crate) at: usize,
-}
-
-impl<'a> Cursor<'a> {
-    pub(crate) fn rest(self) -> &'a str {
-        self.text.get(self.at..).unwrap_or_default()
-    }
-
-    pub(crate) fn peek(self) -> Option<char> {
-        self.rest().chars().next()
-    }
-
-    pub(crate) fn is_done(self) -> bool {
-        self.at >= self.text.len()
-    }
-
-    /// Moves over `c` if it is next.
-    pub(crate) fn take(&mut self, c: char) -> bool {
-        let found = self.rest().starts_with(c);
-        if found {
-            self.at += c.len_utf8();
-        }
-        found
-    }
-
-    /// Moves over one of `chars` if it is next.
-    pub(crate) fn take_any(&mut self, chars: &[char]) -> bool {
-        match self.peek() {
-            Some(c) if chars.contains(&c) => {
-                self.at += c.len_utf8();
-                true
-            }
-            _ => false,
-        }
-    }
-
-    /// Moves over `word` if it is next.
-    pub(crate) fn take_str(&mut self, word: &str) -> bool {
-        let found = self.rest().starts_with(word);
-        if found {
-            self.at += word.len();
-        }
-        found
-    }
-
-    /// Moves over any Unicode space; whether there was some.
-    pub(crate) fn skip_space(&mut self) -> bool {
-        let rest = self.rest();
-        let trimmed = rest.trim_start();
-        self.at += rest.len() - trimmed.len();
-        rest.len() != trimmed.len()
-    }
-
-    /// Whether a number without a sign begins here.
-    pub(crate) fn at_number(self) -> bool {
-        let rest = self.rest();
-        match rest.chars().next() {
-            Some(c) if c.is_ascii_digit() || vulgar(c).is_some() => true,
-            Some('.' | ',') => rest.as_bytes().get(1).is_some_and(u8::is_ascii_digit),
-            _ => false,
-        }
-    }
-
-    /// Whether a number, signed or not, begins here.
-    pub(crate) fn at_signed_number(mut self) -> bool {
-        self.take_any(&['+', '-', '−']);
-        self.at_number()
-    }
-
-    /// The run of ASCII digits here, moved over.
-    fn digits(&mut self) -> &'a str {
-        let rest = self.rest();
-        let length = rest.bytes().take_while(u8::is_ascii_digit).count();
-        self.at += length;
-        rest.get(..length).unwrap_or_default()
-    }
-}
 
 /// A number, exactly, and how it was written.
 #[derive(Debug, Clone)]
@@ -174,7 +93,9 @@ fn unsigned(cursor: &mut Cursor<'_>, decimal: Decimal) -> Result<Number, Mistake
     })?;
     number.value = value;
     number.decimals = (i64::from(digits.decimals) - exponent).clamp(0, 12) as u8;
-    number.significant = digits.significant.clamp(1, MOST_DIGITS) as u8;
+    // Zeros at the end of a whole number only hold its place: `1000 ml` says one digit.
+    let zeros = if digits.decimals == 0 { digits.zeros } else { 0 };
+    number.significant = digits.significant.saturating_sub(zeros).clamp(1, MOST_DIGITS) as u8;
     if digits.decimals == 0 && exponent == 0 {
         add_fraction(cursor, &mut number)?;
     }
@@ -250,6 +171,8 @@ struct Digits {
     count: u32,
     significant: u32,
     decimals: u32,
+    /// Zeros since the last other digit.
+    zeros: u32,
     after_point: bool,
 }
 
@@ -257,6 +180,7 @@ impl Digits {
     fn push(&mut self, digits: &str) {
         for digit in digits.bytes() {
             self.count += 1;
+            self.zeros = if digit == b'0' { self.zeros + 1 } else { 0 };
             if self.count <= MOST_DIGITS {
                 self.mantissa = self.mantissa * 10 + i128::from(digit - b'0');
             }
@@ -389,13 +313,9 @@ fn no_number(cursor: Cursor<'_>, start: usize) -> Mistake {
     let token = cursor.text.get(at.clone()).unwrap_or_default();
     let lower = word.to_lowercase();
     if ["inf", "infinity", "nan", "∞", ".inf", ".nan"].contains(&lower.as_str()) {
-        return Mistake::new(
-            AMOUNT_MALFORMED,
-            at.clone(),
-            format!("`{token}` is not an amount"),
-        );
+        return Mistake::new(AMOUNT_MALFORMED, at, format!("`{token}` is not an amount"));
     }
-    Mistake::new(AMOUNT_MALFORMED, at.clone(), format!("`{token}` is not a number"))
+    Mistake::new(AMOUNT_MALFORMED, at, format!("`{token}` is not a number"))
 }
 
 fn take_vulgar(cursor: &mut Cursor<'_>) -> Option<Ratio> {
@@ -403,26 +323,4 @@ fn take_vulgar(cursor: &mut Cursor<'_>) -> Option<Ratio> {
     let (above, below) = vulgar(c)?;
     cursor.at += c.len_utf8();
     Some(Ratio::new(above, below))
-}
-
-/// The fractions that have a character of their own.
-fn vulgar(c: char) -> Option<(i128, i128)> {
-    Some(match c {
-        '½' => (1, 2),
-        '⅓' => (1, 3),
-        '⅔' => (2, 3),
-        '¼' => (1, 4),
-        '¾' => (3, 4),
-        '⅕' => (1, 5),
-        '⅖' => (2, 5),
-        '⅗' => (3, 5),
-        '⅘' => (4, 5),
-        '⅙' => (1, 6),
-        '⅚' => (5, 6),
-        '⅛' => (1, 8),
-        '⅜' => (3, 8),
-        '⅝' => (5, 8),
-        '⅞' => (7, 8),
-        _ => return None,
-    })
 }

@@ -1,6 +1,7 @@
 //! Times as a clock in the darkroom is read: `45 s`, `4 min 30 s`, `1 h 30 min`, `8–12 min`, `3 days`.
 
-use super::show::{Digits, NO_BREAK, fixed, half_away, rounded};
+use super::rounding::{Digits, fixed, half_away, rounded};
+use super::show::NO_BREAK;
 use super::{Range, Style};
 
 const MINUTE: f64 = 60.0;
@@ -51,12 +52,20 @@ pub(crate) fn time(range: Range, digits: Digits, style: Style) -> String {
 /// Rounds to the digits, and to what is read from a clock: whole seconds from a minute on; where only significant
 /// digits are asked for, whole minutes from an hour on; whole hours and days from two days on.
 fn meaningful(seconds: f64, digits: Digits) -> f64 {
-    let (value, decimals) = rounded(seconds, digits);
+    // Significant digits are those of the leading unit: two of them take 754 s to 13 min.
+    let leading = match (digits, seconds.abs()) {
+        (Digits::Significant(_), size) if size >= TOLD_IN_DAYS => DAY,
+        (Digits::Significant(_), size) if size >= HOUR => HOUR,
+        (Digits::Significant(_), size) if size >= MINUTE => MINUTE,
+        _ => 1.0,
+    };
+    let (value, decimals) = rounded(seconds / leading, digits);
+    let scale = libm::pow(10.0, f64::from(decimals));
+    let value = half_away(value * scale) / scale * leading;
     let size = value.abs();
     let to = |unit: f64| half_away(value / unit) * unit;
     if size < MINUTE {
-        let scale = libm::pow(10.0, f64::from(decimals));
-        half_away(value * scale) / scale
+        value
     } else if size < HOUR {
         to(1.0)
     } else if size < TOLD_IN_DAYS {

@@ -1,7 +1,9 @@
 //! Sizes of sheets and cards: `5×7 in`, `10 x 12.5 cm`, `100 mm × 125 mm`, `A6`.
 
-use super::number::{Cursor, number};
-use super::parse::{quoted, unit_here};
+use super::blame::quoted;
+use super::cursor::Cursor;
+use super::number::number;
+use super::parse::unit_here;
 use super::scalar::Length;
 use super::{Dimension, Mistake, Ratio, Style, Unit};
 use crate::finding::slug::{AMOUNT_MALFORMED, AMOUNT_OUT_OF_RANGE, UNIT_MISSING, WORD_UNKNOWN};

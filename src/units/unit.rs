@@ -46,7 +46,7 @@ pub enum Place {
 }
 
 /// A unit of the table.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug)]
 pub struct Unit {
     /// As it is printed after a number.
     pub symbol: &'static str,
@@ -71,6 +71,15 @@ pub struct Unit {
     /// The system of notebooks in which the part of the symbol before the first space may be left out.
     pub home: Option<System>,
 }
+
+/// Two units are the same if their rows are: symbols are unique within a dimension.
+impl PartialEq for Unit {
+    fn eq(&self, other: &Self) -> bool {
+        self.dimension == other.dimension && self.symbol == other.symbol
+    }
+}
+
+impl Eq for Unit {}
 
 impl Unit {
     /// A row with a symbol that stands apart, no offset, and no home system.

@@ -3,3 +3,4 @@
 mod press;
 mod site;
 mod pantry;
+mod units;

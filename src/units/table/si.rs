@@ -259,7 +259,7 @@ pub(super) static UNITS: &[Unit] = &[
     Unit::row(
         "in",
         ["inch", "inches"],
-        &["in.", "\"", "″", "”"],
+        &["in.", "\"", "″", "''", "”"],
         Length,
         INCH,
         NistSp811,
@@ -267,7 +267,7 @@ pub(super) static UNITS: &[Unit] = &[
     Unit::row(
         "ft",
         ["foot", "feet"],
-        &["ft.", "′"],
+        &["ft.", "′", "'"],
         Length,
         INCH.times(Ratio::whole(12)),
         NistSp811,
