@@ -13,6 +13,7 @@ mod figure;
 mod fold;
 mod form;
 mod formula;
+mod formula_text;
 mod load;
 mod lookup;
 mod material;

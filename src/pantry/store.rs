@@ -12,6 +12,8 @@ use super::load::{self, Ambiguity, Family, LoadError};
 use super::lookup::Lookup;
 use super::material::Material;
 use super::names::{Names, Target};
+use super::property::Properties;
+use super::recognise::{anions_source, properties_by_share, properties_of_formula};
 use super::strength::{self, Strength};
 
 const SOURCES: &str = include_str!("data/sources.yaml");
@@ -87,6 +89,7 @@ impl Pantry {
         }
         pantry.enter_names()?;
         pantry.check_references()?;
+        pantry.derive_from_contents();
         Ok(pantry)
     }
 
@@ -147,6 +150,34 @@ impl Pantry {
             }
         }
         Ok(())
+    }
+
+    /// Gives every mixture the properties of what it holds.
+    fn derive_from_contents(&mut self) {
+        let derived: Vec<_> = self
+            .materials()
+            .map(|material| self.held_properties(material))
+            .collect();
+        for (material, properties) in self.materials.iter_mut().zip(derived) {
+            let all = material.properties.union(properties);
+            if all != material.properties {
+                Arc::make_mut(material).properties = all;
+            }
+        }
+    }
+
+    /// The properties that `material` has because of what it holds.
+    fn held_properties(&self, material: &Material) -> Properties {
+        let shares = material.contains.iter().filter_map(|share| {
+            let by_id = self.get(&share.material);
+            let held = by_id.or_else(|| self.look_up(&share.material).material());
+            if let Some(held) = held {
+                return Some(properties_by_share(share, held.properties));
+            }
+            let formula = Formula::parse(&share.material).ok()?;
+            Some(properties_by_share(share, properties_of_formula(&formula)))
+        });
+        shares.fold(Properties::NONE, Properties::union)
     }
 
     /// What `name` means: a kitchen or darkroom name in English, German or French, or a formula.
@@ -237,6 +268,11 @@ impl Pantry {
             .collect()
     }
 
+    /// The English name of the family with this id.
+    pub fn family_name(&self, family: &str) -> Option<&str> {
+        self.families.get(family).map(|family| family.name.as_str())
+    }
+
     /// The materials with exactly this composition, water of crystallisation included.
     pub fn with_formula(&self, formula: &Formula) -> Vec<&Material> {
         let found = self.by_formula.get(formula).map_or(&[][..], Vec::as_slice);
@@ -275,7 +311,7 @@ impl Pantry {
             .flat_map(Material::cited)
             .chain(families)
             .chain(words)
-            .chain([self.hazards_source(), Element::weights_source()])
+            .chain([self.hazards_source(), Element::weights_source(), anions_source()])
     }
 
     /// This pantry with a notebook's own materials laid over it.
@@ -308,6 +344,7 @@ impl Pantry {
             own = self.as_form(own, &of);
         }
         own = own.with_derived_properties();
+        own.properties = own.properties.union(self.held_properties(&own));
         let at = match self.by_id.get(&own.id) {
             Some(&at) => at,
             None => self.materials.len(),

@@ -8,8 +8,9 @@ use trayside::pantry::{
     Status, Strength,
 };
 
+#[expect(clippy::unwrap_used, reason = "a helper of tests")]
 fn formula(text: &str) -> Formula {
-    Formula::parse(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+    Formula::parse(text).unwrap()
 }
 
 fn id(name: &str) -> String {
@@ -455,7 +456,7 @@ fn random_formula() -> impl Strategy<Value = (String, f64)> {
 }
 
 fn weight(symbol: &str) -> f64 {
-    Element::from_symbol(symbol).map(Element::weight).unwrap()
+    Element::from_symbol(symbol).map_or(0.0, Element::weight)
 }
 
 proptest! {
@@ -481,4 +482,29 @@ proptest! {
         }
         let _ = Pantry::standard().look_up(&text);
     }
+}
+
+#[test]
+fn contents_tell_what_a_mixture_is() {
+    let share = |material: &str, low, high| trayside::pantry::Share {
+        material: material.to_owned(),
+        amount: Figure::new(low, low, high, Status::Read, NOTEBOOK_SOURCE).unwrap(),
+        basis: Basis::GramsPerLitre,
+        equivalents: false,
+        extracted: None,
+    };
+    let mut cleaner = own("cleaner", "bathroom cleaner");
+    cleaner.contains = vec![share("NaClO", 30.0, 40.0)];
+    let mut tea = own("tea", "hedge tea");
+    tea.contains = vec![share("rosmarinic acid", 1.0, 3.0)];
+    let mut descaler = own("descaler", "descaler");
+    descaler.contains = vec![share("HCl", 200.0, 250.0)];
+    let pantry = Pantry::standard().with(vec![cleaner, tea, descaler]);
+    assert!(pantry.get("cleaner").unwrap().is(Property::Hypochlorite));
+    assert!(pantry.get("tea").unwrap().is(Property::DevelopingAgent));
+    assert!(pantry.get("descaler").unwrap().is(Property::ConcentratedAcid));
+    let standard = Pantry::standard();
+    assert!(!standard.get("red-wine").unwrap().is(Property::Flammable));
+    assert!(!standard.get("vinegar").unwrap().is(Property::ConcentratedAcid));
+    assert!(standard.get("sea-water").unwrap().is(Property::Restrainer));
 }
