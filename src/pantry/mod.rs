@@ -18,6 +18,7 @@ mod load;
 mod lookup;
 mod material;
 mod names;
+mod overlay;
 mod property;
 mod recognise;
 mod store;

@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 
 use super::fold;
-use super::form::Form;
 use super::load::LoadError;
 
 /// What a name stands for.
@@ -73,13 +72,11 @@ impl Names {
         self.targets.insert(key, target.clone());
     }
 
-    /// Enters `name` beside the words for `form`, where that is not a name already.
-    pub(super) fn enter_form(&mut self, name: &str, form: Form, target: &Target) {
-        for word in form.spoken() {
-            for spoken in [format!("{word} {name}"), format!("{name} {word}")] {
-                for key in keys(&spoken) {
-                    self.targets.entry(key).or_insert_with(|| target.clone());
-                }
+    /// Enters `name` with `word` before and behind it, where that is not a name already.
+    pub(super) fn enter_with(&mut self, name: &str, word: &str, target: &Target) {
+        for spoken in [format!("{word} {name}"), format!("{name} {word}")] {
+            for key in keys(&spoken) {
+                self.targets.entry(key).or_insert_with(|| target.clone());
             }
         }
     }

@@ -292,6 +292,9 @@ mod tests {
         check("NaC6H7O6", &[P::Ascorbate, P::DevelopingAgent, P::Reductant]);
         check("C6H4(OH)2", &[P::DevelopingAgent, P::Reductant, P::Phenolic]);
         check("C16H18O9", &[P::DevelopingAgent, P::Reductant, P::Phenolic]);
+        check("(C7H9NO)2·H2SO4", &[P::DevelopingAgent, P::Reductant]);
+        check("C3H6O3", &[P::Acid]);
+        check("HCOOH", &[P::Acid]);
         check("H2O2", &[P::Peroxide, P::Oxidiser]);
         check("C10H16O", &[]);
     }

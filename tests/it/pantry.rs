@@ -146,6 +146,13 @@ fn names_in_three_languages_find_their_material() {
         ("Na2CO3 · 10 H2O", "washing-soda-crystals"),
         ("Na₂S₂O₃·5H₂O", "hypo-crystals"),
         ("C6H8O6", "ascorbic-acid"),
+        ("Na2CO3, anhydrous", "washing-soda-anhydrous"),
+        ("Na2CO3 (monohydrate)", "washing-soda-monohydrate"),
+        ("Na2CO3 crystals", "washing-soda-crystals"),
+        ("KBr, crystals", "potassium-bromide"),
+        ("Na2SO3 anhydrous", "sodium-sulfite"),
+        ("soda ash decahydrate", "washing-soda-crystals"),
+        ("Natriumthiosulfat-Pentahydrat", "hypo-crystals"),
     ] {
         assert_eq!(id(name), expected, "{name}");
     }
