@@ -71,6 +71,7 @@ impl Form {
             Self::Anhydrous => &[
                 "anhydrous",
                 "anhyd",
+                "anh",
                 "calcined",
                 "dehydrated",
                 "wasserfrei",

@@ -81,7 +81,7 @@ impl Names {
         }
     }
 
-    /// The name most like `name`, if one differs by no more than a third of its letters.
+    /// The name most like `name`, if one differs in no more than about a quarter of its letters.
     pub(super) fn nearest(&self, name: &str) -> Option<String> {
         const LONGEST: usize = 60;
         let asked = fold::squashed(&fold::words(name));
@@ -89,7 +89,7 @@ impl Names {
         if !(3..=LONGEST).contains(&length) {
             return None;
         }
-        let limit = length.div_ceil(3).min(4);
+        let limit = ((length + 2) / 4).min(3);
         let candidates = self.written.iter().filter(|(key, _)| {
             let difference = key.chars().count().abs_diff(length);
             difference <= limit

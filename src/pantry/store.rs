@@ -301,6 +301,12 @@ impl Pantry {
             .collect()
     }
 
+    /// The id and English name of every material that exists in several forms.
+    pub fn families(&self) -> impl Iterator<Item = (&str, &str)> {
+        let all = self.families.iter();
+        all.map(|(id, family)| (id.as_str(), family.name.as_str()))
+    }
+
     /// The English name of the family with this id.
     pub fn family_name(&self, family: &str) -> Option<&str> {
         self.families.get(family).map(|family| family.name.as_str())
@@ -376,10 +382,11 @@ fn family_names(family: &Family) -> impl Iterator<Item = &str> {
 /// Whether a folded word for a form says nothing of a material that is sold in only one.
 fn is_loose(word: &str) -> bool {
     let form = Form::from_spoken(word);
+    let shape = ["flake", "granule", "pellet", "bead", "pure", "rein", "pur"];
     matches!(
         form,
         Some(Form::Powder | Form::Crystals | Form::Liquid | Form::Tablet)
-    )
+    ) || shape.contains(&word)
 }
 
 #[cfg(test)]

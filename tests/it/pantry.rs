@@ -151,6 +151,8 @@ fn names_in_three_languages_find_their_material() {
         ("Na2CO3 crystals", "washing-soda-crystals"),
         ("KBr, crystals", "potassium-bromide"),
         ("Na2SO3 anhydrous", "sodium-sulfite"),
+        ("caustic soda pellets", "caustic-soda"),
+        ("washing soda, anh.", "washing-soda-anhydrous"),
         ("soda ash decahydrate", "washing-soda-crystals"),
         ("Natriumthiosulfat-Pentahydrat", "hypo-crystals"),
     ] {
@@ -263,7 +265,7 @@ fn figures_from_memory_say_so() {
 }
 
 #[test]
-fn every_family_has_forms_that_say_which_they_are() {
+fn every_form_says_which_it_is() {
     for material in Pantry::standard().materials() {
         if let Some(family) = &material.of {
             assert!(material.form.is_some(), "{}", material.id);
@@ -272,6 +274,16 @@ fn every_family_has_forms_that_say_which_they_are() {
                 "{family} has one form"
             );
         }
+    }
+}
+
+#[test]
+fn every_family_has_several_forms() {
+    let pantry = Pantry::standard();
+    for (family, name) in pantry.families() {
+        assert!(pantry.forms_of(family).len() > 1, "{family}");
+        assert_eq!(pantry.family_name(family), Some(name));
+        assert_eq!(id(name), format!("form of {name}?"));
     }
 }
 
