@@ -374,15 +374,33 @@ fn a_notebook_adds_a_form_and_a_stranger() {
 }
 
 #[test]
+fn a_packet_answers_which_soda_only_if_it_says_so() {
+    let mut packet = own("washing-soda", "washing soda");
+    packet.form = Some(Form::Crystals);
+    packet.purity = Figure::exact(0.93, Status::Read, NOTEBOOK_SOURCE);
+    let pantry = Pantry::standard().with(vec![packet]);
+    for name in ["washing soda", "washing soda, crystals", "Kristallsoda"] {
+        let found = pantry.look_up(name).material().unwrap();
+        assert_eq!(found.id, "washing-soda", "{name}");
+        assert_eq!(found.formula, Some(formula("Na2CO3·10H2O")));
+        assert_eq!(found.purity.as_ref().map(Figure::best), Some(0.93));
+    }
+    let priced = Pantry::standard().with(vec![own("washing-soda", "washing soda"), own("soda", "soda")]);
+    assert!(matches!(priced.look_up("washing soda"), Lookup::NeedsForm { .. }));
+    assert!(matches!(priced.look_up("soda"), Lookup::Ambiguous(_)));
+}
+
+#[test]
 fn a_wrong_name_inherits_nothing() {
-    let mut powder = own("powder", "baking soda");
+    let mut powder = own("baking-soda", "baking soda");
     powder.formula = Some(formula("NaOH"));
     let pantry = Pantry::standard().with(vec![powder]);
     let powder = pantry.look_up("baking soda").material().unwrap();
     assert!(powder.is(Property::Caustic));
     assert!(!powder.is(Property::Bicarbonate));
     assert!(powder.spoon.is_none());
-    assert_eq!(pantry.look_up("Natron").material().unwrap().id, "baking-soda");
+    let natron = pantry.look_up("Natron").material().unwrap();
+    assert_eq!(natron.formula, Some(formula("NaHCO3")));
 }
 
 #[test]
