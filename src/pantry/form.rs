@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use super::fold;
+
 /// A form of a material: how much water it holds, or how it was prepared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Form {
@@ -55,12 +57,21 @@ impl Form {
         Self::ALL.into_iter().find(|form| form.word() == word)
     }
 
+    /// The form that the folded `word` says.
+    pub(super) fn from_spoken(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|form| {
+            let mut spoken = form.spoken().iter();
+            spoken.any(|spoken| fold::words(spoken).iter().any(|folded| folded == word))
+        })
+    }
+
     /// What people say beside a material's name to mean this form, in English, German and French.
     pub(super) fn spoken(self) -> &'static [&'static str] {
         match self {
             Self::Anhydrous => &[
                 "anhydrous",
                 "anhyd",
+                "anh",
                 "calcined",
                 "dehydrated",
                 "wasserfrei",
@@ -114,6 +125,21 @@ impl Form {
                 "powder", "powdered", "ground", "Pulver", "gemahlen", "poudre", "moulu",
             ],
         }
+    }
+}
+
+/// What people call a salt with `water` molecules of water, in English, German and French.
+pub(super) fn hydrate_words(water: u32) -> &'static [&'static str] {
+    match water {
+        2 => &["dihydrate", "Dihydrat", "dihydraté"],
+        3 => &["trihydrate", "Trihydrat", "trihydraté"],
+        4 => &["tetrahydrate", "Tetrahydrat", "tétrahydraté"],
+        5 => &["pentahydrate", "Pentahydrat", "pentahydraté"],
+        7 => &["heptahydrate", "Heptahydrat", "heptahydraté"],
+        9 => &["nonahydrate", "Nonahydrat", "nonahydraté"],
+        10 => &["decahydrate", "Decahydrat", "Dekahydrat", "décahydraté"],
+        12 => &["dodecahydrate", "Dodecahydrat", "Dodekahydrat", "dodécahydraté"],
+        _ => &[],
     }
 }
 

@@ -142,6 +142,14 @@ pub(super) fn yaml<T: serde::de::DeserializeOwned>(what: &str, text: &str) -> Re
     serde_yaml::from_str(text).map_err(|error| LoadError::new(format!("{what}: {error}")))
 }
 
+/// The properties that `words` name.
+pub(super) fn properties(what: &str, words: &[String]) -> Result<Properties, LoadError> {
+    let named = words.iter().map(|word| {
+        Property::from_word(word).ok_or_else(|| LoadError::new(format!("`{what}`: `{word}` is no property")))
+    });
+    named.collect()
+}
+
 /// Reads the files of materials, each a name and its text.
 pub(super) fn stock(
     files: &[(&str, &str)],
@@ -165,7 +173,7 @@ pub(super) fn stock(
             }
         }
         for (id, row) in file.materials {
-            stock.materials.push(reader.material(id, row)?);
+            stock.materials.push(reader.material(&id, row)?);
         }
     }
     Ok(stock)
@@ -237,14 +245,14 @@ impl Reader<'_> {
         })
     }
 
-    fn material(&self, id: String, row: MaterialRow) -> Result<Material, LoadError> {
+    fn material(&self, id: &str, row: MaterialRow) -> Result<Material, LoadError> {
         let Some(first) = row.sources.first() else {
             return Err(LoadError::new(format!("`{id}` has no source")));
         };
         for source in &row.sources {
-            self.cited(&id, source)?;
+            self.cited(id, source)?;
         }
-        let mut material = Material::new(id.clone(), row.name, first.clone());
+        let mut material = Material::new(id, row.name, first.clone());
         material.sources = row.sources;
         material.also = row.also;
         material.symbols = row.symbols;
@@ -253,7 +261,7 @@ impl Reader<'_> {
             material.formula = Some(formula.map_err(|error| LoadError::new(format!("`{id}`: {error}")))?);
         }
         for (constituent, share) in row.contains {
-            material.contains.push(self.share(&id, constituent, share)?);
+            material.contains.push(self.share(id, constituent, share)?);
         }
         if let Some(word) = row.form {
             material.form = Some(
@@ -262,14 +270,14 @@ impl Reader<'_> {
             );
         }
         material.of = row.of;
-        material.purity = self.within(&id, row.purity, 0.0, 1.0)?;
-        material.density = self.within(&id, row.density, 0.5, 3.0)?;
-        material.spoon = self.within(&id, row.spoon, 0.05, 25.0)?;
-        material.tablet_share = self.within(&id, row.tablet_share, 0.0, 1.0)?;
+        material.purity = self.within(id, row.purity, 0.0, 1.0)?;
+        material.density = self.within(id, row.density, 0.5, 3.0)?;
+        material.spoon = self.within(id, row.spoon, 0.05, 25.0)?;
+        material.tablet_share = self.within(id, row.tablet_share, 0.0, 1.0)?;
         for point in row.solubility {
             material.solubility.push(Solubility {
                 celsius: point.celsius,
-                grams_per_kilogram: self.figure(&id, point.grams_per_kilogram)?,
+                grams_per_kilogram: self.figure(id, point.grams_per_kilogram)?,
             });
         }
         if !material.solubility.is_sorted_by(|a, b| a.celsius < b.celsius) {
@@ -277,10 +285,10 @@ impl Reader<'_> {
                 "`{id}`: solubility must stand by rising temperature"
             )));
         }
-        material.electrons = self.within(&id, row.electrons, 0.0, 100.0)?;
-        material.keeps_back = self.within(&id, row.keeps_back, 0.0, 20.0)?;
+        material.electrons = self.within(id, row.electrons, 0.0, 100.0)?;
+        material.keeps_back = self.within(id, row.keeps_back, 0.0, 20.0)?;
         if let Some(hazards) = row.hazards {
-            self.cited(&id, &hazards.source)?;
+            self.cited(id, &hazards.source)?;
             for code in &hazards.statements {
                 if !self.statements.statements.contains_key(code) {
                     return Err(LoadError::new(format!(
@@ -291,11 +299,7 @@ impl Reader<'_> {
             material.hazards = hazards.statements;
             material.hazards_source = Some(hazards.source);
         }
-        let properties = row.properties.iter().map(|word| {
-            Property::from_word(word)
-                .ok_or_else(|| LoadError::new(format!("`{id}`: `{word}` is no property")))
-        });
-        material.properties = properties.collect::<Result<Properties, _>>()?;
+        material.properties = properties(id, &row.properties)?;
         material.needs_strength = row.needs_strength;
         material.note = row.note;
         Ok(material.with_derived_properties())

@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 
 use super::fold;
-use super::form::Form;
 use super::load::LoadError;
 
 /// What a name stands for.
@@ -73,18 +72,16 @@ impl Names {
         self.targets.insert(key, target.clone());
     }
 
-    /// Enters `name` beside the words for `form`, where that is not a name already.
-    pub(super) fn enter_form(&mut self, name: &str, form: Form, target: &Target) {
-        for word in form.spoken() {
-            for spoken in [format!("{word} {name}"), format!("{name} {word}")] {
-                for key in keys(&spoken) {
-                    self.targets.entry(key).or_insert_with(|| target.clone());
-                }
+    /// Enters `name` with `word` before and behind it, where that is not a name already.
+    pub(super) fn enter_with(&mut self, name: &str, word: &str, target: &Target) {
+        for spoken in [format!("{word} {name}"), format!("{name} {word}")] {
+            for key in keys(&spoken) {
+                self.targets.entry(key).or_insert_with(|| target.clone());
             }
         }
     }
 
-    /// The name most like `name`, if one differs by no more than a third of its letters.
+    /// The name most like `name`, if one differs in no more than about a quarter of its letters.
     pub(super) fn nearest(&self, name: &str) -> Option<String> {
         const LONGEST: usize = 60;
         let asked = fold::squashed(&fold::words(name));
@@ -92,7 +89,7 @@ impl Names {
         if !(3..=LONGEST).contains(&length) {
             return None;
         }
-        let limit = length.div_ceil(3).min(4);
+        let limit = ((length + 2) / 4).min(3);
         let candidates = self.written.iter().filter(|(key, _)| {
             let difference = key.chars().count().abs_diff(length);
             difference <= limit

@@ -1,408 +1,196 @@
-//! What a material is, told from its formula alone: a salt is taken apart into cations and one kind of anion.
+//! What a material is, told from its formula or its contents alone.
+//!
+//! A salt is taken apart into cations and one kind of anion; the anions stand in `data/anions.yaml`.
+
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+
+use serde::Deserialize;
 
 use super::element::Element;
 use super::formula::Formula;
+use super::load::{self, LoadError};
+use super::material::{Basis, Share};
 use super::property::{Properties, Property};
 
-/// An anion: its atoms, its charge, the element that counts how many there are, and what salts of it are.
+const ANIONS: &str = include_str!("data/anions.yaml");
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct AnionRow {
+    anion: String,
+    charge: u32,
+    salt: Vec<String>,
+    acid_salt: Vec<String>,
+    acid: Vec<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SubstanceRow {
+    formula: String,
+    properties: Vec<String>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct File {
+    source: String,
+    anions: Vec<AnionRow>,
+    substances: Vec<SubstanceRow>,
+    cations: BTreeMap<String, u32>,
+}
+
+type Atoms = BTreeMap<Element, u32>;
+
+/// An anion and what its salts are.
 struct Anion {
-    atoms: &'static [(&'static str, u32)],
-    counted_by: &'static str,
+    atoms: Atoms,
+    /// The element by which anions are counted, and how many of it are in one.
+    counted_by: (Element, u32),
     charge: u32,
-    /// Of a salt without acid hydrogen.
-    salt: &'static [Property],
-    /// Of a salt that keeps some acid hydrogen.
-    acid_salt: &'static [Property],
-    /// Of the free acid.
-    free: &'static [Property],
+    is_hydroxide: bool,
+    is_sulfate: bool,
+    is_carbonate: bool,
+    salt: Properties,
+    acid_salt: Properties,
+    acid: Properties,
 }
 
-use Property as P;
+struct Table {
+    source: String,
+    anions: Vec<Anion>,
+    substances: BTreeMap<Atoms, Properties>,
+    cations: BTreeMap<Element, u32>,
+}
 
-/// The anions of the darkroom and the kitchen. Charges and compositions are those of any chemistry textbook.
-const ANIONS: &[Anion] = &[
-    anion(
-        &[("C", 1), ("O", 3)],
-        "C",
-        2,
-        &[P::Alkali, P::Carbonate, P::Buffer],
-        &[P::Alkali, P::Bicarbonate],
-        &[P::Acid],
-    ),
-    anion(
-        &[("O", 1), ("H", 1)],
-        "O",
-        1,
-        &[P::Alkali],
-        &[P::Alkali],
-        &[P::Water],
-    ),
-    anion(
-        &[("S", 2), ("O", 3)],
-        "S",
-        2,
-        &[P::Thiosulfate, P::SilverSolvent, P::Reductant],
-        &[P::Thiosulfate, P::SilverSolvent],
-        &[P::Thiosulfate, P::Acid],
-    ),
-    anion(
-        &[("S", 1), ("O", 3)],
-        "S",
-        2,
-        &[P::Sulfite, P::Reductant],
-        &[P::Sulfite, P::Acid, P::Reductant],
-        &[P::Sulfite, P::Acid],
-    ),
-    anion(
-        &[("S", 2), ("O", 5)],
-        "S",
-        2,
-        &[P::Sulfite, P::Acid, P::Reductant],
-        &[P::Sulfite, P::Acid],
-        &[P::Sulfite, P::Acid],
-    ),
-    anion(
-        &[("S", 2), ("O", 4)],
-        "S",
-        2,
-        &[P::Sulfite, P::Reductant],
-        &[P::Sulfite, P::Reductant],
-        &[P::Sulfite, P::Acid],
-    ),
-    anion(
-        &[("S", 1), ("O", 4)],
-        "S",
-        2,
-        &[],
-        &[P::Acid],
-        &[P::Acid, P::ConcentratedAcid],
-    ),
-    anion(
-        &[("S", 2), ("O", 8)],
-        "S",
-        2,
-        &[P::Oxidiser],
-        &[P::Oxidiser],
-        &[P::Oxidiser, P::Acid],
-    ),
-    anion(
-        &[("S", 1)],
-        "S",
-        2,
-        &[P::Sulfide, P::Alkali],
-        &[P::Sulfide, P::Alkali],
-        &[P::Sulfide],
-    ),
-    anion(
-        &[("Cl", 1), ("O", 1)],
-        "Cl",
-        1,
-        &[P::Hypochlorite, P::Oxidiser, P::Alkali],
-        &[P::Hypochlorite, P::Oxidiser],
-        &[P::Hypochlorite, P::Oxidiser],
-    ),
-    anion(
-        &[("Cl", 1)],
-        "Cl",
-        1,
-        &[P::Restrainer, P::FolkFixer],
-        &[P::Acid],
-        &[P::Acid, P::ConcentratedAcid],
-    ),
-    anion(
-        &[("Br", 1)],
-        "Br",
-        1,
-        &[P::Restrainer],
-        &[P::Acid],
-        &[P::Acid, P::ConcentratedAcid],
-    ),
-    anion(
-        &[("I", 1)],
-        "I",
-        1,
-        &[P::Restrainer],
-        &[P::Acid],
-        &[P::Acid, P::ConcentratedAcid],
-    ),
-    anion(
-        &[("Mn", 1), ("O", 4)],
-        "Mn",
-        1,
-        &[P::Permanganate, P::Oxidiser],
-        &[P::Permanganate, P::Oxidiser],
-        &[P::Permanganate, P::Oxidiser],
-    ),
-    anion(
-        &[("Cr", 2), ("O", 7)],
-        "Cr",
-        2,
-        &[P::Dichromate, P::Oxidiser],
-        &[P::Dichromate, P::Oxidiser],
-        &[P::Dichromate, P::Oxidiser],
-    ),
-    anion(
-        &[("Cr", 1), ("O", 4)],
-        "Cr",
-        2,
-        &[P::Dichromate, P::Oxidiser],
-        &[P::Dichromate, P::Oxidiser],
-        &[P::Dichromate, P::Oxidiser],
-    ),
-    anion(
-        &[("Fe", 1), ("C", 6), ("N", 6)],
-        "Fe",
-        3,
-        &[P::Ferricyanide, P::Oxidiser],
-        &[P::Ferricyanide, P::Oxidiser],
-        &[P::Ferricyanide],
-    ),
-    anion(
-        &[("S", 1), ("C", 1), ("N", 1)],
-        "S",
-        1,
-        &[P::Thiocyanate, P::SilverSolvent],
-        &[P::Thiocyanate],
-        &[P::Thiocyanate],
-    ),
-    anion(
-        &[("B", 4), ("O", 7)],
-        "B",
-        2,
-        &[P::Borate, P::Alkali, P::Buffer],
-        &[P::Borate],
-        &[P::Borate],
-    ),
-    anion(
-        &[("B", 4), ("O", 9), ("H", 4)],
-        "B",
-        2,
-        &[P::Borate, P::Alkali, P::Buffer],
-        &[P::Borate],
-        &[P::Borate],
-    ),
-    anion(
-        &[("B", 1), ("O", 2)],
-        "B",
-        1,
-        &[P::Borate, P::Alkali, P::Buffer],
-        &[P::Borate],
-        &[P::Borate],
-    ),
-    anion(
-        &[("B", 1), ("O", 4), ("H", 4)],
-        "B",
-        1,
-        &[P::Borate, P::Alkali, P::Buffer],
-        &[P::Borate],
-        &[P::Borate],
-    ),
-    anion(
-        &[("B", 1), ("O", 3)],
-        "B",
-        3,
-        &[P::Borate, P::Alkali],
-        &[P::Borate],
-        &[P::Borate],
-    ),
-    anion(
-        &[("B", 1), ("O", 3)],
-        "B",
-        1,
-        &[P::Borate, P::Alkali, P::Peroxide, P::Oxidiser],
-        &[P::Borate],
-        &[P::Borate],
-    ),
-    anion(
-        &[("P", 1), ("O", 4)],
-        "P",
-        3,
-        &[P::Phosphate, P::Alkali],
-        &[P::Phosphate, P::Buffer],
-        &[P::Phosphate, P::Acid],
-    ),
-    anion(
-        &[("N", 1), ("O", 3)],
-        "N",
-        1,
-        &[P::Oxidiser],
-        &[P::Oxidiser],
-        &[P::Acid, P::ConcentratedAcid, P::Oxidiser],
-    ),
-    anion(
-        &[("C", 2), ("H", 3), ("O", 2)],
-        "C",
-        1,
-        &[P::Buffer],
-        &[P::Acid, P::Buffer],
-        &[P::Acid],
-    ),
-    anion(
-        &[("C", 6), ("H", 5), ("O", 7)],
-        "C",
-        3,
-        &[P::Buffer],
-        &[P::Acid, P::Buffer],
-        &[P::Acid],
-    ),
-    anion(
-        &[("C", 4), ("H", 4), ("O", 6)],
-        "C",
-        2,
-        &[P::Buffer],
-        &[P::Acid, P::Buffer],
-        &[P::Acid],
-    ),
-    anion(
-        &[("C", 2), ("O", 4)],
-        "C",
-        2,
-        &[P::Buffer],
-        &[P::Acid, P::Buffer],
-        &[P::Acid],
-    ),
-    anion(
-        &[("C", 8), ("H", 4), ("O", 4)],
-        "C",
-        2,
-        &[P::Buffer],
-        &[P::Acid, P::Buffer],
-        &[P::Acid],
-    ),
-    anion(
-        &[("C", 6), ("H", 6), ("O", 6)],
-        "C",
-        2,
-        &[P::Ascorbate, P::DevelopingAgent, P::Reductant],
-        &[P::Ascorbate, P::DevelopingAgent, P::Reductant],
-        &[P::Ascorbate, P::Acid, P::DevelopingAgent, P::Reductant],
-    ),
-];
+fn formula(text: &str) -> Result<Formula, LoadError> {
+    Formula::parse(text).map_err(|error| LoadError::new(format!("`{text}`: {error}")))
+}
 
-const fn anion(
-    atoms: &'static [(&'static str, u32)],
-    counted_by: &'static str,
-    charge: u32,
-    salt: &'static [Property],
-    acid_salt: &'static [Property],
-    free: &'static [Property],
-) -> Anion {
-    Anion {
-        atoms,
-        counted_by,
-        charge,
-        salt,
-        acid_salt,
-        free,
+fn read(text: &str) -> Result<Table, LoadError> {
+    let file: File = load::yaml("anions", text)?;
+    let mut anions = Vec::new();
+    for row in file.anions {
+        let what = row.anion.as_str();
+        let first = what.find(|c: char| c.is_ascii_lowercase()).filter(|&at| at == 1);
+        let symbol = what.get(..=first.unwrap_or(0)).unwrap_or_default();
+        let atoms = formula(what)?.elements().clone();
+        let counted_by = Element::from_symbol(symbol)
+            .and_then(|element| Some((element, *atoms.get(&element)?)))
+            .ok_or_else(|| LoadError::new(format!("`{what}` does not begin with an element")))?;
+        anions.push(Anion {
+            atoms,
+            counted_by,
+            charge: row.charge,
+            is_hydroxide: what == "OH",
+            is_sulfate: what == "SO4",
+            is_carbonate: what == "CO3",
+            salt: load::properties(what, &row.salt)?,
+            acid_salt: load::properties(what, &row.acid_salt)?,
+            acid: load::properties(what, &row.acid)?,
+        });
     }
+    let mut substances = BTreeMap::new();
+    for row in file.substances {
+        let atoms = formula(&row.formula)?.elements().clone();
+        substances.insert(atoms, load::properties(&row.formula, &row.properties)?);
+    }
+    let mut cations = BTreeMap::new();
+    for (symbol, charge) in file.cations {
+        let element = Element::from_symbol(&symbol)
+            .ok_or_else(|| LoadError::new(format!("`{symbol}` is no element")))?;
+        cations.insert(element, charge);
+    }
+    Ok(Table {
+        source: file.source,
+        anions,
+        substances,
+        cations,
+    })
 }
 
-/// Single charges a cation may carry, by symbol. Ammonium is counted apart.
-const CATIONS: &[(&str, u32)] = &[
-    ("Na", 1),
-    ("K", 1),
-    ("Li", 1),
-    ("Ag", 1),
-    ("Mg", 2),
-    ("Ca", 2),
-    ("Ba", 2),
-    ("Zn", 2),
-    ("Fe", 2),
-    ("Cu", 2),
-    ("Pb", 2),
-    ("Al", 3),
-    ("Cr", 3),
-];
+fn table() -> &'static Table {
+    static TABLE: OnceLock<Table> = OnceLock::new();
+    TABLE.get_or_init(|| match read(ANIONS) {
+        Ok(table) => table,
+        #[expect(
+            clippy::panic,
+            reason = "the text is part of the program; no notebook can reach this"
+        )]
+        Err(error) => panic!("the built-in anions are broken: {error}"),
+    })
+}
 
-/// Substances that are no simple salts.
-const WHOLE: &[(&str, &[Property])] = &[
-    ("H2O2", &[P::Peroxide, P::Oxidiser]),
-    (
-        "2Na2CO3·3H2O2",
-        &[P::Peroxide, P::Oxidiser, P::Alkali, P::Carbonate],
-    ),
-    ("NH3", &[P::Ammonia, P::Alkali]),
-    ("H3NSO3", &[P::Acid]),
-    ("SO2", &[P::Sulfite, P::Acid]),
-    // Hydroquinone, catechol.
-    ("C6H6O2", &[P::DevelopingAgent, P::Reductant, P::Phenolic]),
-    // Pyrogallol.
-    ("C6H6O3", &[P::DevelopingAgent, P::Reductant, P::Phenolic]),
-    // Gallic acid.
-    ("C7H6O5", &[P::DevelopingAgent, P::Reductant, P::Phenolic]),
-    // Caffeic, chlorogenic, rosmarinic and tannic acid.
-    ("C9H8O4", &[P::DevelopingAgent, P::Reductant, P::Phenolic]),
-    ("C16H18O9", &[P::DevelopingAgent, P::Reductant, P::Phenolic]),
-    ("C18H16O8", &[P::DevelopingAgent, P::Reductant, P::Phenolic]),
-    ("C76H52O46", &[P::DevelopingAgent, P::Reductant, P::Phenolic]),
-    // Metol, 4-aminophenol, phenidone, dimezone, glycin, amidol.
-    ("C14H20N2O6S", &[P::DevelopingAgent, P::Reductant]),
-    ("C6H7NO", &[P::DevelopingAgent, P::Reductant]),
-    ("C9H10N2O", &[P::DevelopingAgent, P::Reductant]),
-    ("C11H14N2O", &[P::DevelopingAgent, P::Reductant]),
-    ("C8H9NO3", &[P::DevelopingAgent, P::Reductant]),
-    ("C6H8N2O·2HCl", &[P::DevelopingAgent, P::Reductant]),
-    ("C2H6O", &[P::Alcohol, P::Flammable]),
-    ("C3H8O", &[P::Alcohol, P::Flammable]),
-    ("CH4O", &[P::Alcohol, P::Flammable]),
-    ("C3H6O", &[P::Flammable]),
-    ("C6H12O6", &[P::Sugar]),
-    ("C12H22O11", &[P::Sugar]),
-];
+/// The bibliography key of the table of anions.
+pub(super) fn anions_source() -> &'static str {
+    &table().source
+}
 
 /// The properties that follow from a formula: what a renamed packet is, whatever it is called.
 ///
 /// Recognised are the salts and acids of the usual cations with one kind of anion, and single substances by their exact
 /// atoms; isomers cannot be told apart. What is not recognised has no properties.
 pub fn properties_of_formula(formula: &Formula) -> Properties {
-    let mut properties: Properties = WHOLE
-        .iter()
-        .filter(|(text, _)| Formula::parse(text).is_ok_and(|whole| whole.elements() == formula.elements()))
-        .flat_map(|(_, properties)| properties.iter().copied())
-        .collect();
-    if properties.is_empty() {
-        for anion in ANIONS {
-            if let Some(salt) = anion.part_of(formula) {
-                properties = properties.union(salt);
-            }
-        }
+    let table = table();
+    if let Some(&properties) = table.substances.get(formula.elements()) {
+        return properties;
     }
-    properties
+    let found = table.anions.iter();
+    found
+        .filter_map(|anion| anion.salt_in(formula, &table.cations))
+        .fold(Properties::NONE, Properties::union)
+}
+
+/// Below this mass fraction an acid no longer burns and an alcohol no longer catches fire.
+///
+/// A rule of thumb within the GHS limits for mixtures of single acids; common practice, no source.
+const STRONG_FRACTION: f64 = 0.15;
+
+/// The properties that a material has because it holds `share` of something with `properties`.
+///
+/// What only the pure or concentrated substance is, such as [`Property::ConcentratedAcid`], counts from a mass fraction
+/// of 0.15 or 150 g/l; that something is [`Property::Food`] never counts.
+pub(super) fn properties_by_share(share: &Share, properties: Properties) -> Properties {
+    let fraction = match share.basis {
+        Basis::MassFraction => share.amount.best(),
+        Basis::GramsPerLitre => share.amount.best() / 1000.0,
+    };
+    let kept = |property: &Property| match property {
+        Property::ConcentratedAcid | Property::Flammable | Property::Alcohol => fraction >= STRONG_FRACTION,
+        Property::Food | Property::Plant => false,
+        // A sum of phenols weighed as an acid is not that acid.
+        Property::Acid | Property::Buffer => !share.equivalents,
+        _ => true,
+    };
+    properties.iter().filter(kept).collect()
 }
 
 impl Anion {
     /// The properties of `formula` as a salt or acid of this anion, if that is what it is.
-    fn part_of(&self, formula: &Formula) -> Option<Properties> {
-        let own = |symbol| {
-            let mut atoms = self.atoms.iter();
-            atoms.find(|(of, _)| *of == symbol).map_or(0, |&(_, count)| count)
-        };
-        let total = formula.count(self.counted_by);
-        let per_anion = own(self.counted_by);
-        if total == 0 || total % per_anion != 0 {
+    fn salt_in(&self, formula: &Formula, cations: &BTreeMap<Element, u32>) -> Option<Properties> {
+        let elements = formula.elements();
+        let (counted_by, per_anion) = self.counted_by;
+        let total = *elements.get(&counted_by)?;
+        if !total.is_multiple_of(per_anion) {
             return None;
         }
         let anions = total / per_anion;
-        let left =
-            |element: &Element, count: u32| count.checked_sub(anions.checked_mul(own(element.symbol()))?);
-        // Every atom of the anion must be there, and what is left must be cations.
-        for &(symbol, count) in self.atoms {
-            if formula.count(symbol) < anions.checked_mul(count)? {
-                return None;
-            }
+        // What is left without the anions must be cations.
+        let mut left = elements.clone();
+        for (element, &count) in &self.atoms {
+            let there = left.get_mut(element)?;
+            *there = there.checked_sub(anions.checked_mul(count)?)?;
         }
         let mut charge = 0_u32;
         let (mut hydrogen, mut nitrogen) = (0, 0);
         let mut metals = Vec::new();
-        for (element, &count) in formula.elements() {
-            let rest = left(element, count)?;
-            match (element.symbol(), rest) {
-                (_, 0) => {}
-                ("H", rest) => hydrogen = rest,
-                ("N", rest) => nitrogen = rest,
-                (symbol, rest) => {
-                    let &(symbol, single) = CATIONS.iter().find(|(cation, _)| *cation == symbol)?;
-                    charge = charge.checked_add(rest.checked_mul(single)?)?;
+        for (element, &count) in left.iter().filter(|(_, count)| **count > 0) {
+            match element.symbol() {
+                "H" => hydrogen = count,
+                "N" => nitrogen = count,
+                symbol => {
+                    charge = charge.checked_add(count.checked_mul(*cations.get(element)?)?)?;
                     metals.push(symbol);
                 }
             }
@@ -413,32 +201,26 @@ impl Anion {
         if charge.checked_add(acid)? != anions.checked_mul(self.charge)? {
             return None;
         }
-        let mut properties: Properties = match (acid, charge) {
+        let mut properties = match (acid, charge) {
             (0, _) => self.salt,
-            (_, 0) => self.free,
+            (_, 0) => self.acid,
+            // Sesquicarbonate is carbonate and hydrogen carbonate in one.
+            _ if self.is_carbonate && charge > acid => self.salt.union(self.acid_salt),
             _ => self.acid_salt,
-        }
-        .iter()
-        .copied()
-        .collect();
-        if acid > 0 && charge > 0 && self.charge == 2 && charge > acid && self.counted_by == "C" {
-            // Sesquicarbonate holds both.
-            properties = self.salt.iter().copied().chain(properties.iter()).collect();
-        }
-        let hydroxide = self.atoms == [("O", 1), ("H", 1)];
+        };
         for metal in metals {
             match metal {
                 "Ag" => properties.insert(Property::SilverSalt),
-                "Al" | "Cr" if self.atoms == [("S", 1), ("O", 4)] => {
+                "Al" | "Cr" if self.is_sulfate => {
                     properties.insert(Property::Hardener);
                     properties.insert(Property::Acid);
                 }
-                "Na" | "K" | "Li" if hydroxide => properties.insert(Property::Caustic),
+                "Na" | "K" | "Li" if self.is_hydroxide => properties.insert(Property::Caustic),
                 _ => {}
             }
         }
         if nitrogen > 0 {
-            properties.insert(if hydroxide {
+            properties.insert(if self.is_hydroxide {
                 Property::Ammonia
             } else {
                 Property::Ammonium
@@ -451,6 +233,7 @@ impl Anion {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use Property as P;
 
     fn check(text: &str, expected: &[Property]) {
         let formula = Formula::parse(text).unwrap();
@@ -490,6 +273,7 @@ mod tests {
         check("H3BO3", &[P::Borate]);
         check("NaCl", &[P::Restrainer, P::FolkFixer]);
         check("HCl", &[P::Acid, P::ConcentratedAcid]);
+        check("NH4NO3", &[P::Oxidiser, P::Ammonium]);
         check("AgNO3", &[P::SilverSalt, P::Oxidiser]);
         check("KAl(SO4)2·12H2O", &[P::Hardener, P::Acid]);
         check("Na2SO4", &[]);
@@ -508,6 +292,9 @@ mod tests {
         check("NaC6H7O6", &[P::Ascorbate, P::DevelopingAgent, P::Reductant]);
         check("C6H4(OH)2", &[P::DevelopingAgent, P::Reductant, P::Phenolic]);
         check("C16H18O9", &[P::DevelopingAgent, P::Reductant, P::Phenolic]);
+        check("(C7H9NO)2·H2SO4", &[P::DevelopingAgent, P::Reductant]);
+        check("C3H6O3", &[P::Acid]);
+        check("HCOOH", &[P::Acid]);
         check("H2O2", &[P::Peroxide, P::Oxidiser]);
         check("C10H16O", &[]);
     }

@@ -6,12 +6,14 @@ use std::sync::{Arc, OnceLock};
 use super::bibliography::{Bibliography, Source, Statements};
 use super::element::Element;
 use super::fold;
-use super::form::Form;
+use super::form::{self, Form};
 use super::formula::Formula;
 use super::load::{self, Ambiguity, Family, LoadError};
 use super::lookup::Lookup;
 use super::material::Material;
 use super::names::{Names, Target};
+use super::property::Properties;
+use super::recognise::{anions_source, properties_by_share, properties_of_formula};
 use super::strength::{self, Strength};
 
 const SOURCES: &str = include_str!("data/sources.yaml");
@@ -29,10 +31,10 @@ const MATERIALS: &[(&str, &str)] = &[
 /// Materials by name, by id and by formula, with the sources of everything said about them.
 #[derive(Debug, Clone)]
 pub struct Pantry {
-    materials: Vec<Arc<Material>>,
-    by_id: BTreeMap<String, usize>,
-    by_formula: BTreeMap<Formula, Vec<usize>>,
-    names: Names,
+    pub(super) materials: Vec<Arc<Material>>,
+    pub(super) by_id: BTreeMap<String, usize>,
+    pub(super) by_formula: BTreeMap<Formula, Vec<usize>>,
+    pub(super) names: Names,
     families: Arc<BTreeMap<String, Family>>,
     ambiguous: Arc<BTreeMap<String, Ambiguity>>,
     sources: Arc<Bibliography>,
@@ -87,6 +89,7 @@ impl Pantry {
         }
         pantry.enter_names()?;
         pantry.check_references()?;
+        pantry.derive_from_contents();
         Ok(pantry)
     }
 
@@ -119,7 +122,10 @@ impl Pantry {
                     LoadError::new(format!("`{}` is of `{of}`, which is no family", material.id))
                 })?;
                 for name in family_names(family) {
-                    self.names.enter_form(name, form, &Target::Material(at));
+                    let water = material.formula.as_ref().map_or(0, Formula::water);
+                    for word in form.spoken().iter().chain(form::hydrate_words(water)) {
+                        self.names.enter_with(name, word, &Target::Material(at));
+                    }
                 }
             }
         }
@@ -149,6 +155,34 @@ impl Pantry {
         Ok(())
     }
 
+    /// Gives every mixture the properties of what it holds.
+    fn derive_from_contents(&mut self) {
+        let derived: Vec<_> = self
+            .materials()
+            .map(|material| self.held_properties(material))
+            .collect();
+        for (material, properties) in self.materials.iter_mut().zip(derived) {
+            let all = material.properties.union(properties);
+            if all != material.properties {
+                Arc::make_mut(material).properties = all;
+            }
+        }
+    }
+
+    /// The properties that `material` has because of what it holds.
+    pub(super) fn held_properties(&self, material: &Material) -> Properties {
+        let shares = material.contains.iter().filter_map(|share| {
+            let by_id = self.get(&share.material);
+            let held = by_id.or_else(|| self.look_up(&share.material).material());
+            if let Some(held) = held {
+                return Some(properties_by_share(share, held.properties));
+            }
+            let formula = Formula::parse(&share.material).ok()?;
+            Some(properties_by_share(share, properties_of_formula(&formula)))
+        });
+        shares.fold(Properties::NONE, Properties::union)
+    }
+
     /// What `name` means: a kitchen or darkroom name in English, German or French, or a formula.
     ///
     /// Case, accents, hyphens, plurals and word order do not matter; a form or a strength may stand before or behind
@@ -170,6 +204,9 @@ impl Pantry {
             Err(error) if error.is_malformed() && strength.is_none() => return Lookup::Malformed(error),
             Err(_) => {}
         }
+        if let Some(lookup) = self.look_up_formula_with_form(&bare, strength) {
+            return lookup;
+        }
         // A loose word for the form says nothing about a material that has only one.
         let words = fold::words(&bare);
         let kept: Vec<String> = words.iter().filter(|word| !is_loose(word)).cloned().collect();
@@ -184,6 +221,33 @@ impl Pantry {
         }
         self.miss(&bare)
     }
+    /// What `Na2CO3 (anhydrous)` means: a formula and, behind it, one word for the form.
+    fn look_up_formula_with_form(&self, name: &str, strength: Option<Strength>) -> Option<Lookup<'_>> {
+        let (first, rest) = name.trim().split_once([' ', ',', '('])?;
+        let formula = Formula::parse(first).ok()?;
+        let words = fold::words(rest);
+        let [word] = words.as_slice() else { return None };
+        let form = Form::from_spoken(word)?;
+        if form == Form::Powder {
+            return Some(self.answer_formula(formula, strength));
+        }
+        let alike = self.materials().filter(|material| {
+            let own = material.formula.as_ref();
+            material.form == Some(form) && own.is_some_and(|own| own.elements() == formula.elements())
+        });
+        let alike: Vec<_> = alike.collect();
+        match alike.as_slice() {
+            [material] if formula.water() == 0 || material.formula.as_ref() == Some(&formula) => {
+                Some(Lookup::Found { material, strength })
+            }
+            // A substance that is sold in one form only, or a salt without water that is called anhydrous.
+            [] if form == Form::Crystals || form == Form::Anhydrous && formula.water() == 0 => {
+                Some(self.answer_formula(formula, strength))
+            }
+            _ => None,
+        }
+    }
+
     fn miss(&self, name: &str) -> Lookup<'_> {
         Lookup::Unknown {
             nearest: self.names.nearest(name),
@@ -237,6 +301,17 @@ impl Pantry {
             .collect()
     }
 
+    /// The id and English name of every material that exists in several forms.
+    pub fn families(&self) -> impl Iterator<Item = (&str, &str)> {
+        let all = self.families.iter();
+        all.map(|(id, family)| (id.as_str(), family.name.as_str()))
+    }
+
+    /// The English name of the family with this id.
+    pub fn family_name(&self, family: &str) -> Option<&str> {
+        self.families.get(family).map(|family| family.name.as_str())
+    }
+
     /// The materials with exactly this composition, water of crystallisation included.
     pub fn with_formula(&self, formula: &Formula) -> Vec<&Material> {
         let found = self.by_formula.get(formula).map_or(&[][..], Vec::as_slice);
@@ -275,92 +350,7 @@ impl Pantry {
             .flat_map(Material::cited)
             .chain(families)
             .chain(words)
-            .chain([self.hazards_source(), Element::weights_source()])
-    }
-
-    /// This pantry with a notebook's own materials laid over it.
-    ///
-    /// A material whose name or id stands here already corrects that one: what it leaves open is filled from it and every
-    /// name of the old one now means the new one. A form of a known family or material takes over what is known of that
-    /// form, not its names. A new name always means the new material, even where it was a family's or an ambiguous word.
-    #[must_use]
-    pub fn with(&self, own: Vec<Material>) -> Self {
-        let mut pantry = self.clone();
-        for material in own {
-            pantry.lay_over(material);
-        }
-        pantry
-    }
-
-    fn lay_over(&mut self, mut own: Material) {
-        let named = self.look_up(&own.name).material().map(|base| base.id.clone());
-        let named = named.or_else(|| self.by_id.contains_key(&own.id).then(|| own.id.clone()));
-        let corrected = named
-            .and_then(|id| self.by_id.get(&id).copied())
-            .and_then(|at| Some((at, Arc::clone(self.materials.get(at)?))));
-        let mut old_names = Vec::new();
-        if let Some((at, base)) = &corrected {
-            if !own.contradicts(base) {
-                old_names = self.names.of(&Target::Material(*at));
-            }
-            own = own.over(base);
-        } else if let Some(of) = own.of.clone() {
-            own = self.as_form(own, &of);
-        }
-        own = own.with_derived_properties();
-        let at = match self.by_id.get(&own.id) {
-            Some(&at) => at,
-            None => self.materials.len(),
-        };
-        if let Some(old) = self.materials.get(at) {
-            let formula = old.formula.clone();
-            if let Some(found) = formula.and_then(|formula| self.by_formula.get_mut(&formula)) {
-                found.retain(|&other| other != at);
-            }
-        }
-        if let Some(formula) = &own.formula {
-            let found = self.by_formula.entry(formula.clone()).or_default();
-            // A formula in a recipe goes on meaning the pure substance, unless the notebook corrects that one.
-            if found.is_empty() {
-                found.push(at);
-            }
-        }
-        let target = Target::Material(at);
-        for key in old_names {
-            self.names.replace_key(key, &target);
-        }
-        for name in material_names(&own) {
-            self.names.replace(name, &target);
-        }
-        for sign in &own.symbols {
-            self.names.replace(sign, &Target::Pure(at));
-        }
-        self.by_id.insert(own.id.clone(), at);
-        let own = Arc::new(own);
-        match self.materials.get_mut(at) {
-            Some(place) => *place = own,
-            None => self.materials.push(own),
-        }
-    }
-
-    /// Fills `own`, said to be a form of `of`, from the form of that family or from that material.
-    fn as_form(&self, mut own: Material, of: &str) -> Material {
-        let base = match self.look_up(of) {
-            Lookup::Found { material, .. } => Some(material),
-            Lookup::NeedsForm { forms, .. } => {
-                own.of = forms.first().and_then(|form| form.of.clone());
-                let mut forms = forms.into_iter();
-                match &own.formula {
-                    Some(formula) => forms.find(|form| form.formula.as_ref() == Some(formula)),
-                    None => forms.find(|form| own.form.is_some() && form.form == own.form),
-                }
-            }
-            _ => None,
-        };
-        match base {
-            Some(base) => own.over(base),
-            None => own,
-        }
+            .chain([self.hazards_source(), Element::weights_source(), anions_source()])
     }
 
     /// The materials that an ambiguous word may mean.
@@ -378,7 +368,7 @@ impl Pantry {
     }
 }
 
-fn material_names(material: &Material) -> impl Iterator<Item = &str> {
+pub(super) fn material_names(material: &Material) -> impl Iterator<Item = &str> {
     let own = [material.name.as_str(), material.id.as_str()].into_iter();
     let also = material.also.values().flatten().map(String::as_str);
     own.chain(also)
@@ -389,12 +379,14 @@ fn family_names(family: &Family) -> impl Iterator<Item = &str> {
     std::iter::once(family.name.as_str()).chain(also)
 }
 
-/// The folded words for forms that a material sold in only one form may carry.
+/// Whether a folded word for a form says nothing of a material that is sold in only one.
 fn is_loose(word: &str) -> bool {
-    [Form::Powder, Form::Crystals, Form::Liquid, Form::Tablet]
-        .iter()
-        .flat_map(|form| form.spoken())
-        .any(|spoken| fold::words(spoken).iter().any(|folded| folded == word))
+    let form = Form::from_spoken(word);
+    let shape = ["flake", "granule", "pellet", "bead", "pure", "rein", "pur"];
+    matches!(
+        form,
+        Some(Form::Powder | Form::Crystals | Form::Liquid | Form::Tablet)
+    ) || shape.contains(&word)
 }
 
 #[cfg(test)]

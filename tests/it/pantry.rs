@@ -8,8 +8,9 @@ use trayside::pantry::{
     Status, Strength,
 };
 
+#[expect(clippy::unwrap_used, reason = "a helper of tests")]
 fn formula(text: &str) -> Formula {
-    Formula::parse(text).unwrap_or_else(|error| panic!("{text}: {error}"))
+    Formula::parse(text).unwrap()
 }
 
 fn id(name: &str) -> String {
@@ -145,6 +146,15 @@ fn names_in_three_languages_find_their_material() {
         ("Na2CO3 · 10 H2O", "washing-soda-crystals"),
         ("Na₂S₂O₃·5H₂O", "hypo-crystals"),
         ("C6H8O6", "ascorbic-acid"),
+        ("Na2CO3, anhydrous", "washing-soda-anhydrous"),
+        ("Na2CO3 (monohydrate)", "washing-soda-monohydrate"),
+        ("Na2CO3 crystals", "washing-soda-crystals"),
+        ("KBr, crystals", "potassium-bromide"),
+        ("Na2SO3 anhydrous", "sodium-sulfite"),
+        ("caustic soda pellets", "caustic-soda"),
+        ("washing soda, anh.", "washing-soda-anhydrous"),
+        ("soda ash decahydrate", "washing-soda-crystals"),
+        ("Natriumthiosulfat-Pentahydrat", "hypo-crystals"),
     ] {
         assert_eq!(id(name), expected, "{name}");
     }
@@ -255,7 +265,7 @@ fn figures_from_memory_say_so() {
 }
 
 #[test]
-fn every_family_has_forms_that_say_which_they_are() {
+fn every_form_says_which_it_is() {
     for material in Pantry::standard().materials() {
         if let Some(family) = &material.of {
             assert!(material.form.is_some(), "{}", material.id);
@@ -264,6 +274,16 @@ fn every_family_has_forms_that_say_which_they_are() {
                 "{family} has one form"
             );
         }
+    }
+}
+
+#[test]
+fn every_family_has_several_forms() {
+    let pantry = Pantry::standard();
+    for (family, name) in pantry.families() {
+        assert!(pantry.forms_of(family).len() > 1, "{family}");
+        assert_eq!(pantry.family_name(family), Some(name));
+        assert_eq!(id(name), format!("form of {name}?"));
     }
 }
 
@@ -354,15 +374,33 @@ fn a_notebook_adds_a_form_and_a_stranger() {
 }
 
 #[test]
+fn a_packet_answers_which_soda_only_if_it_says_so() {
+    let mut packet = own("washing-soda", "washing soda");
+    packet.form = Some(Form::Crystals);
+    packet.purity = Figure::exact(0.93, Status::Read, NOTEBOOK_SOURCE);
+    let pantry = Pantry::standard().with(vec![packet]);
+    for name in ["washing soda", "washing soda, crystals", "Kristallsoda"] {
+        let found = pantry.look_up(name).material().unwrap();
+        assert_eq!(found.id, "washing-soda", "{name}");
+        assert_eq!(found.formula, Some(formula("Na2CO3·10H2O")));
+        assert_eq!(found.purity.as_ref().map(Figure::best), Some(0.93));
+    }
+    let priced = Pantry::standard().with(vec![own("washing-soda", "washing soda"), own("soda", "soda")]);
+    assert!(matches!(priced.look_up("washing soda"), Lookup::NeedsForm { .. }));
+    assert!(matches!(priced.look_up("soda"), Lookup::Ambiguous(_)));
+}
+
+#[test]
 fn a_wrong_name_inherits_nothing() {
-    let mut powder = own("powder", "baking soda");
+    let mut powder = own("baking-soda", "baking soda");
     powder.formula = Some(formula("NaOH"));
     let pantry = Pantry::standard().with(vec![powder]);
     let powder = pantry.look_up("baking soda").material().unwrap();
     assert!(powder.is(Property::Caustic));
     assert!(!powder.is(Property::Bicarbonate));
     assert!(powder.spoon.is_none());
-    assert_eq!(pantry.look_up("Natron").material().unwrap().id, "baking-soda");
+    let natron = pantry.look_up("Natron").material().unwrap();
+    assert_eq!(natron.formula, Some(formula("NaHCO3")));
 }
 
 #[test]
@@ -455,7 +493,7 @@ fn random_formula() -> impl Strategy<Value = (String, f64)> {
 }
 
 fn weight(symbol: &str) -> f64 {
-    Element::from_symbol(symbol).map(Element::weight).unwrap()
+    Element::from_symbol(symbol).map_or(0.0, Element::weight)
 }
 
 proptest! {
@@ -481,4 +519,29 @@ proptest! {
         }
         let _ = Pantry::standard().look_up(&text);
     }
+}
+
+#[test]
+fn contents_tell_what_a_mixture_is() {
+    let share = |material: &str, low, high| trayside::pantry::Share {
+        material: material.to_owned(),
+        amount: Figure::new(low, low, high, Status::Read, NOTEBOOK_SOURCE).unwrap(),
+        basis: Basis::GramsPerLitre,
+        equivalents: false,
+        extracted: None,
+    };
+    let mut cleaner = own("cleaner", "bathroom cleaner");
+    cleaner.contains = vec![share("NaClO", 30.0, 40.0)];
+    let mut tea = own("tea", "hedge tea");
+    tea.contains = vec![share("rosmarinic acid", 1.0, 3.0)];
+    let mut descaler = own("descaler", "descaler");
+    descaler.contains = vec![share("HCl", 200.0, 250.0)];
+    let pantry = Pantry::standard().with(vec![cleaner, tea, descaler]);
+    assert!(pantry.get("cleaner").unwrap().is(Property::Hypochlorite));
+    assert!(pantry.get("tea").unwrap().is(Property::DevelopingAgent));
+    assert!(pantry.get("descaler").unwrap().is(Property::ConcentratedAcid));
+    let standard = Pantry::standard();
+    assert!(!standard.get("red-wine").unwrap().is(Property::Flammable));
+    assert!(!standard.get("vinegar").unwrap().is(Property::ConcentratedAcid));
+    assert!(standard.get("sea-water").unwrap().is(Property::Restrainer));
 }
