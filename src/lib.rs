@@ -3,6 +3,7 @@
 //!
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
+pub mod cli;
 pub mod clock;
 pub mod facts;
 pub mod finding;
@@ -10,6 +11,7 @@ pub mod host;
 pub mod notebook;
 pub mod optics;
 pub mod pantry;
+pub mod pipeline;
 #[cfg(feature = "typst")]
 pub mod press;
 pub mod rules;

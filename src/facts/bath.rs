@@ -5,7 +5,9 @@
 use std::collections::BTreeMap;
 
 use crate::notebook::{Addition, Block, Body, Figure, Notebook, Part, Recipe, Role, Slot};
-use crate::pantry::{Formula, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength, properties_of_formula};
+use crate::pantry::{
+    Formula, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength, properties_of_formula,
+};
 use crate::source::{Span, Spanned};
 use crate::units::{Dimension, Range};
 
@@ -116,12 +118,21 @@ impl Dose {
             Dimension::Volume => {
                 let material = self.material()?;
                 let millilitres = amount.range.scale(1000.0);
-                let density = material.density.as_ref().map(|density| Range::new(density.low(), density.best(), density.high()));
-                let spoon = material.spoon.as_ref().map(|spoon| Range::new(spoon.low() / 5.0, spoon.best() / 5.0, spoon.high() / 5.0));
+                let density = material
+                    .density
+                    .as_ref()
+                    .map(|density| Range::new(density.low(), density.best(), density.high()));
+                let spoon = material
+                    .spoon
+                    .as_ref()
+                    .map(|spoon| Range::new(spoon.low() / 5.0, spoon.best() / 5.0, spoon.high() / 5.0));
                 Some(millilitres * density.or(spoon)?)
             }
             Dimension::Count => {
-                let each = amount.each.as_ref().map(|each| each.range.scale(amount.range.best));
+                let each = amount
+                    .each
+                    .as_ref()
+                    .map(|each| each.range.scale(amount.range.best));
                 each.or_else(|| {
                     let active = self.material()?.tablet_active.as_ref()?;
                     Some(Range::new(active.low(), active.best(), active.high()).scale(amount.range.best))
@@ -139,10 +150,18 @@ impl Dose {
 
     /// The strength written beside the name, in grams per litre where its basis is by volume of solution.
     pub fn strength_grams_per_litre(&self) -> Option<Range> {
-        let Known::Material { strength: Some(strength), .. } = &self.known else { return None };
+        let Known::Material {
+            strength: Some(strength),
+            ..
+        } = &self.known
+        else {
+            return None;
+        };
         match strength.basis {
             // A bare percentage of vinegar is grams in 100 ml on labels: FDA CPG Sec. 525.825 words it so.
-            None | Some(PercentBasis::MassByVolume) => Some(Range::between(strength.low * 10.0, strength.high * 10.0)),
+            None | Some(PercentBasis::MassByVolume) => {
+                Some(Range::between(strength.low * 10.0, strength.high * 10.0))
+            }
             Some(_) => None,
         }
     }
@@ -151,7 +170,10 @@ impl Dose {
 impl Bath {
     /// What the bath is for.
     pub fn role(&self) -> Option<Role> {
-        self.recipe.role.get().and_then(|role| Role::from_word(role.value))
+        self.recipe
+            .role
+            .get()
+            .and_then(|role| Role::from_word(role.value))
     }
 
     /// Where the role was written, else `fallback`.
@@ -176,7 +198,9 @@ impl Bath {
 
     /// Whether it holds an acid in its own right: vitamin C is one, but is there for what it gives to silver.
     pub fn acid(&self) -> Option<&Dose> {
-        self.doses.iter().find(|dose| dose.is(Property::Acid) && !dose.is(Property::Ascorbate))
+        self.doses
+            .iter()
+            .find(|dose| dose.is(Property::Acid) && !dose.is(Property::Ascorbate))
     }
 }
 
@@ -192,7 +216,9 @@ impl Baths {
         let mut baths = BTreeMap::new();
         for block in &notebook.blocks {
             if let Body::Recipe(recipe) = &block.body
-                && notebook.block(&block.id).is_some_and(|first| std::ptr::eq(first, block))
+                && notebook
+                    .block(&block.id)
+                    .is_some_and(|first| std::ptr::eq(first, block))
             {
                 baths.insert(block.id.clone(), bath(notebook, block, recipe));
             }
@@ -225,22 +251,33 @@ fn bath(notebook: &Notebook, block: &Block, recipe: &Recipe) -> Bath {
         }
     }
     let complete = !recipe.incomplete && !block.broken;
-    Bath { id: block.id.clone(), recipe, doses, complete }
+    Bath {
+        id: block.id.clone(),
+        recipe,
+        doses,
+        complete,
+    }
 }
 
 fn dose(notebook: &Notebook, part: Option<String>, addition: &Addition) -> Dose {
     let name = addition.material.clone();
     let known = known(notebook, &name.value);
-    Dose { part, name, amount: addition.amount.clone(), known }
+    Dose {
+        part,
+        name,
+        amount: addition.amount.clone(),
+        known,
+    }
 }
 
 /// What a name means in this notebook; a strength that only the shelf states counts too.
 pub fn known(notebook: &Notebook, name: &str) -> Known {
     let pantry: &Pantry = &notebook.pantry;
     match pantry.look_up(name) {
-        Lookup::Found { material, strength } => {
-            Known::Material { material: Box::new(material.clone()), strength: strength.or_else(|| shelf_strength(notebook, material)) }
-        }
+        Lookup::Found { material, strength } => Known::Material {
+            material: Box::new(material.clone()),
+            strength: strength.or_else(|| shelf_strength(notebook, material)),
+        },
         Lookup::Formula(formula) => Known::Formula(formula),
         Lookup::NeedsForm { family, forms } => Known::NeedsForm {
             family: family.to_owned(),
@@ -251,15 +288,23 @@ pub fn known(notebook: &Notebook, name: &str) -> Known {
             properties: common(&materials),
             names: materials.iter().map(|material| material.name.clone()).collect(),
         },
-        Lookup::Malformed(error) => Known::Unknown { nearest: None, malformed: Some(error.to_string()) },
-        Lookup::Unknown { nearest } => Known::Unknown { nearest, malformed: None },
+        Lookup::Malformed(error) => Known::Unknown {
+            nearest: None,
+            malformed: Some(error.to_string()),
+        },
+        Lookup::Unknown { nearest } => Known::Unknown {
+            nearest,
+            malformed: None,
+        },
     }
 }
 
 /// What all of several materials are.
 fn common(materials: &[&Material]) -> Properties {
     let mut common = Properties::NONE;
-    let Some((first, rest)) = materials.split_first() else { return common };
+    let Some((first, rest)) = materials.split_first() else {
+        return common;
+    };
     for property in first.properties.iter() {
         if rest.iter().all(|material| material.is(property)) {
             common.insert(property);
@@ -272,7 +317,13 @@ fn common(materials: &[&Material]) -> Properties {
 fn shelf_strength(notebook: &Notebook, material: &Material) -> Option<Strength> {
     let mut found = notebook.settings.shelf.iter().filter_map(|packet| {
         let name = &packet.material.get()?.value;
-        let Lookup::Found { material: other, strength } = notebook.pantry.look_up(name) else { return None };
+        let Lookup::Found {
+            material: other,
+            strength,
+        } = notebook.pantry.look_up(name)
+        else {
+            return None;
+        };
         let written = packet.strength.get().and_then(|figure| {
             let percent = |factor: f64, basis| Strength {
                 low: figure.range.low * factor,
@@ -355,7 +406,9 @@ fn or<T>(own: Slot<T>, base: Slot<T>) -> Slot<T> {
 fn merged_additions(own: Vec<Addition>, base: &[Addition]) -> Vec<Addition> {
     let mut merged: Vec<Addition> = base.to_vec();
     for addition in own {
-        let same = merged.iter_mut().find(|held| held.material.value == addition.material.value);
+        let same = merged
+            .iter_mut()
+            .find(|held| held.material.value == addition.material.value);
         match same {
             Some(held) => *held = addition,
             None => merged.push(addition),

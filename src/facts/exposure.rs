@@ -16,16 +16,28 @@ const UNKNOWN_RECIPROCITY: (f64, f64, f64) = (1.05, 1.2, 1.35);
 
 pub(super) fn facts(exposure: &Exposure, notebook: &Notebook, facts: &Facts, style: Style) -> Vec<Fact> {
     let light = light(exposure, style);
-    let paper = exposure.paper.get().and_then(|id| notebook.paper(&id.value)).map(|(_, paper)| paper);
+    let paper = exposure
+        .paper
+        .get()
+        .and_then(|id| notebook.paper(&id.value))
+        .map(|(_, paper)| paper);
     let metered = metered(exposure, paper, &light, facts, style);
     let (time, lost) = times(exposure, paper, &metered, style);
     vec![light, metered, time, lost]
 }
 
 fn light(exposure: &Exposure, style: Style) -> Fact {
-    let fact = Fact::new("light", Measure::Amount(Dimension::ExposureValue, Digits::Decimals(1)), "exposure value at speed 100");
+    let fact = Fact::new(
+        "light",
+        Measure::Amount(Dimension::ExposureValue, Digits::Decimals(1)),
+        "exposure value at speed 100",
+    );
     let Some(written) = exposure.light.get() else {
-        return fact.gap(if exposure.light.is_broken() { "the light cannot be read" } else { "the light was not noted" });
+        return fact.gap(if exposure.light.is_broken() {
+            "the light cannot be read"
+        } else {
+            "the light was not noted"
+        });
     };
     match &written.value {
         Light::Value(value) => fact.from("light", value.show(style)).number(value.range),
@@ -40,7 +52,11 @@ fn light(exposure: &Exposure, style: Style) -> Fact {
                 None => fact.gap("no light has no exposure value"),
             }
         }
-        Light::Meter { time, f_number, speed } => {
+        Light::Meter {
+            time,
+            f_number,
+            speed,
+        } => {
             let fact = fact
                 .from("meter's time", time.show(style))
                 .from("meter's f-number", f_number.show(style))
@@ -58,8 +74,15 @@ fn light(exposure: &Exposure, style: Style) -> Fact {
 /// A scene in words by the standard's table; `sun` also reads sky and facing.
 fn scene_light(exposure: &Exposure, words: optics::SceneLight, fact: Fact) -> Fact {
     let mut fact = fact.from("scene", words.words()).source("ansi-ph2-7");
-    let sky = exposure.sky.get().and_then(|sky| scene::Sky::from_word(sky.value)).unwrap_or_default();
-    let facing = exposure.facing.get().and_then(|facing| scene::Facing::from_word(facing.value));
+    let sky = exposure
+        .sky
+        .get()
+        .and_then(|sky| scene::Sky::from_word(sky.value))
+        .unwrap_or_default();
+    let facing = exposure
+        .facing
+        .get()
+        .and_then(|facing| scene::Facing::from_word(facing.value));
     if words != optics::SceneLight::Sun {
         return fact.number(words.exposure_value());
     }
@@ -87,21 +110,37 @@ fn receptor(exposure: &Exposure) -> ev::Receptor {
 }
 
 fn metered(exposure: &Exposure, paper: Option<&Paper>, light: &Fact, facts: &Facts, style: Style) -> Fact {
-    let mut fact = Fact::new("time-metered", TIME, "f-number squared, times 100, over speed times two to the exposure value")
-        .source("iso-2720");
-    let Some(light_value) = light.range() else { return fact.gap(light.how()) };
+    let mut fact = Fact::new(
+        "time-metered",
+        TIME,
+        "f-number squared, times 100, over speed times two to the exposure value",
+    )
+    .source("iso-2720");
+    let Some(light_value) = light.range() else {
+        return fact.gap(light.how());
+    };
     fact = fact.from("light", light.text(style));
-    let Some(camera) = exposure.camera.get() else { return fact.gap("the camera cannot be read") };
+    let Some(camera) = exposure.camera.get() else {
+        return fact.gap("the camera cannot be read");
+    };
     let Some(f_number) = facts.get(&camera.value, "f-number") else {
         return fact.gap(format!("`{}` is no camera of this notebook", camera.value));
     };
     let Some(n) = f_number.range() else {
-        return fact.gap(format!("the f-number of `{}` is not known: {}", camera.value, f_number.how()));
+        return fact.gap(format!(
+            "the f-number of `{}` is not known: {}",
+            camera.value,
+            f_number.how()
+        ));
     };
     fact = fact.from(format!("{}.f-number", camera.value), f_number.text(style));
-    let Some(paper) = paper else { return fact.gap("the paper is not known") };
+    let Some(paper) = paper else {
+        return fact.gap("the paper is not known");
+    };
     let Some(speed) = paper.speed.get() else {
-        return fact.gap("the paper does not say its camera speed: make a test strip, or guess 6 and mark it guessed");
+        return fact.gap(
+            "the paper does not say its camera speed: make a test strip, or guess 6 and mark it guessed",
+        );
     };
     fact = fact.from("speed", speed.show(style));
     let filtered = match exposure.filter.get() {
@@ -119,8 +158,16 @@ fn metered(exposure: &Exposure, paper: Option<&Paper>, light: &Fact, facts: &Fac
 
 /// The time to give, and the stops that reciprocity takes.
 fn times(exposure: &Exposure, paper: Option<&Paper>, metered: &Fact, style: Style) -> (Fact, Fact) {
-    let lost = Fact::new("stops-lost", Measure::Amount(Dimension::Stops, Digits::Decimals(1)), "binary logarithm of needed over metered time");
-    let time = Fact::new("time", TIME, "metered time, lengthened by the paper's reciprocity");
+    let lost = Fact::new(
+        "stops-lost",
+        Measure::Amount(Dimension::Stops, Digits::Decimals(1)),
+        "binary logarithm of needed over metered time",
+    );
+    let time = Fact::new(
+        "time",
+        TIME,
+        "metered time, lengthened by the paper's reciprocity",
+    );
     let corrected = corrected(paper, metered, style, time);
     let lost = match (corrected.range(), metered.range()) {
         (Some(needed), Some(metered)) if metered.low > 0.0 => lost.number(Range::new(
@@ -131,53 +178,102 @@ fn times(exposure: &Exposure, paper: Option<&Paper>, metered: &Fact, style: Styl
         _ => lost.gap(corrected.how()),
     };
     let time = match exposure.time.get() {
-        Some(given) => Fact::new("time", TIME, "as given").from("time", given.show(style)).number(given.range),
-        None if exposure.time.is_broken() => Fact::new("time", TIME, "as given").gap("the time cannot be read"),
+        Some(given) => Fact::new("time", TIME, "as given")
+            .from("time", given.show(style))
+            .number(given.range),
+        None if exposure.time.is_broken() => {
+            Fact::new("time", TIME, "as given").gap("the time cannot be read")
+        }
         None => corrected,
     };
     (time, lost)
 }
 
 fn corrected(paper: Option<&Paper>, metered: &Fact, style: Style, fact: Fact) -> Fact {
-    let (Some(paper), Some(range)) = (paper, metered.range()) else { return fact.gap(metered.how()) };
+    let (Some(paper), Some(range)) = (paper, metered.range()) else {
+        return fact.gap(metered.how());
+    };
     let fact = fact.from("time-metered", metered.text(style));
     if !paper.times.is_empty() {
         let seconds = |amount: &crate::units::Amount| Time::from_seconds(amount.range.best);
-        let mut pairs: Vec<(Time, Time)> =
-            paper.times.iter().map(|(metered, needed)| (seconds(metered), seconds(needed))).collect();
+        let mut pairs: Vec<(Time, Time)> = paper
+            .times
+            .iter()
+            .map(|(metered, needed)| (seconds(metered), seconds(needed)))
+            .collect();
         pairs.sort_by(|a, b| a.0.seconds().total_cmp(&b.0.seconds()));
         let fact = fact.from("times", format!("{} pairs of the paper's table", pairs.len()));
         return match ReciprocityTable::new(pairs) {
-            Ok(table) => fact.number(range.map_monotone(|s| table.corrected(Time::from_seconds(s)).seconds())),
+            Ok(table) => {
+                fact.number(range.map_monotone(|s| table.corrected(Time::from_seconds(s)).seconds()))
+            }
             Err(error) => fact.gap(error.to_string()),
         };
     }
-    let threshold = paper.threshold.get().map_or(1.0, |threshold| threshold.range.best);
+    let threshold = paper
+        .threshold
+        .get()
+        .map_or(1.0, |threshold| threshold.range.best);
     let (exponent, fact) = match paper.reciprocity.get() {
-        Some(written) => (written.p, fact.from("reciprocity", format!("p {}", crate::units::number(written.p, Digits::Significant(3), style)))),
+        Some(written) => (
+            written.p,
+            fact.from(
+                "reciprocity",
+                format!(
+                    "p {}",
+                    crate::units::number(written.p, Digits::Significant(3), style)
+                ),
+            ),
+        ),
         None if paper.reciprocity.is_broken() => return fact.gap("the paper's reciprocity cannot be read"),
         None => {
             let (low, best, high) = UNKNOWN_RECIPROCITY;
-            let fact = fact.from("reciprocity", "p 1.05–1.35, assumed: the paper does not say (common practice, no source)");
+            let fact = fact.from(
+                "reciprocity",
+                "p 1.05–1.35, assumed: the paper does not say (common practice, no source)",
+            );
             (Range::new(low, best, high), fact)
         }
     };
-    let fact = fact.from("threshold", show(Range::exact(threshold), Dimension::Time, Digits::Significant(2), style));
+    let fact = fact.from(
+        "threshold",
+        show(
+            Range::exact(threshold),
+            Dimension::Time,
+            Digits::Significant(2),
+            style,
+        ),
+    );
     if threshold <= 0.0 {
         return fact.gap("the threshold is not above zero");
     }
-    fact.source("schwarzschild-1900").number(optics::reciprocity::power_range(range, exponent, Time::from_seconds(threshold)))
+    fact.source("schwarzschild-1900")
+        .number(optics::reciprocity::power_range(
+            range,
+            exponent,
+            Time::from_seconds(threshold),
+        ))
 }
 
 /// Facts of papers: what exposures are computed with.
 pub(super) fn paper_facts(paper: &Paper, style: Style) -> Vec<Fact> {
-    let speed = Fact::new("speed", Measure::Amount(Dimension::Speed, Digits::Significant(2)), "as written");
+    let speed = Fact::new(
+        "speed",
+        Measure::Amount(Dimension::Speed, Digits::Significant(2)),
+        "as written",
+    );
     let speed = match paper.speed.get() {
         Some(written) => speed.from("speed", written.show(style)).number(written.range),
         None if paper.speed.is_broken() => speed.gap("the speed cannot be read"),
-        None => speed.gap("not noted: a camera speed comes from your own strips, the box speed is for printing"),
+        None => {
+            speed.gap("not noted: a camera speed comes from your own strips, the box speed is for printing")
+        }
     };
-    let p = Fact::new("reciprocity", Measure::Amount(Dimension::Number, Digits::Significant(3)), "exponent p by which times beyond the threshold lengthen");
+    let p = Fact::new(
+        "reciprocity",
+        Measure::Amount(Dimension::Number, Digits::Significant(3)),
+        "exponent p by which times beyond the threshold lengthen",
+    );
     let p = match paper.reciprocity.get() {
         Some(written) => p.from("reciprocity", written.written.clone()).number(written.p),
         None if paper.reciprocity.is_broken() => p.gap("the reciprocity cannot be read"),

@@ -156,7 +156,10 @@ impl Fact {
     /// With something it was computed from.
     #[must_use]
     pub fn from(mut self, name: impl Into<String>, value: impl Into<String>) -> Self {
-        self.inputs.push(Input { name: name.into(), value: value.into() });
+        self.inputs.push(Input {
+            name: name.into(),
+            value: value.into(),
+        });
         self
     }
 
@@ -179,10 +182,16 @@ impl Fact {
     pub fn text(&self, style: Style) -> String {
         match (&self.value, self.measure) {
             (Err(_), _) => "—".to_owned(),
-            (Ok(Value::Number(range)), Measure::Amount(dimension, digits)) => show(*range, dimension, digits, style),
+            (Ok(Value::Number(range)), Measure::Amount(dimension, digits)) => {
+                show(*range, dimension, digits, style)
+            }
             (Ok(Value::Number(range)), Measure::Plain(unit, digits)) => {
                 let text = number(*range, digits, style);
-                if unit == "1" { text } else { format!("{text}\u{a0}{unit}") }
+                if unit == "1" {
+                    text
+                } else {
+                    format!("{text}\u{a0}{unit}")
+                }
             }
             (Ok(Value::Number(range)), _) => number(*range, Digits::Significant(3), style),
             (Ok(Value::Instant(text)), _) => readable_instant(text),

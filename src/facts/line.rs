@@ -16,7 +16,11 @@ const LITRES: Measure = Measure::Amount(Dimension::Volume, Digits::Significant(2
 
 pub(super) fn process_facts(process: &Process, baths: &Baths, style: Style) -> Vec<Fact> {
     let duration = Fact::new("duration", SPAN, "times of all steps, with draining and moving");
-    let under = Fact::new("under-lamp", SPAN, "times of the steps under the red lamp, up to the first in room light");
+    let under = Fact::new(
+        "under-lamp",
+        SPAN,
+        "times of the steps under the red lamp, up to the first in room light",
+    );
     vec![
         sum_of_steps(process, baths, style, None, duration, &|_| true),
         under_lamp(process, baths, style, None, under),
@@ -26,13 +30,22 @@ pub(super) fn process_facts(process: &Process, baths: &Baths, style: Style) -> V
 
 /// How long one step takes: as the line says, else as the recipe's use says.
 fn step_time(step: &ProcessStep, baths: &Baths) -> Result<Range, String> {
-    let what = step.bath.get().map_or(step.kind.word(), |bath| bath.value.as_str());
+    let what = step
+        .bath
+        .get()
+        .map_or(step.kind.word(), |bath| bath.value.as_str());
     match step.time.get().map(|time| &time.value) {
         Some(Duration::Takes(time)) => return Ok(time.range),
-        Some(Duration::ByInspection) | None if step.time.is_broken() => return Err(format!("the time of `{what}` cannot be read")),
+        Some(Duration::ByInspection) | None if step.time.is_broken() => {
+            return Err(format!("the time of `{what}` cannot be read"));
+        }
         _ => {}
     }
-    let usage = step.bath.get().and_then(|bath| baths.get(&bath.value)).map(|bath| &bath.recipe.usage);
+    let usage = step
+        .bath
+        .get()
+        .and_then(|bath| baths.get(&bath.value))
+        .map(|bath| &bath.recipe.usage);
     match usage.and_then(|usage| usage.time.get()) {
         Some(time) => Ok(time.range),
         None => Err(format!("`{what}` does not say how long")),
@@ -61,8 +74,14 @@ fn sum_of_steps(
             Ok(time) => time,
             Err(why) => return fact.gap(why),
         };
-        let what = step.bath.get().map_or(step.kind.word(), |bath| bath.value.as_str());
-        fact = fact.from(what, crate::units::show(time, Dimension::Time, Digits::Significant(3), style));
+        let what = step
+            .bath
+            .get()
+            .map_or(step.kind.word(), |bath| bath.value.as_str());
+        fact = fact.from(
+            what,
+            crate::units::show(time, Dimension::Time, Digits::Significant(3), style),
+        );
         total = total + time + moves;
         if let Some(drain) = step.drain.get() {
             fact = fact.from("drain", drain.show(style));
@@ -73,7 +92,11 @@ fn sum_of_steps(
 }
 
 fn is_developer(step: &ProcessStep, baths: &Baths) -> bool {
-    step.bath.get().and_then(|bath| baths.get(&bath.value)).and_then(super::Bath::role) == Some(Role::Developer)
+    step.bath
+        .get()
+        .and_then(|bath| baths.get(&bath.value))
+        .and_then(super::Bath::role)
+        == Some(Role::Developer)
 }
 
 /// The steps under the red lamp: a step that says nothing is lit as the one before it.
@@ -91,7 +114,9 @@ fn under_lamp(process: &Process, baths: &Baths, style: Style, develop: Option<Ra
     if light.is_none() {
         return fact.gap("no step says under which light it is done");
     }
-    sum_of_steps(process, baths, style, develop, fact, &|at| lit.get(at).copied().unwrap_or(false))
+    sum_of_steps(process, baths, style, develop, fact, &|at| {
+        lit.get(at).copied().unwrap_or(false)
+    })
 }
 
 fn litres(process: &Process, baths: &Baths) -> Fact {
@@ -116,14 +141,20 @@ fn litres(process: &Process, baths: &Baths) -> Fact {
 }
 
 pub(super) fn safelight_facts(safelight: &Safelight, style: Style) -> Vec<Fact> {
-    let fact = Fact::new("safe-time", SPAN, "half the time at which fog first showed, by the square of the distances")
-        .source("ansi-it2-26");
+    let fact = Fact::new(
+        "safe-time",
+        SPAN,
+        "half the time at which fog first showed, by the square of the distances",
+    )
+    .source("ansi-it2-26");
     vec![safe_time(safelight, style, fact)]
 }
 
 fn safe_time(safelight: &Safelight, style: Style, mut fact: Fact) -> Fact {
     let Some(test) = safelight.tested.get() else {
-        return fact.gap("the lamp is not tested with this paper: lay coins on a sheet and see when their edges show");
+        return fact.gap(
+            "the lamp is not tested with this paper: lay coins on a sheet and see when their edges show",
+        );
     };
     let mut shortest: Option<Range> = None;
     for (word, slot) in [("bare", &test.bare), ("pre-exposed", &test.pre_exposed)] {
@@ -132,14 +163,20 @@ fn safe_time(safelight: &Safelight, style: Style, mut fact: Fact) -> Fact {
         }
         let Some(fog) = slot.get() else { continue };
         let (Fog::Showed(time) | Fog::CleanTo(time)) = &fog.value;
-        let clean = if matches!(fog.value, Fog::CleanTo(_)) { "clean to " } else { "" };
+        let clean = if matches!(fog.value, Fog::CleanTo(_)) {
+            "clean to "
+        } else {
+            ""
+        };
         fact = fact.from(word, format!("{clean}{}", time.show(style)));
         shortest = Some(match shortest {
             Some(held) if held.best <= time.range.best => held,
             _ => time.range,
         });
     }
-    let Some(threshold) = shortest else { return fact.gap("the fog test names no time") };
+    let Some(threshold) = shortest else {
+        return fact.gap("the fog test names no time");
+    };
     let lamp = safelight.distance.get().map(|distance| distance.range);
     let scale = match (lamp, test.at.get()) {
         (Some(lamp), Some(at)) => {
@@ -154,20 +191,42 @@ fn safe_time(safelight: &Safelight, style: Style, mut fact: Fact) -> Fact {
     fact.number((threshold * scale).scale(0.5))
 }
 
-pub(super) fn batch_facts(batch: &Batch, id: &str, notebook: &Notebook, baths: &Baths, style: Style) -> Vec<Fact> {
-    let dead = Fact::new("dead-by", Measure::Instant, "when it was mixed, and the recipe's working life");
+pub(super) fn batch_facts(
+    batch: &Batch,
+    id: &str,
+    notebook: &Notebook,
+    baths: &Baths,
+    style: Style,
+) -> Vec<Fact> {
+    let dead = Fact::new(
+        "dead-by",
+        Measure::Instant,
+        "when it was mixed, and the recipe's working life",
+    );
     let age = Fact::new("age", SPAN, "from mixing to the last session that used it");
     let Some(made) = batch.made.get() else {
-        return vec![dead.gap("when it was mixed cannot be read"), age.gap("when it was mixed cannot be read")];
+        return vec![
+            dead.gap("when it was mixed cannot be read"),
+            age.gap("when it was mixed cannot be read"),
+        ];
     };
     let dead = dead.from("made", made.written.clone());
-    vec![dead_by(batch, &made.at, baths, style, dead), age_of(id, &made.at, notebook, age)]
+    vec![
+        dead_by(batch, &made.at, baths, style, dead),
+        age_of(id, &made.at, notebook, age),
+    ]
 }
 
 fn dead_by(batch: &Batch, made: &ZonedDateTime, baths: &Baths, style: Style, fact: Fact) -> Fact {
-    let Some(recipe) = batch.of.get().and_then(|of| baths.get(&of.value)) else { return fact.gap("its recipe is not known") };
+    let Some(recipe) = batch.of.get().and_then(|of| baths.get(&of.value)) else {
+        return fact.gap("its recipe is not known");
+    };
     let Some(life) = recipe.recipe.keeps.working() else {
-        return fact.gap(if recipe.recipe.keeps.is_absent() { "the recipe does not say how long it keeps" } else { "how long it keeps cannot be read" });
+        return fact.gap(if recipe.recipe.keeps.is_absent() {
+            "the recipe does not say how long it keeps"
+        } else {
+            "how long it keeps cannot be read"
+        });
     };
     let fact = fact.from("keeps", life.show(style));
     // The earliest end of a range is the one to go by.
@@ -181,7 +240,9 @@ fn dead_by(batch: &Batch, made: &ZonedDateTime, baths: &Baths, style: Style, fac
 fn age_of(id: &str, made: &ZonedDateTime, notebook: &Notebook, mut fact: Fact) -> Fact {
     let mut last = None;
     for block in &notebook.blocks {
-        let Body::Session(session) = &block.body else { continue };
+        let Body::Session(session) = &block.body else {
+            continue;
+        };
         let used = session.baths.iter().any(|(_, batch)| batch.value == id);
         if let (true, Some(when)) = (used, session.when.get()) {
             let age = when.at.duration_since(made).as_secs_f64();
@@ -193,43 +254,69 @@ fn age_of(id: &str, made: &ZonedDateTime, notebook: &Notebook, mut fact: Fact) -
     match last {
         Some((session, age)) => {
             fact = fact.from("session", session);
-            if age < 0.0 { fact.gap(format!("`{session}` used it before it was mixed")) } else { fact.number(Range::exact(age)) }
+            if age < 0.0 {
+                fact.gap(format!("`{session}` used it before it was mixed"))
+            } else {
+                fact.number(Range::exact(age))
+            }
         }
         None => fact.gap("no session used it"),
     }
 }
 
-pub(super) fn session_facts(session: &Session, notebook: &Notebook, baths: &Baths, style: Style) -> Vec<Fact> {
+pub(super) fn session_facts(
+    session: &Session,
+    notebook: &Notebook,
+    baths: &Baths,
+    style: Style,
+) -> Vec<Fact> {
     let starts = Fact::new("starts", Measure::Instant, "as written");
     let starts = match session.when.get() {
         Some(when) => starts.from("when", when.written.clone()).instant(when.rfc3339()),
         None => starts.gap("when it began cannot be read"),
     };
-    let process = session.process.get().and_then(|process| notebook.process(&process.value)).map(|(_, process)| process);
+    let process = session
+        .process
+        .get()
+        .and_then(|process| notebook.process(&process.value))
+        .map(|(_, process)| process);
     let develop = develop_time(session, process, baths, style);
-    let under = Fact::new("under-lamp", SPAN, "times of the steps under the red lamp, with the real development time");
+    let under = Fact::new(
+        "under-lamp",
+        SPAN,
+        "times of the steps under the red lamp, with the real development time",
+    );
     let under = match process {
         Some(process) => under_lamp(process, baths, style, develop.range(), under),
         None => under.gap("the process is not known"),
     };
     let litres_fact = match process {
         Some(process) => litres(process, baths),
-        None => Fact::new("litres", LITRES, "what the line's recipes make, each once").gap("the process is not known"),
+        None => Fact::new("litres", LITRES, "what the line's recipes make, each once")
+            .gap("the process is not known"),
     };
     vec![starts, develop, under, litres_fact]
 }
 
 /// The developer's time at the session's temperature.
 fn develop_time(session: &Session, process: Option<&Process>, baths: &Baths, style: Style) -> Fact {
-    let fact = Fact::new("develop-time", SPAN, "stated time times Q10 to the tenth of the difference in degrees");
-    let Some(process) = process else { return fact.gap("the process is not known") };
+    let fact = Fact::new(
+        "develop-time",
+        SPAN,
+        "stated time times Q10 to the tenth of the difference in degrees",
+    );
+    let Some(process) = process else {
+        return fact.gap("the process is not known");
+    };
     let developer = process
         .steps
         .iter()
         .filter(|step| step.kind == StepKind::Bath)
         .filter_map(|step| baths.get(&step.bath.get()?.value))
         .find(|bath| bath.role() == Some(Role::Developer));
-    let Some(developer) = developer else { return fact.gap("the line has no developer") };
+    let Some(developer) = developer else {
+        return fact.gap("the line has no developer");
+    };
     let fact = fact.from("recipe", developer.id.clone());
     match session.temperature.get() {
         Some(temperature) => time_at(&developer.recipe.usage, temperature, style, fact),

@@ -7,6 +7,7 @@ mod exposure;
 mod fact;
 mod line;
 mod recipe;
+pub mod render;
 
 pub use bath::{Bath, Baths, Dose, Known, known};
 pub use fact::{Fact, Input, Measure, Value, canonical_unit};
@@ -26,12 +27,17 @@ pub struct Facts {
 impl Facts {
     /// Computes them all: first what others need, then what needs it.
     pub fn of(notebook: &Notebook) -> Self {
-        let mut facts = Self { baths: Baths::of(notebook), by_block: BTreeMap::new() };
+        let mut facts = Self {
+            baths: Baths::of(notebook),
+            by_block: BTreeMap::new(),
+        };
         for needs_others in [false, true] {
             for block in &notebook.blocks {
                 let late = matches!(block.body, Body::Exposure(_));
                 // The second of two blocks with one id has no name to give its facts.
-                let named = notebook.block(&block.id).is_some_and(|first| std::ptr::eq(first, block));
+                let named = notebook
+                    .block(&block.id)
+                    .is_some_and(|first| std::ptr::eq(first, block));
                 if late == needs_others && named {
                     let of_block = facts.compute(notebook, block);
                     facts.by_block.insert(block.id.clone(), of_block);
@@ -44,7 +50,10 @@ impl Facts {
     fn compute(&self, notebook: &Notebook, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
-            Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| recipe::facts(bath, notebook, style)),
+            Body::Recipe(_) => self
+                .baths
+                .get(&block.id)
+                .map_or_else(Vec::new, |bath| recipe::facts(bath, notebook, style)),
             Body::Camera(camera) => camera::facts(camera, style),
             Body::Paper(paper) => exposure::paper_facts(paper, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
@@ -74,6 +83,8 @@ impl Facts {
 
     /// Every block that has facts, in order of id.
     pub fn iter(&self) -> impl Iterator<Item = (&str, &[Fact])> {
-        self.by_block.iter().map(|(id, facts)| (id.as_str(), facts.as_slice()))
+        self.by_block
+            .iter()
+            .map(|(id, facts)| (id.as_str(), facts.as_slice()))
     }
 }

@@ -24,7 +24,11 @@ pub(super) fn facts(bath: &Bath, notebook: &Notebook, style: Style) -> Vec<Fact>
 }
 
 fn volume(bath: &Bath, style: Style) -> Fact {
-    let fact = Fact::new("volume", Measure::Amount(Dimension::Volume, Digits::Significant(3)), "what the recipe makes");
+    let fact = Fact::new(
+        "volume",
+        Measure::Amount(Dimension::Volume, Digits::Significant(3)),
+        "what the recipe makes",
+    );
     match bath.recipe.makes.get() {
         Some(makes) => fact.from("makes", makes.show(style)).number(makes.range),
         None => fact.gap("the finished volume cannot be read"),
@@ -39,8 +43,14 @@ fn strength(bath: &Bath, dose: &Dose, style: Style, facts: &mut Vec<Fact>) {
         // A material that goes into two parts is counted once, together.
         return;
     }
-    let doses: Vec<&Dose> = bath.doses.iter().filter(|other| slug(&other.name.value) == name).collect();
-    let by_volume = doses.iter().all(|dose| dose.amount.dimension == Dimension::Volume);
+    let doses: Vec<&Dose> = bath
+        .doses
+        .iter()
+        .filter(|other| slug(&other.name.value) == name)
+        .collect();
+    let by_volume = doses
+        .iter()
+        .all(|dose| dose.amount.dimension == Dimension::Volume);
     let (measure, formula) = if by_volume {
         (BY_VOLUME, "volume of the liquid over the finished volume")
     } else {
@@ -54,27 +64,42 @@ fn strength(bath: &Bath, dose: &Dose, style: Style, facts: &mut Vec<Fact>) {
         facts.push(fact.gap("the finished volume cannot be read"));
         return;
     };
-    fact = fact.from("volume", bath.recipe.makes.get().map_or_else(String::new, |makes| makes.show(style)));
+    fact = fact.from(
+        "volume",
+        bath.recipe
+            .makes
+            .get()
+            .map_or_else(String::new, |makes| makes.show(style)),
+    );
     let total: Option<Range> = if by_volume {
         sum(doses.iter().map(|dose| Some(dose.amount.range.scale(1000.0))))
     } else {
         sum(doses.iter().map(|dose| dose.grams(litres)))
     };
-    let result = total
-        .ok_or_else(|| cannot_weigh(dose))
-        .and_then(|total| total.checked_div(litres).ok_or_else(|| "the finished volume is nothing".to_owned()));
+    let result = total.ok_or_else(|| cannot_weigh(dose)).and_then(|total| {
+        total
+            .checked_div(litres)
+            .ok_or_else(|| "the finished volume is nothing".to_owned())
+    });
     facts.push(fact.result(result));
     if by_volume || dose.formula().is_none() {
         return;
     }
-    let molar = Fact::new(format!("molar.{name}"), MOLAR, "strength over molar mass").source("iupac-weights-2021");
+    let molar =
+        Fact::new(format!("molar.{name}"), MOLAR, "strength over molar mass").source("iupac-weights-2021");
     let molar = match dose.formula() {
-        Some(formula) => molar.from("formula", formula.as_str()).from("molar mass", format!("{:.3} g/mol", formula.molar_mass())),
+        Some(formula) => molar
+            .from("formula", formula.as_str())
+            .from("molar mass", format!("{:.3} g/mol", formula.molar_mass())),
         None => molar,
     };
     let moles = sum(doses.iter().map(|dose| dose.moles(litres)))
         .ok_or_else(|| cannot_weigh(dose))
-        .and_then(|moles| moles.checked_div(litres).ok_or_else(|| "the finished volume is nothing".to_owned()));
+        .and_then(|moles| {
+            moles
+                .checked_div(litres)
+                .ok_or_else(|| "the finished volume is nothing".to_owned())
+        });
     facts.push(molar.result(moles));
 }
 
@@ -85,9 +110,17 @@ fn sum(terms: impl Iterator<Item = Option<Range>>) -> Option<Range> {
 fn cannot_weigh(dose: &Dose) -> String {
     let amount = &dose.amount;
     match amount.dimension {
-        Dimension::Volume => format!("a spoon of `{}` has no known weight: weigh one and give its `density`", dose.name.value),
-        Dimension::Count => format!("what one of `{}` weighs is not known: write `6 × 500 mg`", dose.name.value),
-        Dimension::AmountOfSubstance | Dimension::Molarity => format!("the formula of `{}` is not known", dose.name.value),
+        Dimension::Volume => format!(
+            "a spoon of `{}` has no known weight: weigh one and give its `density`",
+            dose.name.value
+        ),
+        Dimension::Count => format!(
+            "what one of `{}` weighs is not known: write `6 × 500 mg`",
+            dose.name.value
+        ),
+        Dimension::AmountOfSubstance | Dimension::Molarity => {
+            format!("the formula of `{}` is not known", dose.name.value)
+        }
         _ => format!("{} cannot be weighed", amount.dimension.with_article()),
     }
 }
@@ -102,11 +135,19 @@ fn durations(bath: &Bath, style: Style, facts: &mut Vec<Fact>) {
         let total = total(&part.steps);
         hands = hands + hands_on(&part.steps);
         if let Some(name) = part.name.get() {
-            let fact = Fact::new(format!("{}.duration", slug(&name.value)), LENGTH_OF_TIME, "times of the part's steps");
+            let fact = Fact::new(
+                format!("{}.duration", slug(&name.value)),
+                LENGTH_OF_TIME,
+                "times of the part's steps",
+            );
             facts.push(with_steps(fact, &part.steps, style).result(total.clone()));
         }
         longest = match (longest, total) {
-            (Ok(a), Ok(b)) => Ok(Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high))),
+            (Ok(a), Ok(b)) => Ok(Range::new(
+                a.low.max(b.low),
+                a.best.max(b.best),
+                a.high.max(b.high),
+            )),
             (Err(why), _) | (_, Err(why)) => Err(why),
         };
     }
@@ -116,10 +157,12 @@ fn durations(bath: &Bath, style: Style, facts: &mut Vec<Fact>) {
         (Ok(a), Ok(b)) => Ok(a + b),
         (Err(why), _) | (_, Err(why)) => Err(why),
     };
-    let has_steps = !bath.recipe.steps.is_empty() || bath.recipe.parts.iter().any(|part| !part.steps.is_empty());
+    let has_steps =
+        !bath.recipe.steps.is_empty() || bath.recipe.parts.iter().any(|part| !part.steps.is_empty());
     let none = || Err("the recipe has no steps".to_owned());
     let duration = Fact::new("duration", LENGTH_OF_TIME, WHOLE);
-    facts.push(with_steps(duration, &bath.recipe.steps, style).result(if has_steps { whole } else { none() }));
+    facts
+        .push(with_steps(duration, &bath.recipe.steps, style).result(if has_steps { whole } else { none() }));
     let hands_fact = Fact::new("hands-on", LENGTH_OF_TIME, HANDS);
     facts.push(hands_fact.result(if has_steps { Ok(hands) } else { none() }));
 }
@@ -146,7 +189,11 @@ fn total(steps: &[Step]) -> Result<Range, String> {
                     step.verb.word()
                 ));
             }
-            None if matches!(step.verb, Verb::Steep | Verb::Boil | Verb::Settle | Verb::Rest | Verb::Bake) => {
+            None if matches!(
+                step.verb,
+                Verb::Steep | Verb::Boil | Verb::Settle | Verb::Rest | Verb::Bake
+            ) =>
+            {
                 return Err(format!("`{}` does not say how long", step.verb.word()));
             }
             None => {}
@@ -165,21 +212,36 @@ fn hands_on(steps: &[Step]) -> Range {
 
 /// Whether a session of the log used the recipe and a sheet of it came out right.
 fn tested(bath: &Bath, notebook: &Notebook) -> Fact {
-    let mut fact = Fact::new("tested", Measure::Flag("tested", "untested"), "a session used it and a sheet came out right");
+    let mut fact = Fact::new(
+        "tested",
+        Measure::Flag("tested", "untested"),
+        "a session used it and a sheet came out right",
+    );
     for block in &notebook.blocks {
-        let Body::Session(session) = &block.body else { continue };
+        let Body::Session(session) = &block.body else {
+            continue;
+        };
         if session.baths.iter().all(|(recipe, _)| recipe.value != bath.id) {
             continue;
         }
-        let good = session.sheets.iter().any(|sheet| match notebook.block(&sheet.value).map(|sheet| &sheet.body) {
-            Some(Body::Exposure(exposure)) => {
-                matches!(exposure.result.get().map(|result| &result.value), Some(Verdict::Right | Verdict::RightAtStep(_)))
-            }
-            Some(Body::Print(print)) => {
-                matches!(print.result.get().map(|result| &result.value), Some(Verdict::Right | Verdict::RightAtStep(_)))
-            }
-            _ => false,
-        });
+        let good =
+            session.sheets.iter().any(
+                |sheet| match notebook.block(&sheet.value).map(|sheet| &sheet.body) {
+                    Some(Body::Exposure(exposure)) => {
+                        matches!(
+                            exposure.result.get().map(|result| &result.value),
+                            Some(Verdict::Right | Verdict::RightAtStep(_))
+                        )
+                    }
+                    Some(Body::Print(print)) => {
+                        matches!(
+                            print.result.get().map(|result| &result.value),
+                            Some(Verdict::Right | Verdict::RightAtStep(_))
+                        )
+                    }
+                    _ => false,
+                },
+            );
         if good {
             return fact.from("session", block.id.clone()).flag(true);
         }
@@ -193,8 +255,12 @@ fn tested(bath: &Bath, notebook: &Notebook) -> Fact {
 /// The stated temperature counts at the middle of its range. Where the recipe gives no second point, Q10 is 2.0 ± 0.5:
 /// reported values run from 1.5 to 4, and no figure for plant developers was found (common practice, no source).
 pub(super) fn time_at(usage: &Usage, temperature: &Amount, style: Style, fact: Fact) -> Fact {
-    let Some(time) = usage.time.get() else { return fact.gap("the recipe does not say its time") };
-    let Some(stated) = usage.temperature.get() else { return fact.gap("the recipe does not say at which temperature its time holds") };
+    let Some(time) = usage.time.get() else {
+        return fact.gap("the recipe does not say its time");
+    };
+    let Some(stated) = usage.temperature.get() else {
+        return fact.gap("the recipe does not say at which temperature its time holds");
+    };
     let fact = fact
         .from("time", time.show(style))
         .from("stated temperature", stated.show(style))
@@ -202,10 +268,19 @@ pub(super) fn time_at(usage: &Usage, temperature: &Amount, style: Style, fact: F
     let reference = Temperature::from_celsius(stated.range.best);
     let (q10, fact) = match usage.at.get().map(|at| &at.value) {
         Some(SecondPoint::Q10(q10)) => (q10.range, fact.from("Q10", q10.show(style))),
-        Some(SecondPoint::Point { time: second, temperature: at }) => {
+        Some(SecondPoint::Point {
+            time: second,
+            temperature: at,
+        }) => {
             let first = (Time::from_seconds(time.range.best), reference);
-            let other = (Time::from_seconds(second.range.best), Temperature::from_celsius(at.range.best));
-            let fact = fact.from("second point", format!("{} at {}", second.show(style), at.show(style)));
+            let other = (
+                Time::from_seconds(second.range.best),
+                Temperature::from_celsius(at.range.best),
+            );
+            let fact = fact.from(
+                "second point",
+                format!("{} at {}", second.show(style), at.show(style)),
+            );
             match temperature::q10_from_two(first, other) {
                 Some(q10) => (Range::exact(q10), fact),
                 None => return fact.gap("the second time is given at the same temperature"),
@@ -214,7 +289,10 @@ pub(super) fn time_at(usage: &Usage, temperature: &Amount, style: Style, fact: F
         None => {
             let q10 = Range::plus_minus(2.0, 0.5);
             let shown = show(q10, Dimension::Number, Digits::Significant(2), style);
-            (q10, fact.from("Q10", format!("{shown}, assumed (common practice, no source)")))
+            (
+                q10,
+                fact.from("Q10", format!("{shown}, assumed (common practice, no source)")),
+            )
         }
     };
     match temperature::q10_time_range(time.range, reference, temperature.range, q10) {

@@ -4,6 +4,7 @@
 //! Any layer may make a [`Finding`]; the names it may use are the constants of [`slug`], and the catalogue in
 //! [`crate::rules`] documents every one of them. Only this module turns findings into text.
 
+pub mod render;
 pub mod slug;
 
 use std::fmt;

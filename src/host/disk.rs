@@ -1,6 +1,9 @@
 //! The machine's own disk.
 
-#![expect(clippy::disallowed_methods, reason = "this file is the door that the lint points everyone else to")]
+#![expect(
+    clippy::disallowed_methods,
+    reason = "this file is the door that the lint points everyone else to"
+)]
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -20,7 +23,9 @@ impl Disk {
     pub fn open(folder: &Path) -> Result<Self, HostError> {
         let folder = fs::canonicalize(folder).map_err(failed("open", folder))?;
         if !folder.is_dir() {
-            return Err(failed("open", &folder)(io::Error::from(io::ErrorKind::NotADirectory)));
+            return Err(failed("open", &folder)(io::Error::from(
+                io::ErrorKind::NotADirectory,
+            )));
         }
         Ok(Self { folder })
     }
@@ -33,7 +38,10 @@ impl Disk {
     /// The nearest folder at or above `start` that holds `trayside.yaml`.
     pub fn nearest_notebook(start: &Path) -> Option<PathBuf> {
         let start = fs::canonicalize(start).ok()?;
-        start.ancestors().find(|folder| folder.join("trayside.yaml").is_file()).map(Path::to_path_buf)
+        start
+            .ancestors()
+            .find(|folder| folder.join("trayside.yaml").is_file())
+            .map(Path::to_path_buf)
     }
 
     /// Makes a new folder and puts `files` into it; refuses a folder that holds anything.
@@ -72,7 +80,11 @@ impl Disk {
         }
         let full = self.folder.join(path);
         let real = fs::canonicalize(&full).map_err(failed("read", Path::new(path)))?;
-        if real.starts_with(&self.folder) { Ok(real) } else { Err(outside(path)) }
+        if real.starts_with(&self.folder) {
+            Ok(real)
+        } else {
+            Err(outside(path))
+        }
     }
 
     fn walk(&self, folder: &Path, below: &str, out: &mut Vec<Listed>) -> Result<(), HostError> {
@@ -80,7 +92,10 @@ impl Disk {
             Ok(entries) => entries,
             Err(cause) if below.is_empty() => return Err(failed("look into", folder)(cause)),
             Err(cause) => {
-                out.push(Listed { path: below.to_owned(), kind: ListedKind::Unreadable(cause.to_string()) });
+                out.push(Listed {
+                    path: below.to_owned(),
+                    kind: ListedKind::Unreadable(cause.to_string()),
+                });
                 return Ok(());
             }
         };
@@ -96,7 +111,10 @@ impl Disk {
             }
             let path = format!("{below}{name}");
             let Ok(kind) = entry.file_type() else {
-                out.push(Listed { path, kind: ListedKind::Unreadable("it could not be looked at".to_owned()) });
+                out.push(Listed {
+                    path,
+                    kind: ListedKind::Unreadable("it could not be looked at".to_owned()),
+                });
                 continue;
             };
             if kind.is_dir() {
@@ -105,7 +123,10 @@ impl Disk {
                 out.push(self.linked(path, &entry.path()));
             } else if kind.is_file() {
                 let bytes = entry.metadata().map_or(0, |metadata| metadata.len());
-                out.push(Listed { path, kind: ListedKind::File { bytes } });
+                out.push(Listed {
+                    path,
+                    kind: ListedKind::File { bytes },
+                });
             }
         }
         Ok(())
@@ -115,7 +136,9 @@ impl Disk {
         let kind = match fs::canonicalize(at) {
             Ok(real) if !real.starts_with(&self.folder) => ListedKind::LinkOutside,
             Ok(real) if real.is_dir() => ListedKind::LinkedFolder,
-            Ok(real) => ListedKind::File { bytes: fs::metadata(real).map_or(0, |metadata| metadata.len()) },
+            Ok(real) => ListedKind::File {
+                bytes: fs::metadata(real).map_or(0, |metadata| metadata.len()),
+            },
             Err(_) => ListedKind::LinkOutside,
         };
         Listed { path, kind }
@@ -161,7 +184,8 @@ impl Host for Disk {
                 fs::create_dir_all(parent).map_err(failed("make", parent))?;
             }
             // What did not change is taken over by a second name for the same bytes, where the disk can do that.
-            let taken_over = !written.contains(path.as_str()) && fs::hard_link(target.join(path), &to).is_ok();
+            let taken_over =
+                !written.contains(path.as_str()) && fs::hard_link(target.join(path), &to).is_ok();
             if !taken_over {
                 fs::write(&to, bytes).map_err(failed("write", &to))?;
             }
@@ -229,7 +253,11 @@ fn changes(target: &Path, old: &BTreeMap<String, u64>, files: &[(String, Vec<u8>
             replaced.written.push(path.clone());
         }
     }
-    replaced.removed = old.keys().filter(|path| !new.contains(path.as_str())).cloned().collect();
+    replaced.removed = old
+        .keys()
+        .filter(|path| !new.contains(path.as_str()))
+        .cloned()
+        .collect();
     replaced
 }
 
@@ -239,6 +267,13 @@ fn failed(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> HostErr
 }
 
 fn outside(path: &str) -> HostError {
-    let cause = io::Error::new(io::ErrorKind::PermissionDenied, "it lies outside the notebook folder");
-    HostError { doing: "reach", path: path.to_owned(), cause }
+    let cause = io::Error::new(
+        io::ErrorKind::PermissionDenied,
+        "it lies outside the notebook folder",
+    );
+    HostError {
+        doing: "reach",
+        path: path.to_owned(),
+        cause,
+    }
 }

@@ -42,7 +42,9 @@ impl Host for Memory {
         Ok(kept
             .map(|(path, bytes)| Listed {
                 path: path.clone(),
-                kind: ListedKind::File { bytes: bytes.len() as u64 },
+                kind: ListedKind::File {
+                    bytes: bytes.len() as u64,
+                },
             })
             .collect())
     }

@@ -2,12 +2,14 @@
 //!
 //! Everything else works on values. [`Disk`] is the machine; [`Memory`] is a folder that exists in a test alone.
 
+mod clock;
 mod disk;
 mod memory;
 
 use std::fmt;
 use std::io;
 
+pub use clock::Stopwatch;
 pub use disk::Disk;
 pub use memory::Memory;
 
@@ -91,7 +93,9 @@ pub fn stays_within(path: &str) -> bool {
     !path.is_empty()
         && !path.contains(['\\', '\0'])
         && !path.starts_with('/')
-        && path.split('/').all(|part| !part.is_empty() && part != ".." && part != ".")
+        && path
+            .split('/')
+            .all(|part| !part.is_empty() && part != ".." && part != ".")
         && !path.split('/').next().is_some_and(|part| part.contains(':'))
 }
 
@@ -105,8 +109,11 @@ fn compare(old: &std::collections::BTreeMap<String, Vec<u8>>, new: &[(String, Ve
             replaced.written.push(path.clone());
         }
     }
-    replaced.removed =
-        old.keys().filter(|path| new.iter().all(|(kept, _)| kept != *path)).cloned().collect();
+    replaced.removed = old
+        .keys()
+        .filter(|path| new.iter().all(|(kept, _)| kept != *path))
+        .cloned()
+        .collect();
     replaced.written.sort();
     replaced
 }
@@ -125,7 +132,17 @@ mod tests {
         for good in ["a.md", "a/b.md", "a b/ü.png", "..a/b"] {
             assert!(stays_within(good), "{good}");
         }
-        for bad in ["", "/etc/passwd", "../a", "a/../../b", "a//b", "C:/x", "a\\..\\b", "./a", "a/."] {
+        for bad in [
+            "",
+            "/etc/passwd",
+            "../a",
+            "a/../../b",
+            "a//b",
+            "C:/x",
+            "a\\..\\b",
+            "./a",
+            "a/.",
+        ] {
             assert!(!stays_within(bad), "{bad}");
         }
     }

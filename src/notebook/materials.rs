@@ -6,9 +6,9 @@ use crate::units::{Amount, Dimension};
 
 use super::ingredient::Ingredient;
 use super::lower::Figure;
-use super::slug::slug;
 use super::words::Evidence;
 use super::{Block, Body};
+use crate::syntax::slug;
 
 /// The materials that the notebook's `ingredient` blocks describe.
 pub(super) fn own(blocks: &[Block], findings: &mut Vec<Finding>) -> Vec<pantry::Material> {

@@ -21,7 +21,6 @@ mod safelight;
 mod session;
 mod settings;
 mod slot;
-mod slug;
 mod step;
 mod verdict;
 mod words;
@@ -31,6 +30,7 @@ use std::collections::BTreeMap;
 use crate::pantry::Pantry;
 use crate::source::{FileId, Span, Spanned};
 
+pub use crate::syntax::slug;
 pub use camera::{Camera, Plane};
 pub use date::When;
 pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
@@ -50,7 +50,6 @@ pub use settings::{
     CardPress, Drain, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
 };
 pub use slot::Slot;
-pub use slug::slug;
 pub use step::Step;
 pub use verdict::{Bracket, Strip, Verdict};
 pub use words::{

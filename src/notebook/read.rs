@@ -14,11 +14,11 @@ use super::lower::{Keys, Lower, Pending, list};
 use super::page::PageHead;
 use super::settings::{self, Settings};
 use super::slot::Slot;
-use super::slug::slug;
 use super::{
     Block, Body, COMMON, Kind, Notebook, camera, exposure, ingredient, materials, nearest, page, paper,
     process, recipe, safelight, session,
 };
+use crate::syntax::slug;
 
 /// What a notebook is read from.
 #[derive(Debug)]

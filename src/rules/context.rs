@@ -38,7 +38,11 @@ pub struct Report {
 
 impl Default for Report {
     fn default() -> Self {
-        Self { findings: Vec::new(), rule: slug::FACT_UNKNOWN, grade: Grade::Hint }
+        Self {
+            findings: Vec::new(),
+            rule: slug::FACT_UNKNOWN,
+            grade: Grade::Hint,
+        }
     }
 }
 

@@ -3,13 +3,24 @@
 //!
 //! Rules read the notebook and the facts, and materials by formula, role and property, never by name.
 
+mod baths;
 mod catalogue;
 mod context;
+mod explain;
+mod exposure;
+mod line;
+mod materials;
+mod print;
+mod prose;
+mod reading;
+mod room;
 mod rule;
 mod settle;
 
-pub use catalogue::{CATALOGUE, find};
+pub use catalogue::{catalogue, find};
 pub use context::{Context, Report};
+pub use explain::explain;
+pub use prose::{check_prose, resolve};
 pub use rule::{Example, Group, Rule, Sureness};
 pub use settle::settle;
 
@@ -21,7 +32,7 @@ use crate::notebook::Notebook;
 pub fn check(notebook: &Notebook, facts: &Facts) -> Vec<Finding> {
     let context = Context { notebook, facts };
     let mut report = Report::default();
-    for rule in CATALOGUE {
+    for rule in catalogue() {
         if let Some(check) = rule.check {
             report.enter(rule);
             check(&context, &mut report);

@@ -107,6 +107,9 @@ impl Example {
 
     /// An example that is not.
     pub const fn good(page: &'static str) -> Self {
-        Self { reported: false, page }
+        Self {
+            reported: false,
+            page,
+        }
     }
 }

@@ -6,7 +6,7 @@ use crate::finding::{Finding, Grade, Standing, slug};
 use crate::notebook::{Block, Notebook, nearest};
 use crate::source::{FileId, Span, Spanned};
 
-use super::catalogue::{CATALOGUE, find};
+use super::catalogue::{catalogue, find};
 use super::rule::{Group, Rule};
 
 /// Applies the notebook's own word to its findings, adds those about that word itself, and puts all in order of place.
@@ -24,8 +24,12 @@ pub fn settle(notebook: &Notebook, mut findings: Vec<Finding>) -> Vec<Finding> {
     let places = Places::of(notebook);
     let mut met: Vec<(usize, &str)> = Vec::new();
     for finding in &mut findings {
-        let Some(at) = places.block_at(finding.span) else { continue };
-        let Some(block) = notebook.blocks.get(at) else { continue };
+        let Some(at) = places.block_at(finding.span) else {
+            continue;
+        };
+        let Some(block) = notebook.blocks.get(at) else {
+            continue;
+        };
         let name = finding.rule.as_str();
         let expected = block.expects.iter().any(|word| word.value == name);
         let acknowledged = block.acknowledge.iter().find(|(rule, _)| rule.value == name);
@@ -54,18 +58,31 @@ pub fn settle(notebook: &Notebook, mut findings: Vec<Finding>) -> Vec<Finding> {
 fn grades(notebook: &Notebook, findings: &mut Vec<Finding>) -> BTreeMap<&'static str, Option<Grade>> {
     let mut grades = BTreeMap::new();
     for (name, grade) in &notebook.settings.rules {
-        let Some(rule) = known(name, findings) else { continue };
+        let Some(rule) = known(name, findings) else {
+            continue;
+        };
         if rule.grade == Grade::Hazard {
             findings.push(
-                Finding::fault(slug::GRADE_FIXED, name.span, format!("`{}` is a hazard: its grade cannot be changed", rule.name))
-                    .help("where it is really safe, say why with `acknowledge` in the block itself"),
+                Finding::fault(
+                    slug::GRADE_FIXED,
+                    name.span,
+                    format!("`{}` is a hazard: its grade cannot be changed", rule.name),
+                )
+                .help("where it is really safe, say why with `acknowledge` in the block itself"),
             );
             continue;
         }
         if rule.group == Group::Reading && rule.grade == Grade::Fault {
             findings.push(
-                Finding::fault(slug::GRADE_FIXED, name.span, format!("`{}` says that something cannot be read: its grade cannot be changed", rule.name))
-                    .help("mend what it points at"),
+                Finding::fault(
+                    slug::GRADE_FIXED,
+                    name.span,
+                    format!(
+                        "`{}` says that something cannot be read: its grade cannot be changed",
+                        rule.name
+                    ),
+                )
+                .help("mend what it points at"),
             );
             continue;
         }
@@ -85,21 +102,37 @@ fn own_words(at: usize, block: &Block, met: &[(usize, &str)], findings: &mut Vec
     for word in &block.expects {
         if known(word, findings).is_some() && !shown(&word.value) {
             findings.push(
-                Finding::fault(slug::EXPECTED_MISSING, word.span, format!("`{}` is expected here and does not occur", word.value))
-                    .help("take the word out, or put the mistake back in"),
+                Finding::fault(
+                    slug::EXPECTED_MISSING,
+                    word.span,
+                    format!("`{}` is expected here and does not occur", word.value),
+                )
+                .help("take the word out, or put the mistake back in"),
             );
         }
     }
     for (name, _) in &block.acknowledge {
-        let Some(rule) = known(name, findings) else { continue };
+        let Some(rule) = known(name, findings) else {
+            continue;
+        };
         if !may_acknowledge(rule.name.as_str()) {
-            findings.push(
-                Finding::fault(slug::GRADE_FIXED, name.span, format!("`{}` cannot be acknowledged: what cannot be read must be mended", rule.name)),
-            );
+            findings.push(Finding::fault(
+                slug::GRADE_FIXED,
+                name.span,
+                format!(
+                    "`{}` cannot be acknowledged: what cannot be read must be mended",
+                    rule.name
+                ),
+            ));
         } else if !shown(&name.value) {
             findings.push(
-                Finding::new(slug::ACKNOWLEDGED_IDLE, Grade::Hint, name.span, format!("`{}` is acknowledged here and does not occur", name.value))
-                    .help("take it out, so that it does not hide a later one"),
+                Finding::new(
+                    slug::ACKNOWLEDGED_IDLE,
+                    Grade::Hint,
+                    name.span,
+                    format!("`{}` is acknowledged here and does not occur", name.value),
+                )
+                .help("take it out, so that it does not hide a later one"),
             );
         }
     }
@@ -108,9 +141,15 @@ fn own_words(at: usize, block: &Block, met: &[(usize, &str)], findings: &mut Vec
 fn known(name: &Spanned<String>, findings: &mut Vec<Finding>) -> Option<&'static Rule> {
     let rule = find(&name.value);
     if rule.is_none() {
-        let mut finding = Finding::fault(slug::RULE_UNKNOWN, name.span, format!("there is no rule `{}`", name.value));
-        if let Some(near) = nearest(&name.value, CATALOGUE.iter().map(|rule| rule.name.as_str())) {
-            finding = finding.help(format!("did you mean `{near}`?")).replace(name.span, near);
+        let mut finding = Finding::fault(
+            slug::RULE_UNKNOWN,
+            name.span,
+            format!("there is no rule `{}`", name.value),
+        );
+        if let Some(near) = nearest(&name.value, catalogue().map(|rule| rule.name.as_str())) {
+            finding = finding
+                .help(format!("did you mean `{near}`?"))
+                .replace(name.span, near);
         }
         findings.push(finding);
     }
@@ -126,7 +165,10 @@ impl Places {
     fn of(notebook: &Notebook) -> Self {
         let mut by_file: BTreeMap<FileId, Vec<(u32, u32, usize)>> = BTreeMap::new();
         for (at, block) in notebook.blocks.iter().enumerate() {
-            by_file.entry(block.page).or_default().push((block.span.start, block.span.end, at));
+            by_file
+                .entry(block.page)
+                .or_default()
+                .push((block.span.start, block.span.end, at));
         }
         Self { by_file }
     }

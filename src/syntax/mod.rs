@@ -5,10 +5,12 @@
 
 mod node;
 mod page;
+mod slug;
 mod yaml;
 
 pub use node::{Entry, Node, NodeKind};
 pub use page::{Fence, Link, LinkKind, Page, Reference, read_page};
+pub use slug::slug;
 pub use yaml::{Document, read_yaml};
 
 /// What a page may hold at most, in bytes. A photographer's page is a few kilobytes; a file beyond this is a mistake.

@@ -6,6 +6,8 @@ use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, MetadataBlockKind, Pars
 
 use crate::source::{FileId, OffsetMap, Span, Spanned};
 
+use super::slug::slug;
+
 /// What a page holds beside its prose.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Page {
@@ -15,6 +17,8 @@ pub struct Page {
     pub front: Option<Fence>,
     /// The text of the first top heading.
     pub heading: Option<Spanned<String>>,
+    /// The anchors of its headings, as the site makes them.
+    pub anchors: Vec<String>,
     /// Fences with an info string, in order.
     pub fences: Vec<Fence>,
     /// Links and pictures, in order.
@@ -71,6 +75,7 @@ pub fn read_page(file: FileId, text: &str) -> Page {
         file,
         front: None,
         heading: None,
+        anchors: Vec::new(),
         fences: Vec::new(),
         links: Vec::new(),
         references: Vec::new(),
@@ -103,9 +108,12 @@ pub fn read_page(file: FileId, text: &str) -> Page {
             }) if page.heading.is_none() => {
                 in_heading = Some((String::new(), range));
             }
-            Event::End(TagEnd::Heading(HeadingLevel::H1)) => {
+            Event::End(TagEnd::Heading(level)) => {
                 if let Some((title, range)) = in_heading.take() {
-                    page.heading = Some(Spanned::new(title, Span::new(file, range.start, range.end)));
+                    page.anchors.push(anchor(&title, &page.anchors));
+                    if level == HeadingLevel::H1 && page.heading.is_none() {
+                        page.heading = Some(Spanned::new(title, Span::new(file, range.start, range.end)));
+                    }
                 }
             }
             Event::Start(Tag::Link { dest_url, .. }) => {
@@ -139,6 +147,23 @@ pub fn read_page(file: FileId, text: &str) -> Page {
     }
     prose.flush(file, text, &mut page.references);
     page
+}
+
+/// The anchor of a heading: its slug, with a number where that is taken.
+fn anchor(title: &str, taken: &[String]) -> String {
+    let slug = slug(title);
+    let plain = if slug.is_empty() {
+        "section".to_owned()
+    } else {
+        slug
+    };
+    if !taken.contains(&plain) {
+        return plain;
+    }
+    (2..)
+        .map(|number| format!("{plain}-{number}"))
+        .find(|numbered| !taken.contains(numbered))
+        .unwrap_or(plain)
 }
 
 fn open_fence(file: FileId, text: &str, info: &str, range: Range<usize>) -> Fence {

@@ -1,6 +1,6 @@
 //! All integration tests in one binary.
+mod pantry;
 #[cfg(feature = "typst")]
 mod press;
 mod site;
-mod pantry;
 mod units;

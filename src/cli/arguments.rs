@@ -1,0 +1,135 @@
+//! The arguments, and the help that teaches them.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Compile a process notebook of pinhole photographs and home-made baths: check it, compute what follows from it, and
+/// press it into cards and a site
+#[derive(Debug, Parser)]
+#[command(
+    name = "trayside",
+    version,
+    max_term_width = 100,
+    after_help = "\
+A notebook is a folder with trayside.yaml and Markdown pages. Start one:
+  trayside begin my-notebook
+  trayside press my-notebook
+
+Exit code: 0 clean, 1 the notebook has faults or open hazards, 2 could not run"
+)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Make a small working notebook to start from
+    Begin(Begin),
+    /// Read and check everything
+    Proof(Proof),
+    /// Check, then press cards and site into `pressed/`
+    Press(Press),
+    /// Print the weighing-out sheet of a recipe
+    Mix(Mix),
+    /// Print every computed value
+    Facts(Facts),
+    /// Explain a rule
+    Why(Why),
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  trayside begin my-notebook")]
+pub(crate) struct Begin {
+    /// Folder to make; it must be new or empty
+    pub(crate) folder: PathBuf,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  trayside proof
+  trayside proof recipes --format json
+Grades: hazard (can hurt someone), fault (cannot be right), doubt (will likely disappoint), hint")]
+pub(crate) struct Proof {
+    /// Notebook folder [default: this one]
+    pub(crate) notebook: Option<PathBuf>,
+    /// How to print findings
+    #[arg(long, value_enum, default_value_t = ProofFormat::Text)]
+    pub(crate) format: ProofFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ProofFormat {
+    /// For reading, with the lines in question
+    Text,
+    /// One JSON object a line, the summary last
+    Json,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Everything is written to `pressed/` in the notebook folder, all at once or not at all. What to press stands under
+`press:` in trayside.yaml; without it, cards and site are made")]
+pub(crate) struct Press {
+    /// Notebook folder [default: this one]
+    pub(crate) notebook: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  trayside mix rosemary-soda --volume 600 ml")]
+pub(crate) struct Mix {
+    /// Recipe's id
+    pub(crate) recipe: String,
+    /// Finished volume to mix [default: what the recipe makes]
+    #[arg(long, value_name = "AMOUNT", num_args = 1..)]
+    pub(crate) volume: Vec<String>,
+    /// Notebook folder [default: the nearest parent with trayside.yaml]
+    #[arg(long)]
+    pub(crate) notebook: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  trayside facts
+  trayside facts recipes --json
+  trayside facts recipes --why lamp-box.f-number")]
+pub(crate) struct Facts {
+    /// Notebook folder [default: this one]
+    pub(crate) notebook: Option<PathBuf>,
+    /// How to print facts
+    #[arg(long, value_enum, default_value_t = FactsFormat::Text)]
+    pub(crate) format: FactsFormat,
+    /// Same as `--format json`
+    #[arg(long, conflicts_with = "format")]
+    pub(crate) json: bool,
+    /// Same as `--format csv`
+    #[arg(long, conflicts_with_all = ["format", "json"])]
+    pub(crate) csv: bool,
+    /// Where one fact comes from: its inputs, formula and sources
+    #[arg(long, value_name = "ID.NAME", conflicts_with_all = ["format", "json", "csv"])]
+    pub(crate) why: Option<String>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FactsFormat {
+    /// For reading
+    Text,
+    /// One JSON object
+    Json,
+    /// One line a fact
+    Csv,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  trayside why rinse-missing\n  trayside why --list")]
+pub(crate) struct Why {
+    /// Rule's name, as findings print it in brackets
+    #[arg(required_unless_present = "list")]
+    pub(crate) rule: Option<String>,
+    /// Every rule, a line each
+    #[arg(long)]
+    pub(crate) list: bool,
+}

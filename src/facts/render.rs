@@ -1,0 +1,176 @@
+//! Facts as text, JSON and CSV, and one fact with where it comes from.
+
+use serde_json::{Map, Value as Json, json};
+
+use crate::notebook::Notebook;
+use crate::pantry::Pantry;
+use crate::source::Sources;
+use crate::units::Style;
+
+use super::Facts;
+use super::fact::{Fact, Value};
+
+/// All facts for reading, block by block in reading order.
+pub fn text(notebook: &Notebook, facts: &Facts) -> String {
+    let style = notebook.settings.style;
+    let mut out = String::new();
+    for block in &notebook.blocks {
+        let of_block = facts.of_block(&block.id);
+        if of_block.is_empty() {
+            continue;
+        }
+        out.push_str(&format!("{} ({})\n", block.id, block.kind().word()));
+        let width = of_block
+            .iter()
+            .map(|fact| fact.name.chars().count())
+            .max()
+            .unwrap_or(0);
+        for fact in of_block {
+            let pad = " ".repeat(width - fact.name.chars().count());
+            let value = fact.text(style);
+            let why = fact
+                .value
+                .as_ref()
+                .err()
+                .map_or_else(String::new, |why| format!("  {why}"));
+            out.push_str(&format!("  {}{pad}  {value}{why}\n", fact.name));
+        }
+        out.push('\n');
+    }
+    out
+}
+
+/// All facts as one JSON object.
+pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources) -> String {
+    let mut blocks = Map::new();
+    for block in &notebook.blocks {
+        if blocks.contains_key(&block.id) || block.id.contains('@') {
+            continue;
+        }
+        let mut of_block = Map::new();
+        for fact in facts.of_block(&block.id) {
+            of_block.insert(fact.name.clone(), json_of(fact));
+        }
+        let object =
+            json!({"kind": block.kind().word(), "page": sources.path(block.page), "facts": of_block});
+        blocks.insert(block.id.clone(), object);
+    }
+    let mut out = serde_json::to_string_pretty(&json!({ "blocks": blocks })).unwrap_or_default();
+    out.push('\n');
+    out
+}
+
+fn json_of(fact: &Fact) -> Json {
+    let unit = fact.measure.unit();
+    match &fact.value {
+        Ok(Value::Number(range)) => {
+            json!({"value": tidy(range.best), "low": tidy(range.low), "high": tidy(range.high), "unit": unit})
+        }
+        Ok(Value::Instant(text)) => json!({"value": text, "low": text, "high": text, "unit": unit}),
+        Ok(Value::Flag(flag)) => json!({"value": flag, "low": flag, "high": flag, "unit": unit}),
+        Err(why) => json!({"value": null, "why": why, "unit": unit}),
+    }
+}
+
+/// A number without the last bits that arithmetic leaves behind: ten significant digits.
+fn tidy(value: f64) -> Json {
+    let text = format!("{value:.9e}");
+    let tidied: f64 = text.parse().unwrap_or(value);
+    if tidied.fract() == 0.0 && tidied.abs() < 1e15 {
+        json!(tidied as i64)
+    } else {
+        json!(tidied)
+    }
+}
+
+/// All facts as comma-separated values, with a head.
+pub fn csv(notebook: &Notebook, facts: &Facts, sources: &Sources) -> String {
+    let mut out = String::from("block,kind,page,fact,value,low,high,unit,why\n");
+    for block in &notebook.blocks {
+        for fact in facts.of_block(&block.id) {
+            let (value, low, high, why) = match &fact.value {
+                Ok(Value::Number(range)) => (
+                    tidy(range.best).to_string(),
+                    tidy(range.low).to_string(),
+                    tidy(range.high).to_string(),
+                    "",
+                ),
+                Ok(Value::Instant(text)) => (text.clone(), text.clone(), text.clone(), ""),
+                Ok(Value::Flag(flag)) => (flag.to_string(), flag.to_string(), flag.to_string(), ""),
+                Err(why) => (String::new(), String::new(), String::new(), why.as_str()),
+            };
+            let cells = [
+                &block.id,
+                block.kind().word(),
+                sources.path(block.page),
+                &fact.name,
+                &value,
+                &low,
+                &high,
+                fact.measure.unit(),
+                why,
+            ];
+            let row: Vec<String> = cells.iter().map(|cell| csv_cell(cell)).collect();
+            out.push_str(&row.join(","));
+            out.push('\n');
+        }
+    }
+    out
+}
+
+/// A cell as RFC 4180 wants it.
+fn csv_cell(text: &str) -> String {
+    if text.contains([',', '"', '\n', '\r']) {
+        format!("\"{}\"", text.replace('"', "\"\""))
+    } else {
+        text.to_owned()
+    }
+}
+
+/// One fact with its inputs, formula and sources, and the facts among its inputs below it.
+pub fn why(name: &str, fact: &Fact, facts: &Facts, style: Style) -> String {
+    let mut out = String::new();
+    let mut seen = Vec::new();
+    chain(name, fact, facts, style, 0, &mut seen, &mut out);
+    out
+}
+
+fn chain(
+    name: &str,
+    fact: &Fact,
+    facts: &Facts,
+    style: Style,
+    depth: usize,
+    seen: &mut Vec<String>,
+    out: &mut String,
+) {
+    if seen.iter().any(|held| held == name) || depth > 8 {
+        return;
+    }
+    seen.push(name.to_owned());
+    let indent = "  ".repeat(depth);
+    out.push_str(&format!("{indent}{name} = {}\n", fact.text(style)));
+    if let Err(why) = &fact.value {
+        out.push_str(&format!("{indent}  no value: {why}\n"));
+    }
+    out.push_str(&format!("{indent}  {}\n", fact.formula));
+    for input in &fact.inputs {
+        out.push_str(&format!("{indent}  from {}: {}\n", input.name, input.value));
+    }
+    for key in &fact.sources {
+        let title = Pantry::standard()
+            .source(key)
+            .map_or_else(|| (*key).to_owned(), ToString::to_string);
+        out.push_str(&format!("{indent}  source: {title}\n"));
+    }
+    let id = name.split_once('.').map_or("", |(id, _)| id);
+    for input in &fact.inputs {
+        let own = format!("{id}.{}", input.name);
+        let (full, below) = match (facts.named(&input.name), facts.named(&own)) {
+            (Some(below), _) => (input.name.clone(), below),
+            (None, Some(below)) => (own, below),
+            (None, None) => continue,
+        };
+        chain(&full, below, facts, style, depth + 1, seen, out);
+    }
+}

@@ -1,0 +1,275 @@
+//! The order of the phases, and nothing else: folder, pages, notebook, facts, rules; then views and what is pressed.
+
+use rayon::prelude::*;
+
+use crate::facts::Facts;
+use crate::finding::{Finding, Grade, Summary, slug};
+use crate::host::{Host, HostError, Listed, ListedKind};
+use crate::notebook::{self, Notebook};
+use crate::rules;
+use crate::source::{FileId, Sources, Span};
+use crate::syntax::PAGE_LIMIT;
+
+/// The name of the file that makes a folder a notebook.
+pub const SETTINGS: &str = "trayside.yaml";
+
+/// A notebook that was read, computed and checked.
+#[derive(Debug)]
+pub struct Proof {
+    /// Its files.
+    pub sources: Sources,
+    /// What they say.
+    pub notebook: Notebook,
+    /// What follows.
+    pub facts: Facts,
+    /// What there is to say about it, in order of place.
+    pub findings: Vec<Finding>,
+}
+
+impl Proof {
+    /// How many findings of each grade count.
+    pub fn summary(&self) -> Summary {
+        Summary::of(&self.findings)
+    }
+}
+
+/// Told how far the work is, so that a person can be told.
+pub trait Progress: Sync {
+    /// A phase begins, over so many things.
+    fn phase(&self, name: &'static str, things: usize);
+}
+
+/// Tells nobody.
+#[derive(Debug, Clone, Copy)]
+pub struct Silent;
+
+impl Progress for Silent {
+    fn phase(&self, _: &'static str, _: usize) {}
+}
+
+/// Reads, computes and checks a notebook. Fails only where the folder itself cannot be looked at.
+pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostError> {
+    let mut findings = Vec::new();
+    let folder = read_folder(host, progress, &mut findings)?;
+    progress.phase("reading", folder.pages.len());
+    let input = notebook::Input {
+        sources: &folder.sources,
+        settings: folder.settings,
+        pages: &folder.pages,
+    };
+    let (notebook, mut read) = notebook::read(&input);
+    findings.append(&mut read);
+    progress.phase("computing", notebook.blocks.len());
+    let facts = Facts::of(&notebook);
+    progress.phase("checking", notebook.blocks.len());
+    findings.extend(rules::check(&notebook, &facts));
+    findings.extend(rules::check_prose(&notebook, &facts, &|path| host.exists(path)));
+    let findings = rules::settle(&notebook, findings);
+    Ok(Proof {
+        sources: folder.sources,
+        notebook,
+        facts,
+        findings,
+    })
+}
+
+/// A folder's texts.
+struct Folder {
+    sources: Sources,
+    settings: FileId,
+    pages: Vec<FileId>,
+}
+
+fn read_folder(
+    host: &dyn Host,
+    progress: &dyn Progress,
+    findings: &mut Vec<Finding>,
+) -> Result<Folder, HostError> {
+    let listed = host.list()?;
+    let wanted: Vec<&Listed> = listed.iter().filter(|thing| is_text(&thing.path)).collect();
+    progress.phase("opening", wanted.len());
+    let texts: Vec<Result<Text, Unread>> = wanted.par_iter().map(|thing| read_text(host, thing)).collect();
+    let mut sources = Sources::default();
+    let mut settings = None;
+    let mut pages = Vec::with_capacity(texts.len());
+    // Settings first, so that findings about them stand first.
+    for first in [true, false] {
+        for (thing, text) in wanted.iter().zip(&texts) {
+            if (thing.path == SETTINGS) != first {
+                continue;
+            }
+            let id = sources.add(
+                thing.path.clone(),
+                text.as_ref().map_or("", |text| text.text.as_str()),
+            );
+            match text {
+                Ok(text) => findings.extend(text.finding(id)),
+                Err(unread) => findings.push(unread.finding(id)),
+            }
+            if first {
+                settings = Some(id);
+            } else if text.is_ok() {
+                pages.push(id);
+            }
+        }
+        if first && settings.is_none() {
+            let id = sources.add(SETTINGS, "");
+            settings = Some(id);
+            findings.push(
+                Finding::fault(
+                    slug::NO_SETTINGS,
+                    Span::new(id, 0, 0),
+                    format!("this folder has no {SETTINGS}"),
+                )
+                .help(format!(
+                    "make one with at least `title: ...`, or start with `trayside begin`"
+                )),
+            );
+        }
+    }
+    for thing in &listed {
+        if let Some(finding) = odd_thing(thing, &mut sources) {
+            findings.push(finding);
+        }
+    }
+    let settings = settings.unwrap_or(FileId(0));
+    Ok(Folder {
+        sources,
+        settings,
+        pages,
+    })
+}
+
+fn is_text(path: &str) -> bool {
+    path == SETTINGS
+        || path
+            .rsplit('/')
+            .next()
+            .and_then(|name| name.rsplit_once('.'))
+            .is_some_and(|(stem, end)| end.eq_ignore_ascii_case("md") && !stem.is_empty())
+}
+
+/// A link or folder that is not read, where no page of that name says so already.
+fn odd_thing(thing: &Listed, sources: &mut Sources) -> Option<Finding> {
+    if is_text(&thing.path) {
+        return None;
+    }
+    let (rule, grade, message) = match &thing.kind {
+        ListedKind::File { .. } | ListedKind::LinkOutside => return None,
+        ListedKind::LinkedFolder => (
+            slug::LINK_OUTSIDE,
+            Grade::Doubt,
+            "a linked folder is not read: it may lead round in a circle".to_owned(),
+        ),
+        ListedKind::Unreadable(why) => (
+            slug::FILE_UNREADABLE,
+            Grade::Fault,
+            format!("it cannot be read: {why}"),
+        ),
+    };
+    let id = sources.add(thing.path.clone(), "");
+    Some(Finding::new(rule, grade, Span::new(id, 0, 0), message))
+}
+
+/// A file as text, with the place of the first byte that is not.
+struct Text {
+    text: String,
+    broken: Option<(usize, &'static str)>,
+}
+
+impl Text {
+    fn finding(&self, file: FileId) -> Option<Finding> {
+        let (at, what) = self.broken?;
+        Some(
+            Finding::fault(slug::NOT_UTF8, Span::new(file, at, at), what.to_owned())
+                .help("save the page as UTF-8 in your editor"),
+        )
+    }
+}
+
+/// Why a file is no text.
+enum Unread {
+    TooLarge(u64),
+    LinkOutside,
+    Failed(String),
+}
+
+impl Unread {
+    fn finding(&self, file: FileId) -> Finding {
+        let span = Span::new(file, 0, 0);
+        match self {
+            Self::TooLarge(bytes) => Finding::fault(
+                slug::PAGE_TOO_LARGE,
+                span,
+                format!(
+                    "this page has {} MB, more than the {} that are read",
+                    bytes / 1_000_000,
+                    PAGE_LIMIT / 1_000_000
+                ),
+            )
+            .help("split it into several pages"),
+            Self::LinkOutside => Finding::fault(
+                slug::LINK_OUTSIDE,
+                span,
+                "this link leads out of the notebook folder and is not followed",
+            )
+            .help("put the page itself into the folder"),
+            Self::Failed(why) => {
+                Finding::fault(slug::FILE_UNREADABLE, span, format!("it cannot be read: {why}"))
+            }
+        }
+    }
+}
+
+fn read_text(host: &dyn Host, thing: &Listed) -> Result<Text, Unread> {
+    match &thing.kind {
+        ListedKind::File { bytes } if *bytes > PAGE_LIMIT => return Err(Unread::TooLarge(*bytes)),
+        ListedKind::File { .. } => {}
+        ListedKind::LinkOutside => return Err(Unread::LinkOutside),
+        ListedKind::LinkedFolder => return Err(Unread::Failed("it is a link to a folder".to_owned())),
+        ListedKind::Unreadable(why) => return Err(Unread::Failed(why.clone())),
+    }
+    let bytes = host
+        .read(&thing.path)
+        .map_err(|error| Unread::Failed(error.cause.to_string()))?;
+    Ok(decode(bytes))
+}
+
+/// Bytes as text. What is not UTF-8 is read as far as it can be, so that nothing else on the page is lost.
+fn decode(bytes: Vec<u8>) -> Text {
+    let two_bytes = match bytes.get(..2) {
+        Some([0xff, 0xfe]) => Some(u16::from_le_bytes as fn([u8; 2]) -> u16),
+        Some([0xfe, 0xff]) => Some(u16::from_be_bytes as fn([u8; 2]) -> u16),
+        _ => None,
+    };
+    if let Some(unit) = two_bytes {
+        let units = bytes.chunks_exact(2).skip(1).map(|pair| match pair {
+            [a, b] => unit([*a, *b]),
+            _ => 0,
+        });
+        let text: String = char::decode_utf16(units)
+            .map(|c| c.unwrap_or(char::REPLACEMENT_CHARACTER))
+            .collect();
+        return Text {
+            text,
+            broken: Some((0, "this page is UTF-16, not UTF-8")),
+        };
+    }
+    match String::from_utf8(bytes) {
+        Ok(text) => {
+            let zero = text.find('\0');
+            Text {
+                broken: zero.map(|at| (at, "there is a zero byte here: this is no text")),
+                text,
+            }
+        }
+        Err(error) => {
+            let at = error.utf8_error().valid_up_to();
+            let text = String::from_utf8_lossy(error.as_bytes()).into_owned();
+            Text {
+                text,
+                broken: Some((at, "this is not UTF-8")),
+            }
+        }
+    }
+}
