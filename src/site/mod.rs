@@ -11,6 +11,7 @@ mod headings;
 mod links;
 mod names;
 mod page;
+pub mod pictures;
 mod prose;
 mod sanitise;
 mod sheets;

@@ -1,6 +1,18 @@
-//! All integration tests in one binary.
+//! All integration tests in one binary: each further one would link a program of fifty megabytes again.
+#![expect(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    clippy::indexing_slicing,
+    reason = "a test that cannot go on should stop, and tests look at the disk themselves"
+)]
+
+mod layers;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
 mod site;
 mod units;
+mod walk;

@@ -1,0 +1,137 @@
+//! Pictures for the site: scaled for the screen, upright, and without what a camera or phone wrote into them.
+//!
+//! A picture is decoded and encoded anew, so that nothing of the original file but its pixels is passed on: no place,
+//! no serial number, no date. The original is never touched.
+
+use std::io::Cursor;
+
+use image::codecs::jpeg::JpegEncoder;
+use image::codecs::png::{CompressionType, FilterType, PngEncoder};
+use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, Limits};
+
+/// The longest side on the site, in pixels: a scan of 5×7 in at 230 dpi, more than a screen shows.
+pub const LONGEST_SIDE: u32 = 1600;
+
+/// What a picture may take in memory while it is decoded: a scan of 8×10 in at 1200 dpi in 16 bits a channel.
+const MEMORY: u64 = 1 << 30;
+
+/// Why a picture cannot be shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Unreadable(pub String);
+
+/// The picture for the site, and the ending of its file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Prepared {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// `jpg` or `png`.
+    pub ending: &'static str,
+}
+
+/// Whether a file of this name is a picture that can be shown.
+pub fn is_picture(path: &str) -> bool {
+    ending(path).is_some()
+}
+
+
+/// Photographs stay JPEG; everything else becomes PNG, which loses nothing.
+fn ending(path: &str) -> Option<&'static str> {
+    let (_, written) = path.rsplit_once('.')?;
+    match written.to_ascii_lowercase().as_str() {
+        "jpg" | "jpeg" => Some("jpg"),
+        "png" | "tif" | "tiff" => Some("png"),
+        _ => None,
+    }
+}
+
+/// Makes a picture ready for the site.
+pub fn prepare(path: &str, bytes: &[u8]) -> Result<Prepared, Unreadable> {
+    let ending = ending(path).ok_or_else(|| Unreadable("only PNG, JPEG and TIFF pictures are shown".to_owned()))?;
+    let picture = decode(bytes).map_err(|error| Unreadable(format!("it cannot be read as a picture: {error}")))?;
+    let picture = scaled(picture);
+    let mut out = Vec::new();
+    let written = if ending == "jpg" {
+        picture.to_rgb8().write_with_encoder(JpegEncoder::new_with_quality(&mut out, 88))
+    } else {
+        let encoder = PngEncoder::new_with_quality(&mut out, CompressionType::Default, FilterType::Adaptive);
+        eight_bit(picture).write_with_encoder(encoder)
+    };
+    written.map_err(|error| Unreadable(format!("it cannot be written again: {error}")))?;
+    Ok(Prepared { bytes: out, ending })
+}
+
+fn decode(bytes: &[u8]) -> image::ImageResult<DynamicImage> {
+    let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format()?;
+    let format = reader.format().filter(|format| matches!(format, ImageFormat::Png | ImageFormat::Jpeg | ImageFormat::Tiff));
+    if format.is_none() {
+        reader.clear_format();
+    }
+    let mut limits = Limits::default();
+    limits.max_alloc = Some(MEMORY);
+    reader.limits(limits);
+    let mut decoder = reader.into_decoder()?;
+    let orientation = decoder.orientation()?;
+    let mut picture = DynamicImage::from_decoder(decoder)?;
+    picture.apply_orientation(orientation);
+    Ok(picture)
+}
+
+fn scaled(picture: DynamicImage) -> DynamicImage {
+    if picture.width().max(picture.height()) <= LONGEST_SIDE {
+        return picture;
+    }
+    picture.resize(LONGEST_SIDE, LONGEST_SIDE, image::imageops::FilterType::CatmullRom)
+}
+
+/// A screen shows eight bits a channel.
+fn eight_bit(picture: DynamicImage) -> DynamicImage {
+    match (picture.color().has_color(), picture.color().has_alpha()) {
+        (false, false) => picture.to_luma8().into(),
+        (false, true) => picture.to_luma_alpha8().into(),
+        (true, false) => picture.to_rgb8().into(),
+        (true, true) => picture.to_rgba8().into(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use image::{ImageBuffer, Luma, Rgb};
+
+    fn encoded(picture: &DynamicImage, format: ImageFormat) -> Vec<u8> {
+        let mut out = Cursor::new(Vec::new());
+        picture.write_to(&mut out, format).unwrap();
+        out.into_inner()
+    }
+
+    #[test]
+    fn large_scans_are_scaled_and_small_ones_are_not() {
+        let large: ImageBuffer<Luma<u16>, Vec<u16>> = ImageBuffer::from_pixel(3200, 1000, Luma([30_000]));
+        let prepared = prepare("scans/a.TIF", &encoded(&large.into(), ImageFormat::Tiff)).unwrap();
+        let shown = image::load_from_memory(&prepared.bytes).unwrap();
+        assert_eq!((shown.width(), shown.height(), prepared.ending), (1600, 500, "png"));
+        let small: ImageBuffer<Rgb<u8>, Vec<u8>> = ImageBuffer::from_pixel(40, 30, Rgb([10, 20, 30]));
+        let prepared = prepare("a.jpg", &encoded(&small.into(), ImageFormat::Jpeg)).unwrap();
+        assert_eq!(image::load_from_memory(&prepared.bytes).unwrap().width(), 40);
+    }
+
+    #[test]
+    fn what_was_written_into_a_picture_is_not_passed_on() {
+        let small: ImageBuffer<Rgb<u8>, Vec<u8>> = ImageBuffer::from_pixel(8, 8, Rgb([10, 20, 30]));
+        let mut file = encoded(&small.into(), ImageFormat::Jpeg);
+        // An APP1 segment after the start-of-image marker, as ITU-T T.81 (1992) B.2.4.6 lays it out.
+        let secret = b"51.2 N 0.1 E SERIAL-4711";
+        let length = u16::try_from(secret.len() + 2).unwrap().to_be_bytes();
+        let segment = [&[0xff, 0xe1][..], &length, secret].concat();
+        file.splice(2..2, segment);
+        let prepared = prepare("a.jpg", &file).unwrap();
+        assert!(!prepared.bytes.windows(secret.len()).any(|window| window == secret));
+    }
+
+    #[test]
+    fn what_is_no_picture_is_refused() {
+        assert!(prepare("a.png", b"<svg onload='x'/>").is_err());
+        assert!(prepare("a.svg", b"<svg/>").is_err());
+        assert!(prepare("a.png", &[]).is_err());
+    }
+}
