@@ -69,7 +69,7 @@ pub fn lid_focal_length(radius: Length, depth: Length) -> Length {
 /// The f-number: `N = f/d`, on the axis, for a distant subject.
 ///
 /// A close subject needs no bellows factor, for `f` is the real distance from the hole to the paper. Lengths above
-/// zero; a hole of zero gives infinity. Source: the definition of the f-number (ISO 517:2008).
+/// zero; a hole of zero gives infinity. Source: the definition of the f-number.
 pub fn f_number(distance: Length, hole: Length) -> FNumber {
     FNumber::new(distance / hole)
 }
@@ -79,7 +79,7 @@ pub fn f_number_range(distance: Range, hole: Range) -> Option<Range> {
     distance.checked_div(hole)
 }
 
-/// The hole that gives an f-number at a distance: `d = f/N`. Source: the definition of the f-number (ISO 517:2008).
+/// The hole that gives an f-number at a distance: `d = f/N`. Source: the definition of the f-number.
 pub fn hole_for(distance: Length, n: FNumber) -> Length {
     distance / n.number()
 }
