@@ -10,7 +10,7 @@ mod recipe;
 pub mod render;
 
 pub use bath::{Bath, Baths, Dose, Known, known};
-pub use fact::{Fact, Input, Measure, Value, canonical_unit};
+pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
 
 use std::collections::BTreeMap;
 

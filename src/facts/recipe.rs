@@ -86,7 +86,7 @@ fn strength(bath: &Bath, dose: &Dose, style: Style, facts: &mut Vec<Fact>) {
         return;
     }
     let molar =
-        Fact::new(format!("molar.{name}"), MOLAR, "strength over molar mass").source("iupac-weights-2021");
+        Fact::new(format!("molar.{name}"), MOLAR, "strength over molar mass").source("prohaska-2022");
     let molar = match dose.formula() {
         Some(formula) => molar
             .from("formula", formula.as_str())

@@ -1,12 +1,13 @@
-//! The layers of the code, as DEVELOPERS.md tables them: a module uses lower layers only.
+//! The layers of the code, as DEVELOPERS.md tables them: a module uses those above it in the table and, within its own
+//! row, those to its left.
 
 use std::collections::BTreeMap;
 use std::path::Path;
 
 use crate::walk::rust_files;
 
-/// The table of DEVELOPERS.md: module to layer.
-fn table() -> BTreeMap<String, u32> {
+/// The table of DEVELOPERS.md: module to its place, by row and by place in the row.
+fn table() -> BTreeMap<String, (u32, usize)> {
     let text = include_str!("../../DEVELOPERS.md");
     let after = text.split("## Layers").nth(1).expect("DEVELOPERS.md has a section `Layers`");
     let section = after.split("\n## ").next().unwrap_or(after);
@@ -15,8 +16,8 @@ fn table() -> BTreeMap<String, u32> {
         let cells: Vec<&str> = row.trim_matches('|').split('|').map(str::trim).collect();
         let [layer, modules, ..] = cells[..] else { continue };
         let Ok(layer) = layer.parse::<u32>() else { continue };
-        for module in modules.split(',') {
-            layers.insert(module.trim().trim_matches('`').to_owned(), layer);
+        for (place, module) in modules.split(',').enumerate() {
+            layers.insert(module.trim().trim_matches('`').to_owned(), (layer, place));
         }
     }
     layers
@@ -62,7 +63,7 @@ fn modules_use_lower_layers_only() {
         for used in uses(code) {
             match layers.get(&used) {
                 Some(other) if used != module && other >= own => {
-                    wrong.push(format!("{relative}: layer {own} uses `{used}` of layer {other}"));
+                    wrong.push(format!("{relative}: layer {} uses `{used}` of layer {}", own.0, other.0));
                 }
                 _ => {}
             }

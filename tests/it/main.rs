@@ -9,6 +9,7 @@
     reason = "a test that cannot go on should stop, and tests look at the disk themselves"
 )]
 
+mod facts;
 mod layers;
 mod pantry;
 #[cfg(feature = "typst")]

@@ -1,0 +1,131 @@
+//! Facts against published examples and their own properties.
+
+use trayside::facts::{CITED, Value};
+use trayside::host::Memory;
+use trayside::pipeline::{Proof, Silent, proof};
+
+fn notebook(page: &str) -> Proof {
+    let host = Memory::new().with("trayside.yaml", "title: T\nzone: Europe/Lisbon\n").with("page.md", page);
+    proof(&host, &Silent).unwrap()
+}
+
+fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
+    let fact = proof.facts.named(name).unwrap_or_else(|| panic!("no fact {name}"));
+    match &fact.value {
+        Ok(Value::Number(range)) => (range.low, range.best, range.high),
+        other => panic!("{name} is {other:?}"),
+    }
+}
+
+fn near(found: f64, wanted: f64, relative: f64) {
+    assert!((found - wanted).abs() <= relative * wanted.abs(), "{found} is not {wanted}");
+}
+
+const CAMERA: &str = "\
+```camera
+id: box
+pinhole: 0.4 mm
+distance: 100 mm
+format: 4×5 in
+```
+```paper
+id: p
+base: RC
+speed: 6
+reciprocity: 1
+```
+";
+
+// EV 15 at speed 100 is one second at f/181: N² = 2^15 (definition of the exposure value, ISO 2720:1974).
+#[test]
+fn a_metered_time_follows_the_definition_of_the_exposure_value() {
+    let page = format!("{CAMERA}\n```exposure\nid: e\nwhen: 2031-05-02 11:00\ncamera: box\npaper: p\nlight: EV 15\n```\n");
+    let proof = notebook(&page);
+    assert_eq!(proof.findings, []);
+    near(number(&proof, "box.f-number").1, 250.0, 1e-12);
+    let metered = 250.0 * 250.0 / 32768.0 * 100.0 / 6.0;
+    near(number(&proof, "e.time-metered").1, metered, 1e-12);
+    near(number(&proof, "e.time").1, metered, 1e-12);
+}
+
+// A reading of 1/125 s at f/16 and ISO 100 is EV 15 within the rounding of the marked series: 16² · 125 = 32000
+// against 2^15 = 32768 (ISO 2720:1974 defines EV by N²/t).
+#[test]
+fn a_meter_reading_is_an_exposure_value() {
+    let page = format!(
+        "{CAMERA}\n```exposure\nid: e\nwhen: 2031-05-02 11:00\ncamera: box\npaper: p\nlight: 1/125 s at f/16, ISO 100\n```\n"
+    );
+    near(number(&notebook(&page), "e.light").1, 32000f64.log2(), 1e-12);
+}
+
+#[test]
+fn reciprocity_lengthens_beyond_the_threshold_alone() {
+    let page = CAMERA.replace("reciprocity: 1\n", "reciprocity: q 0.8\n");
+    let page = format!("{page}\n```exposure\nid: e\nwhen: 2031-05-02 11:00\ncamera: box\npaper: p\nlight: EV 15\n```\n");
+    let proof = notebook(&page);
+    let metered = number(&proof, "e.time-metered").1;
+    near(number(&proof, "e.time").1, metered.powf(1.25), 1e-12);
+    near(number(&proof, "e.stops-lost").1, (metered.powf(1.25) / metered).log2(), 1e-9);
+}
+
+// Q10 of 2 doubles the speed for ten degrees: 8 min at 20 °C are 4 min at 30 °C (the definition of Q10).
+#[test]
+fn development_follows_the_temperature() {
+    let page = "\
+```recipe
+id: d
+role: developer
+makes: 1 l
+add:
+  Na2CO3: 30 g
+use:
+  time: 8 min
+  temperature: 20 °C
+  at: Q10 2
+keeps: 1 h
+```
+```process
+id: line
+steps:
+  - bath: d
+    light: red
+```
+```session
+id: s
+when: 2031-05-02 19:00
+process: line
+temperature: 30 °C
+sheets: []
+```
+";
+    let proof = notebook(page);
+    near(number(&proof, "s.develop-time").1, 240.0, 1e-9);
+    near(number(&proof, "s.under-lamp").1, 240.0, 1e-9);
+    near(number(&proof, "d.strength.na2co3").1, 30.0, 1e-12);
+    // Molar mass 105.988 g/mol from IUPAC standard atomic weights (Prohaska et al. 2022).
+    near(number(&proof, "d.molar.na2co3").1, 30.0 / 105.988, 1e-5);
+}
+
+#[test]
+fn a_gap_says_why() {
+    let page = format!("{CAMERA}\n```exposure\nid: e\nwhen: 2031-05-02 11:00\ncamera: box\npaper: p\n```\n");
+    let proof = notebook(&page);
+    let fact = proof.facts.named("e.time").unwrap();
+    assert_eq!(fact.value, Err("the light was not noted".to_owned()));
+}
+
+#[test]
+fn every_source_that_a_fact_names_is_declared() {
+    let host = trayside::host::Disk::open(std::path::Path::new("recipes")).unwrap();
+    let proof = proof(&host, &Silent).unwrap();
+    let mut seen = 0;
+    for (id, facts) in proof.facts.iter() {
+        for fact in facts {
+            for source in &fact.sources {
+                assert!(CITED.contains(source), "{id}.{} cites {source}", fact.name);
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 20);
+}
