@@ -15,8 +15,10 @@ pub mod pipeline;
 #[cfg(feature = "typst")]
 pub mod press;
 pub mod rules;
+pub mod scale;
 pub mod site;
 pub mod source;
 pub mod syntax;
+pub mod tone;
 pub mod units;
 pub mod views;

@@ -1,3 +1,6 @@
 //! Time in the darkroom: development against temperature, cooling, timetables.
 
+pub mod cooling;
+pub mod development;
+pub mod fixing;
 pub mod temperature;

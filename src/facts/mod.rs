@@ -6,6 +6,7 @@ mod camera;
 mod exposure;
 mod fact;
 mod line;
+mod mixing;
 mod recipe;
 pub mod render;
 

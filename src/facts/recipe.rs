@@ -1,24 +1,24 @@
 //! Facts of recipes: volume, strengths, how long mixing takes, whether the log has tried it.
 
 use crate::clock::temperature;
-use crate::notebook::{Body, Notebook, SecondPoint, Step, Usage, Verb, Verdict, slug};
+use crate::notebook::{Body, Notebook, SecondPoint, Usage, Verdict, slug};
 use crate::units::scalar::{Temperature, Time};
 use crate::units::{Amount, Digits, Dimension, Range, Style, show};
 
 use super::bath::{Bath, Dose};
 use super::fact::{Fact, Measure};
+use super::mixing;
 
 const STRENGTH: Measure = Measure::Amount(Dimension::MassConcentration, Digits::Significant(3));
 const BY_VOLUME: Measure = Measure::Plain("ml/l", Digits::Significant(3));
 const MOLAR: Measure = Measure::Amount(Dimension::Molarity, Digits::Significant(3));
-const LENGTH_OF_TIME: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
 
 pub(super) fn facts(bath: &Bath, notebook: &Notebook, style: Style) -> Vec<Fact> {
     let mut facts = vec![volume(bath, style)];
     for dose in &bath.doses {
         strength(bath, dose, style, &mut facts);
     }
-    durations(bath, style, &mut facts);
+    mixing::facts(bath, notebook, style, &mut facts);
     facts.push(tested(bath, notebook));
     facts
 }
@@ -123,91 +123,6 @@ fn cannot_weigh(dose: &Dose) -> String {
         }
         _ => format!("{} cannot be weighed", amount.dimension.with_article()),
     }
-}
-
-/// `duration` and `hands-on`, of each part and of the whole.
-fn durations(bath: &Bath, style: Style, facts: &mut Vec<Fact>) {
-    const WHOLE: &str = "the longest part, then the common steps; only steps with a time count";
-    const HANDS: &str = "times of the steps that need someone there";
-    let mut longest: Result<Range, String> = Ok(Range::ZERO);
-    let mut hands = Range::ZERO;
-    for part in &bath.recipe.parts {
-        let total = total(&part.steps);
-        hands = hands + hands_on(&part.steps);
-        if let Some(name) = part.name.get() {
-            let fact = Fact::new(
-                format!("{}.duration", slug(&name.value)),
-                LENGTH_OF_TIME,
-                "times of the part's steps",
-            );
-            facts.push(with_steps(fact, &part.steps, style).result(total.clone()));
-        }
-        longest = match (longest, total) {
-            (Ok(a), Ok(b)) => Ok(Range::new(
-                a.low.max(b.low),
-                a.best.max(b.best),
-                a.high.max(b.high),
-            )),
-            (Err(why), _) | (_, Err(why)) => Err(why),
-        };
-    }
-    let common = total(&bath.recipe.steps);
-    hands = hands + hands_on(&bath.recipe.steps);
-    let whole = match (longest, common) {
-        (Ok(a), Ok(b)) => Ok(a + b),
-        (Err(why), _) | (_, Err(why)) => Err(why),
-    };
-    let has_steps =
-        !bath.recipe.steps.is_empty() || bath.recipe.parts.iter().any(|part| !part.steps.is_empty());
-    let none = || Err("the recipe has no steps".to_owned());
-    let duration = Fact::new("duration", LENGTH_OF_TIME, WHOLE);
-    facts
-        .push(with_steps(duration, &bath.recipe.steps, style).result(if has_steps { whole } else { none() }));
-    let hands_fact = Fact::new("hands-on", LENGTH_OF_TIME, HANDS);
-    facts.push(hands_fact.result(if has_steps { Ok(hands) } else { none() }));
-}
-
-fn with_steps(mut fact: Fact, steps: &[Step], style: Style) -> Fact {
-    for step in steps {
-        if let Some(time) = &step.time {
-            fact = fact.from(step.verb.word(), time.show(style));
-        }
-    }
-    fact
-}
-
-/// Times of steps. A step in which one waits must say how long; hand movements count only where they do.
-fn total(steps: &[Step]) -> Result<Range, String> {
-    let mut total = Range::ZERO;
-    for step in steps {
-        match &step.time {
-            Some(time) => total = total + time.range,
-            None if step.broken => return Err(format!("the time of `{}` cannot be read", step.verb.word())),
-            None if matches!(step.verb, Verb::Cool | Verb::Heat) => {
-                return Err(format!(
-                    "how long `{}` takes depends on vessel and room: give it a time, or a `reading`",
-                    step.verb.word()
-                ));
-            }
-            None if matches!(
-                step.verb,
-                Verb::Steep | Verb::Boil | Verb::Settle | Verb::Rest | Verb::Bake
-            ) =>
-            {
-                return Err(format!("`{}` does not say how long", step.verb.word()));
-            }
-            None => {}
-        }
-    }
-    Ok(total)
-}
-
-fn hands_on(steps: &[Step]) -> Range {
-    steps
-        .iter()
-        .filter(|step| step.needs_hands())
-        .filter_map(|step| step.time.as_ref())
-        .fold(Range::ZERO, |total, time| total + time.range)
 }
 
 /// Whether a session of the log used the recipe and a sheet of it came out right.

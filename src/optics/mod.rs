@@ -6,6 +6,7 @@ pub mod ev;
 pub mod f_number;
 pub mod facing;
 pub mod falloff;
+pub mod fit;
 pub mod foil;
 pub mod holes;
 pub mod measure;

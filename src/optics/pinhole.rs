@@ -133,9 +133,14 @@ pub fn modulation(constant: f64) -> Option<[f64; 3]> {
     MODULATION.windows(2).find_map(|pair| match pair {
         [(c0, low), (c1, high)] if *c0 <= constant && constant <= *c1 => {
             let share = (constant - c0) / (c1 - c0);
-            let [a, b, c] = low;
-            let [d, e, f] = high;
-            Some([a + share * (d - a), b + share * (e - b), c + share * (f - c)])
+            let [low50, low20, low10] = low;
+            let [high50, high20, high10] = high;
+            let between = |a: f64, b: f64| a + share * (b - a);
+            Some([
+                between(*low50, *high50),
+                between(*low20, *high20),
+                between(*low10, *high10),
+            ])
         }
         _ => None,
     })

@@ -1,0 +1,7 @@
+//! Workshop arithmetic: dilutions, percentages, shopping, and the sizes of printed things.
+
+pub mod cross_mixing;
+pub mod dilution;
+pub mod percent;
+pub mod print;
+pub mod shopping;
