@@ -216,9 +216,7 @@ impl Baths {
         let mut baths = BTreeMap::new();
         for block in &notebook.blocks {
             if let Body::Recipe(recipe) = &block.body
-                && notebook
-                    .block(&block.id)
-                    .is_some_and(|first| std::ptr::eq(first, block))
+                && notebook.is_first_of_its_id(block)
             {
                 baths.insert(block.id.clone(), bath(notebook, block, recipe));
             }

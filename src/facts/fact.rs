@@ -228,8 +228,14 @@ fn countable(range: Range) -> Range {
 }
 
 /// The bibliography keys that facts cite.
-pub const CITED: &[&str] =
-    &["iso-517", "iso-2720", "ansi-ph2-7", "schwarzschild-1900", "ansi-it2-26", "prohaska-2022"];
+pub const CITED: &[&str] = &[
+    "iso-517",
+    "iso-2720",
+    "ansi-ph2-7",
+    "schwarzschild-1900",
+    "ansi-it2-26",
+    "prohaska-2022",
+];
 
 /// `2031-05-02T19:30:00+02:00` as `2031-05-02 19:30`.
 fn readable_instant(text: &str) -> String {

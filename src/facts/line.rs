@@ -3,12 +3,13 @@
 use jiff::{SignedDuration, ZonedDateTime};
 
 use crate::notebook::{
-    Batch, Body, Duration, Fog, Notebook, Process, ProcessStep, Role, Safelight, Session, StepKind, StepLight,
+    Batch, Duration, Fog, Notebook, Process, ProcessStep, Role, Safelight, Session, StepKind, StepLight,
 };
 use crate::units::{Digits, Dimension, Range, Style};
 
 use super::bath::Baths;
 use super::fact::{Fact, Measure};
+use super::log::Log;
 use super::recipe::time_at;
 
 const SPAN: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
@@ -191,13 +192,7 @@ fn safe_time(safelight: &Safelight, style: Style, mut fact: Fact) -> Fact {
     fact.number((threshold * scale).scale(0.5))
 }
 
-pub(super) fn batch_facts(
-    batch: &Batch,
-    id: &str,
-    notebook: &Notebook,
-    baths: &Baths,
-    style: Style,
-) -> Vec<Fact> {
+pub(super) fn batch_facts(batch: &Batch, id: &str, log: &Log<'_>, baths: &Baths, style: Style) -> Vec<Fact> {
     let dead = Fact::new(
         "dead-by",
         Measure::Instant,
@@ -213,7 +208,7 @@ pub(super) fn batch_facts(
     let dead = dead.from("made", made.written.clone());
     vec![
         dead_by(batch, &made.at, baths, style, dead),
-        age_of(id, &made.at, notebook, age),
+        age_of(id, &made.at, log, age),
     ]
 }
 
@@ -237,14 +232,10 @@ fn dead_by(batch: &Batch, made: &ZonedDateTime, baths: &Baths, style: Style, fac
     }
 }
 
-fn age_of(id: &str, made: &ZonedDateTime, notebook: &Notebook, mut fact: Fact) -> Fact {
+fn age_of(id: &str, made: &ZonedDateTime, log: &Log<'_>, mut fact: Fact) -> Fact {
     let mut last = None;
-    for block in &notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
-        let used = session.baths.iter().any(|(_, batch)| batch.value == id);
-        if let (true, Some(when)) = (used, session.when.get()) {
+    for (block, session) in log.of_batch(id) {
+        if let Some(when) = session.when.get() {
             let age = when.at.duration_since(made).as_secs_f64();
             if last.is_none_or(|(_, held)| age > held) {
                 last = Some((block.id.as_str(), age));

@@ -10,7 +10,8 @@ use super::fact::{Fact, Measure};
 
 const LENGTH: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
 const OF_PART: &str = "times of the part's steps, one after another";
-const OF_WHOLE: &str = "the longest part, then the common steps; steps without a time of their own count nothing";
+const OF_WHOLE: &str =
+    "the longest part, then the common steps; steps without a time of their own count nothing";
 const OF_HANDS: &str = "times of the steps that need someone there";
 
 /// `duration` of each part, `duration` and `hands-on` of the whole.
@@ -31,12 +32,19 @@ pub(super) fn facts(bath: &Bath, notebook: &Notebook, style: Style, facts: &mut 
         let total = total(&timed);
         if let Some(name) = part.name.get() {
             let name = format!("{}.duration", slug(&name.value));
-            let fact = with_steps(Fact::new(name.clone(), LENGTH, OF_PART), &part.steps, &timed, style);
+            let fact = with_steps(
+                Fact::new(name.clone(), LENGTH, OF_PART),
+                &part.steps,
+                &timed,
+                style,
+            );
             let fact = fact.result(total.clone());
             whole = whole.from(name, fact.text(style));
             facts.push(fact);
         }
-        longest = both(longest, total, |a, b| Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high)));
+        longest = both(longest, total, |a, b| {
+            Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high))
+        });
     }
     let common = timed(&recipe.steps, recipe.water.get(), room);
     hands = hands + hands_on(&recipe.steps);
@@ -45,12 +53,18 @@ pub(super) fn facts(bath: &Bath, notebook: &Notebook, style: Style, facts: &mut 
     facts.push(Fact::new("hands-on", LENGTH, OF_HANDS).number(hands));
 }
 
-fn both(a: Result<Range, String>, b: Result<Range, String>, join: impl Fn(Range, Range) -> Range) -> Result<Range, String> {
+fn both(
+    a: Result<Range, String>,
+    b: Result<Range, String>,
+    join: impl Fn(Range, Range) -> Range,
+) -> Result<Range, String> {
     Ok(join(a?, b?))
 }
 
 fn total(timed: &[Result<Range, String>]) -> Result<Range, String> {
-    timed.iter().try_fold(Range::ZERO, |total, time| Ok(total + time.clone()?))
+    timed
+        .iter()
+        .try_fold(Range::ZERO, |total, time| Ok(total + time.clone()?))
 }
 
 fn with_steps(mut fact: Fact, steps: &[Step], timed: &[Result<Range, String>], style: Style) -> Fact {
@@ -59,7 +73,11 @@ fn with_steps(mut fact: Fact, steps: &[Step], timed: &[Result<Range, String>], s
             && time.high > 0.0
         {
             let shown = show(*time, Dimension::Time, Digits::Significant(2), style);
-            let computed = if step.time.is_none() { ", computed from its cooling" } else { "" };
+            let computed = if step.time.is_none() {
+                ", computed from its cooling"
+            } else {
+                ""
+            };
             fact = fact.from(step.verb.word(), format!("{shown}{computed}"));
         }
     }
@@ -93,26 +111,42 @@ fn timed(steps: &[Step], water: Option<&Water>, room: Option<f64>) -> Vec<Result
 
 /// Standing to cool, by Newton's law: the rate from the step's own reading, else that of an open vessel.
 fn cooling(step: &Step, warmth: Option<f64>, room: Option<f64>) -> Result<Range, String> {
-    let Some(target) = &step.temperature else { return Err("`cool` does not say to what".to_owned()) };
+    let Some(target) = &step.temperature else {
+        return Err("`cool` does not say to what".to_owned());
+    };
     let Some(start) = warmth else {
-        return Err("how long `cool` takes depends on how warm it starts: give the water as `500 ml at 90 °C`".to_owned());
+        return Err(
+            "how long `cool` takes depends on how warm it starts: give the water as `500 ml at 90 °C`"
+                .to_owned(),
+        );
     };
     let Some(room) = room else {
-        return Err("how long `cool` takes depends on the room: give `room` in trayside.yaml, or the step a time".to_owned());
+        return Err(
+            "how long `cool` takes depends on the room: give `room` in trayside.yaml, or the step a time"
+                .to_owned(),
+        );
     };
     let celsius = Temperature::from_celsius;
     let rate = match step.reading.get() {
         Some((reading, after)) => {
             let after = Time::from_seconds(after.range.best);
-            let standing = Standing::from_reading(celsius(start), celsius(room), after, celsius(reading.range.best));
+            let standing =
+                Standing::from_reading(celsius(start), celsius(room), after, celsius(reading.range.best));
             Range::exact(standing.map_err(|error| error.to_string())?.per_minute)
         }
         None if step.reading.is_broken() => return Err("the reading of `cool` cannot be read".to_owned()),
         None => OPEN_VESSEL,
     };
     let until = |per_minute: f64, target: f64| {
-        let standing = Standing { start: celsius(start), room: celsius(room), per_minute };
-        standing.until(celsius(target)).map(Time::seconds).map_err(|error| format!("`cool`: {error}"))
+        let standing = Standing {
+            start: celsius(start),
+            room: celsius(room),
+            per_minute,
+        };
+        standing
+            .until(celsius(target))
+            .map(Time::seconds)
+            .map_err(|error| format!("`cool`: {error}"))
     };
     // The fastest is the quickest rate to the warmest end of the target.
     let quick = until(rate.high, target.range.high)?;

@@ -6,14 +6,18 @@ mod camera;
 mod exposure;
 mod fact;
 mod line;
+mod log;
 mod mixing;
 mod recipe;
 pub mod render;
 
 pub use bath::{Bath, Baths, Dose, Known, known};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
+pub use log::Log;
 
 use std::collections::BTreeMap;
+
+use rayon::prelude::*;
 
 use crate::notebook::{Block, Body, Notebook};
 
@@ -26,41 +30,39 @@ pub struct Facts {
 }
 
 impl Facts {
-    /// Computes them all: first what others need, then what needs it.
+    /// Computes them all: first what others need, then what needs it, blocks side by side.
     pub fn of(notebook: &Notebook) -> Self {
+        let log = Log::of(notebook);
         let mut facts = Self {
             baths: Baths::of(notebook),
             by_block: BTreeMap::new(),
         };
         for needs_others in [false, true] {
-            for block in &notebook.blocks {
+            let blocks = notebook.blocks.par_iter().filter(|block| {
                 let late = matches!(block.body, Body::Exposure(_));
-                // The second of two blocks with one id has no name to give its facts.
-                let named = notebook
-                    .block(&block.id)
-                    .is_some_and(|first| std::ptr::eq(first, block));
-                if late == needs_others && named {
-                    let of_block = facts.compute(notebook, block);
-                    facts.by_block.insert(block.id.clone(), of_block);
-                }
-            }
+                late == needs_others && notebook.is_first_of_its_id(block)
+            });
+            let computed: Vec<(String, Vec<Fact>)> = blocks
+                .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
+                .collect();
+            facts.by_block.extend(computed);
         }
         facts
     }
 
-    fn compute(&self, notebook: &Notebook, block: &Block) -> Vec<Fact> {
+    fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
             Body::Recipe(_) => self
                 .baths
                 .get(&block.id)
-                .map_or_else(Vec::new, |bath| recipe::facts(bath, notebook, style)),
+                .map_or_else(Vec::new, |bath| recipe::facts(bath, notebook, log, style)),
             Body::Camera(camera) => camera::facts(camera, style),
             Body::Paper(paper) => exposure::paper_facts(paper, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),
             Body::Exposure(exposure) => exposure::facts(exposure, notebook, self, style),
-            Body::Batch(batch) => line::batch_facts(batch, &block.id, notebook, &self.baths, style),
+            Body::Batch(batch) => line::batch_facts(batch, &block.id, log, &self.baths, style),
             Body::Session(session) => line::session_facts(session, notebook, &self.baths, style),
             Body::Ingredient(_) | Body::Print(_) => Vec::new(),
         }

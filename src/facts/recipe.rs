@@ -7,19 +7,20 @@ use crate::units::{Amount, Digits, Dimension, Range, Style, show};
 
 use super::bath::{Bath, Dose};
 use super::fact::{Fact, Measure};
+use super::log::Log;
 use super::mixing;
 
 const STRENGTH: Measure = Measure::Amount(Dimension::MassConcentration, Digits::Significant(3));
 const BY_VOLUME: Measure = Measure::Plain("ml/l", Digits::Significant(3));
 const MOLAR: Measure = Measure::Amount(Dimension::Molarity, Digits::Significant(3));
 
-pub(super) fn facts(bath: &Bath, notebook: &Notebook, style: Style) -> Vec<Fact> {
+pub(super) fn facts(bath: &Bath, notebook: &Notebook, log: &Log<'_>, style: Style) -> Vec<Fact> {
     let mut facts = vec![volume(bath, style)];
     for dose in &bath.doses {
         strength(bath, dose, style, &mut facts);
     }
     mixing::facts(bath, notebook, style, &mut facts);
-    facts.push(tested(bath, notebook));
+    facts.push(tested(bath, notebook, log));
     facts
 }
 
@@ -85,8 +86,7 @@ fn strength(bath: &Bath, dose: &Dose, style: Style, facts: &mut Vec<Fact>) {
     if by_volume || dose.formula().is_none() {
         return;
     }
-    let molar =
-        Fact::new(format!("molar.{name}"), MOLAR, "strength over molar mass").source("prohaska-2022");
+    let molar = Fact::new(format!("molar.{name}"), MOLAR, "strength over molar mass").source("prohaska-2022");
     let molar = match dose.formula() {
         Some(formula) => molar
             .from("formula", formula.as_str())
@@ -126,7 +126,7 @@ fn cannot_weigh(dose: &Dose) -> String {
 }
 
 /// Whether a session of the log used the recipe and a sheet of it came out right.
-fn tested(bath: &Bath, notebook: &Notebook) -> Fact {
+fn tested(bath: &Bath, notebook: &Notebook, log: &Log<'_>) -> Fact {
     let mut fact = Fact::new(
         "tested",
         Measure::Flag("tested", "untested"),

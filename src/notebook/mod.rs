@@ -276,6 +276,12 @@ impl Notebook {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
     }
 
+    /// Whether a block is what its id refers to: the second of two with the same id is not.
+    pub fn is_first_of_its_id(&self, block: &Block) -> bool {
+        self.block(&block.id)
+            .is_some_and(|first| std::ptr::eq(first, block))
+    }
+
     /// Every id, sorted.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.index.keys().map(String::as_str)

@@ -33,7 +33,6 @@ pub fn is_picture(path: &str) -> bool {
     ending(path).is_some()
 }
 
-
 /// Photographs stay JPEG; everything else becomes PNG, which loses nothing.
 fn ending(path: &str) -> Option<&'static str> {
     let (_, written) = path.rsplit_once('.')?;
@@ -46,12 +45,16 @@ fn ending(path: &str) -> Option<&'static str> {
 
 /// Makes a picture ready for the site.
 pub fn prepare(path: &str, bytes: &[u8]) -> Result<Prepared, Unreadable> {
-    let ending = ending(path).ok_or_else(|| Unreadable("only PNG, JPEG and TIFF pictures are shown".to_owned()))?;
-    let picture = decode(bytes).map_err(|error| Unreadable(format!("it cannot be read as a picture: {error}")))?;
+    let ending =
+        ending(path).ok_or_else(|| Unreadable("only PNG, JPEG and TIFF pictures are shown".to_owned()))?;
+    let picture =
+        decode(bytes).map_err(|error| Unreadable(format!("it cannot be read as a picture: {error}")))?;
     let picture = scaled(picture);
     let mut out = Vec::new();
     let written = if ending == "jpg" {
-        picture.to_rgb8().write_with_encoder(JpegEncoder::new_with_quality(&mut out, 88))
+        picture
+            .to_rgb8()
+            .write_with_encoder(JpegEncoder::new_with_quality(&mut out, 88))
     } else {
         let encoder = PngEncoder::new_with_quality(&mut out, CompressionType::Default, FilterType::Adaptive);
         eight_bit(picture).write_with_encoder(encoder)
@@ -62,7 +65,9 @@ pub fn prepare(path: &str, bytes: &[u8]) -> Result<Prepared, Unreadable> {
 
 fn decode(bytes: &[u8]) -> image::ImageResult<DynamicImage> {
     let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format()?;
-    let format = reader.format().filter(|format| matches!(format, ImageFormat::Png | ImageFormat::Jpeg | ImageFormat::Tiff));
+    let format = reader
+        .format()
+        .filter(|format| matches!(format, ImageFormat::Png | ImageFormat::Jpeg | ImageFormat::Tiff));
     if format.is_none() {
         reader.clear_format();
     }
@@ -80,7 +85,11 @@ fn scaled(picture: DynamicImage) -> DynamicImage {
     if picture.width().max(picture.height()) <= LONGEST_SIDE {
         return picture;
     }
-    picture.resize(LONGEST_SIDE, LONGEST_SIDE, image::imageops::FilterType::CatmullRom)
+    picture.resize(
+        LONGEST_SIDE,
+        LONGEST_SIDE,
+        image::imageops::FilterType::CatmullRom,
+    )
 }
 
 /// A screen shows eight bits a channel.
@@ -109,7 +118,10 @@ mod tests {
         let large: ImageBuffer<Luma<u16>, Vec<u16>> = ImageBuffer::from_pixel(3200, 1000, Luma([30_000]));
         let prepared = prepare("scans/a.TIF", &encoded(&large.into(), ImageFormat::Tiff)).unwrap();
         let shown = image::load_from_memory(&prepared.bytes).unwrap();
-        assert_eq!((shown.width(), shown.height(), prepared.ending), (1600, 500, "png"));
+        assert_eq!(
+            (shown.width(), shown.height(), prepared.ending),
+            (1600, 500, "png")
+        );
         let small: ImageBuffer<Rgb<u8>, Vec<u8>> = ImageBuffer::from_pixel(40, 30, Rgb([10, 20, 30]));
         let prepared = prepare("a.jpg", &encoded(&small.into(), ImageFormat::Jpeg)).unwrap();
         assert_eq!(image::load_from_memory(&prepared.bytes).unwrap().width(), 40);
@@ -125,7 +137,12 @@ mod tests {
         let segment = [&[0xff, 0xe1][..], &length, secret].concat();
         file.splice(2..2, segment);
         let prepared = prepare("a.jpg", &file).unwrap();
-        assert!(!prepared.bytes.windows(secret.len()).any(|window| window == secret));
+        assert!(
+            !prepared
+                .bytes
+                .windows(secret.len())
+                .any(|window| window == secret)
+        );
     }
 
     #[test]

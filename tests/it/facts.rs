@@ -5,12 +5,17 @@ use trayside::host::Memory;
 use trayside::pipeline::{Proof, Silent, proof};
 
 fn notebook(page: &str) -> Proof {
-    let host = Memory::new().with("trayside.yaml", "title: T\nzone: Europe/Lisbon\n").with("page.md", page);
+    let host = Memory::new()
+        .with("trayside.yaml", "title: T\nzone: Europe/Lisbon\n")
+        .with("page.md", page);
     proof(&host, &Silent).unwrap()
 }
 
 fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    let fact = proof.facts.named(name).unwrap_or_else(|| panic!("no fact {name}"));
+    let fact = proof
+        .facts
+        .named(name)
+        .unwrap_or_else(|| panic!("no fact {name}"));
     match &fact.value {
         Ok(Value::Number(range)) => (range.low, range.best, range.high),
         other => panic!("{name} is {other:?}"),
@@ -18,7 +23,10 @@ fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
 }
 
 fn near(found: f64, wanted: f64, relative: f64) {
-    assert!((found - wanted).abs() <= relative * wanted.abs(), "{found} is not {wanted}");
+    assert!(
+        (found - wanted).abs() <= relative * wanted.abs(),
+        "{found} is not {wanted}"
+    );
 }
 
 const CAMERA: &str = "\
@@ -39,7 +47,9 @@ reciprocity: 1
 // EV 15 at speed 100 is one second at f/181: N² = 2^15 (definition of the exposure value, ISO 2720:1974).
 #[test]
 fn a_metered_time_follows_the_definition_of_the_exposure_value() {
-    let page = format!("{CAMERA}\n```exposure\nid: e\nwhen: 2031-05-02 11:00\ncamera: box\npaper: p\nlight: EV 15\n```\n");
+    let page = format!(
+        "{CAMERA}\n```exposure\nid: e\nwhen: 2031-05-02 11:00\ncamera: box\npaper: p\nlight: EV 15\n```\n"
+    );
     let proof = notebook(&page);
     assert_eq!(proof.findings, []);
     near(number(&proof, "box.f-number").1, 250.0, 1e-12);
@@ -61,11 +71,17 @@ fn a_meter_reading_is_an_exposure_value() {
 #[test]
 fn reciprocity_lengthens_beyond_the_threshold_alone() {
     let page = CAMERA.replace("reciprocity: 1\n", "reciprocity: q 0.8\n");
-    let page = format!("{page}\n```exposure\nid: e\nwhen: 2031-05-02 11:00\ncamera: box\npaper: p\nlight: EV 15\n```\n");
+    let page = format!(
+        "{page}\n```exposure\nid: e\nwhen: 2031-05-02 11:00\ncamera: box\npaper: p\nlight: EV 15\n```\n"
+    );
     let proof = notebook(&page);
     let metered = number(&proof, "e.time-metered").1;
     near(number(&proof, "e.time").1, metered.powf(1.25), 1e-12);
-    near(number(&proof, "e.stops-lost").1, (metered.powf(1.25) / metered).log2(), 1e-9);
+    near(
+        number(&proof, "e.stops-lost").1,
+        (metered.powf(1.25) / metered).log2(),
+        1e-9,
+    );
 }
 
 // Q10 of 2 doubles the speed for ten degrees: 8 min at 20 °C are 4 min at 30 °C (the definition of Q10).

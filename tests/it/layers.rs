@@ -9,7 +9,10 @@ use crate::walk::rust_files;
 /// The table of DEVELOPERS.md: module to its place, by row and by place in the row.
 fn table() -> BTreeMap<String, (u32, usize)> {
     let text = include_str!("../../DEVELOPERS.md");
-    let after = text.split("## Layers").nth(1).expect("DEVELOPERS.md has a section `Layers`");
+    let after = text
+        .split("## Layers")
+        .nth(1)
+        .expect("DEVELOPERS.md has a section `Layers`");
     let section = after.split("\n## ").next().unwrap_or(after);
     let mut layers = BTreeMap::new();
     for row in section.lines().filter(|line| line.starts_with("| ")) {
@@ -31,10 +34,15 @@ fn uses(text: &str) -> Vec<String> {
         while let Some(at) = rest.find("crate::") {
             rest = &rest[at + "crate::".len()..];
             if let Some(group) = rest.strip_prefix('{') {
-                let names = group.split(['}', ',']).map(|name| name.split("::").next().unwrap_or("").trim());
+                let names = group
+                    .split(['}', ','])
+                    .map(|name| name.split("::").next().unwrap_or("").trim());
                 found.extend(names.filter(|name| !name.is_empty()).map(str::to_owned));
             } else {
-                let name: String = rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+                let name: String = rest
+                    .chars()
+                    .take_while(|c| c.is_alphanumeric() || *c == '_')
+                    .collect();
                 found.push(name);
             }
         }
@@ -49,12 +57,19 @@ fn modules_use_lower_layers_only() {
     let mut wrong = Vec::new();
     for file in rust_files(&source) {
         let relative = file.strip_prefix(&source).unwrap().to_string_lossy().into_owned();
-        let module = relative.split('/').next().unwrap().trim_end_matches(".rs").to_owned();
+        let module = relative
+            .split('/')
+            .next()
+            .unwrap()
+            .trim_end_matches(".rs")
+            .to_owned();
         if matches!(module.as_str(), "lib" | "main") {
             continue;
         }
         let Some(own) = layers.get(&module) else {
-            wrong.push(format!("{relative}: module `{module}` has no row in DEVELOPERS.md"));
+            wrong.push(format!(
+                "{relative}: module `{module}` has no row in DEVELOPERS.md"
+            ));
             continue;
         };
         // Tests at a file's foot may reach up: they look at the module from outside.
@@ -63,7 +78,10 @@ fn modules_use_lower_layers_only() {
         for used in uses(code) {
             match layers.get(&used) {
                 Some(other) if used != module && other >= own => {
-                    wrong.push(format!("{relative}: layer {} uses `{used}` of layer {}", own.0, other.0));
+                    wrong.push(format!(
+                        "{relative}: layer {} uses `{used}` of layer {}",
+                        own.0, other.0
+                    ));
                 }
                 _ => {}
             }
@@ -82,7 +100,14 @@ fn the_disk_the_clock_and_the_environment_are_reached_through_host_alone() {
         }
         let text = std::fs::read_to_string(&file).unwrap();
         let code = text.split("#[cfg(test)]").next().unwrap_or(&text);
-        for banned in ["std::fs", "std::env", "SystemTime::now", "Instant::now", "std::net", "std::process::Command"] {
+        for banned in [
+            "std::fs",
+            "std::env",
+            "SystemTime::now",
+            "Instant::now",
+            "std::net",
+            "std::process::Command",
+        ] {
             assert!(!code.contains(banned), "{relative} reaches for `{banned}`");
         }
     }

@@ -240,7 +240,10 @@ fn everything_has_a_source_and_every_source_is_cited() {
         assert!(slug, "{id} is no slug");
         assert_eq!(pantry.get(id), Some(material));
     }
-    let cited: BTreeSet<&str> = pantry.cited().chain(trayside::facts::CITED.iter().copied()).collect();
+    let cited: BTreeSet<&str> = pantry
+        .cited()
+        .chain(trayside::facts::CITED.iter().copied())
+        .collect();
     for key in trayside::facts::CITED {
         assert!(pantry.source(key).is_some(), "a fact cites {key}");
     }
