@@ -81,4 +81,17 @@ slugs! {
     LINK_BROKEN = "link-broken",
     PICTURE_MISSING = "picture-missing",
     PICTURE_UNREADABLE = "picture-unreadable",
+    // the trade
+    HYPOCHLORITE_WITH_ACID = "hypochlorite-with-acid",
+    HYPOCHLORITE_WITH_AMMONIA = "hypochlorite-with-ammonia",
+    ACID_INTO_HYPO = "acid-into-hypo",
+    DRY_PREMIX = "dry-premix",
+    BAKING_SODA_ALONE = "baking-soda-alone",
+    SODA_FORM_MISSING = "soda-form-missing",
+    HYPO_FORM_MISSING = "hypo-form-missing",
+    FORM_MISSING = "form-missing",
+    VINEGAR_STRENGTH_MISSING = "vinegar-strength-missing",
+    FIXER_MISSING = "fixer-missing",
+    RINSE_MISSING = "rinse-missing",
+    WORKING_LIFE_OVER = "working-life-over",
 }

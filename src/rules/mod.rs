@@ -10,12 +10,16 @@ mod explain;
 mod exposure;
 mod line;
 mod materials;
+mod mixture;
+mod place;
 mod print;
 mod prose;
 mod reading;
 mod room;
 mod rule;
 mod settle;
+mod steps;
+mod substance;
 
 pub use catalogue::{catalogue, find};
 pub use context::{Context, Report};

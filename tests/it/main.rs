@@ -15,5 +15,6 @@ mod pantry;
 #[cfg(feature = "typst")]
 mod press;
 mod site;
+mod trade;
 mod units;
 mod walk;

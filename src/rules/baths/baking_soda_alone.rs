@@ -1,0 +1,127 @@
+//! A developer whose only alkali is baking soda.
+
+use crate::facts::Dose;
+use crate::finding::{Grade, slug};
+use crate::notebook::Role;
+use crate::pantry::Property;
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::grams;
+use crate::units::Range;
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::BAKING_SODA_ALONE,
+    grade: Grade::Fault,
+    group: Group::Baths,
+    looks_for: "A developer with baking soda, or another hydrogen carbonate, as its only alkali.",
+    why: "Baking soda is half-way to an acid. With vitamin C the bath comes out about neutral, pH 6.8 to 7.2, alone at \
+          7.9 to 8.1. Below 9 nothing appears, however long you wait.",
+    instead: "Use washing soda. Or bake the baking soda until it gets no lighter: 100 g become 63.1 g of anhydrous \
+              washing soda, an adult's job at the oven.",
+    threshold: Some("Any amount, where no stronger alkali is there."),
+    sureness: Sureness::Computed,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: wrong-soda
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      baking soda: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: right-soda
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+/// Molar masses of anhydrous washing soda and of baking soda, two of which make one.
+const BAKED: f64 = 105.988 / (2.0 * 84.007);
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    let style = context.notebook.settings.style;
+    for (block, bath) in context.baths() {
+        if bath.role() != Some(Role::Developer) || !bath.complete {
+            continue;
+        }
+        let weak = |dose: &&Dose| dose.is(Property::Bicarbonate) && !dose.is(Property::Leavening);
+        let Some(soda) = bath.doses.iter().find(weak) else {
+            continue;
+        };
+        // What is not known may be the alkali.
+        if soda.is(Property::Effervescent) || bath.doses.iter().any(|dose| strong(dose) || unknown(dose)) {
+            continue;
+        }
+        let Some(span) = place(block, [soda.name.span, soda.amount.span]) else {
+            continue;
+        };
+        let message = format!(
+            "`{}` is the only alkali: this developer comes out about neutral and develops nothing",
+            soda.name.value
+        );
+        let sodium = soda.formula().is_some_and(|formula| formula.count("Na") == 1);
+        let weighed = soda.grams(bath.litres().unwrap_or(Range::exact(1.0)));
+        let help = match weighed {
+            Some(weighed) if sodium => format!(
+                "write `washing soda, anhydrous`: baked until it gets no lighter, {} of baking soda become {} of it",
+                grams(weighed.best, style),
+                grams(weighed.best * BAKED, style)
+            ),
+            _ => "write `washing soda, anhydrous`; baked baking soda is just that".to_owned(),
+        };
+        report.add(report.finding(span, message).help(help));
+    }
+}
+
+/// An alkali that can carry a developer.
+fn strong(dose: &Dose) -> bool {
+    !dose.is(Property::Bicarbonate) && (dose.is(Property::Alkali) || dose.is(Property::Caustic))
+}
+
+fn unknown(dose: &Dose) -> bool {
+    matches!(dose.known, crate::facts::Known::Unknown { .. })
+}

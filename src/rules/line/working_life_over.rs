@@ -1,0 +1,260 @@
+//! A bath that was used after its time.
+
+use jiff::{SignedDuration, Timestamp, ZonedDateTime};
+
+use crate::facts::Bath;
+use crate::finding::{Grade, slug};
+use crate::notebook::{Batch, Body, Figure, Moment, Role, Session};
+use crate::rules::context::{Context, Report};
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::time;
+
+/// What both examples share.
+macro_rules! page {
+    () => {
+        "
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+
+```recipe
+id: plain-hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 12 weeks
+waste: Labelled can, to the collection point.
+```
+
+```process
+id: line
+paper: RC
+steps:
+  - bath: rosemary
+    time: 4 min
+    light: red
+  - rinse: tap water
+    time: 30 s
+    light: red
+  - bath: plain-hypo
+    time: 2 min
+    light: red
+  - wash: tap water
+    time: 4 min
+    light: room
+```
+
+```camera
+id: drum
+pinhole: 0.35 mm
+distance: 75 mm
+format: 100×125 mm
+```
+
+```paper
+id: grade-2
+base: RC
+size: 100×125 mm
+speed: 5
+reciprocity: 1.15
+```
+
+```exposure
+id: pier
+when: 2031-05-02 11:20
+camera: drum
+paper: grade-2
+light: EV 14
+time: 2 min
+result: right
+by: MT
+```
+
+```batch
+id: evening-mix
+of: rosemary
+made: 2031-05-02 19:20
+volume: 1 l
+by: MT
+```
+"
+    };
+}
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::WORKING_LIFE_OVER,
+    grade: Grade::Fault,
+    group: Group::Line,
+    looks_for: "A session in which a sheet goes into a batch after the working life that its recipe states.",
+    why: "Air ends a vitamin C developer, not paper: it looks and smells the same and develops nothing. A sheet lost in \
+          a dead bath says nothing about its exposure, so the log would teach the wrong thing.",
+    instead: "Mix it when the trays are ready, and write the hour of its end on the tray. If the recipe's `keeps` is too \
+              careful, change it there.",
+    threshold: Some(
+        "Past the shortest time of `keeps` a doubt, past the longest a fault; the moment is that of each event at that bath, else the beginning of the session.",
+    ),
+    sureness: Sureness::Language,
+    sources: &[],
+    examples: &[
+        Example::bad(concat!(
+            page!(),
+            "
+```session
+id: late-evening
+when: 2031-05-02 21:40
+process: line
+baths:
+  rosemary: evening-mix
+sheets: [pier]
+```
+"
+        )),
+        Example::good(concat!(
+            page!(),
+            "
+```session
+id: evening
+when: 2031-05-02 19:40
+process: line
+baths:
+  rosemary: evening-mix
+sheets: [pier]
+```
+"
+        )),
+    ],
+    check: Some(check),
+};
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    for block in &context.notebook.blocks {
+        let Body::Session(session) = &block.body else {
+            continue;
+        };
+        for (name, reference) in &session.baths {
+            let Some((batch_block, batch)) = context.notebook.batch(&reference.value) else {
+                continue;
+            };
+            let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+            let (Some(recipe), Some(made)) = (recipe, batch.made.get()) else {
+                continue;
+            };
+            // A bare date says the day: such a batch may have been mixed at its end.
+            let Some(life) = life(recipe, batch) else { continue };
+            let Some(used) = last_use(session, &name.value) else {
+                continue;
+            };
+            let mixed = if made.timed {
+                made.at.timestamp()
+            } else {
+                day_end(&made.at)
+            };
+            let age = used.duration_since(mixed).as_secs_f64();
+            if age <= life.range.low {
+                continue;
+            }
+            let style = context.notebook.settings.style;
+            let grade = if age > life.range.high {
+                Grade::Fault
+            } else {
+                Grade::Doubt
+            };
+            let message = format!(
+                "`{}` was {} old when a sheet went in, and keeps {}",
+                reference.value,
+                time(age, style),
+                life.show(style)
+            );
+            report.add(
+                report
+                    .graded(grade, reference.span, message)
+                    .help(format!(
+                        "mix `{}` afresh, no earlier than {} before it is used",
+                        recipe.id,
+                        time(life.range.low, style)
+                    ))
+                    .relate(made.span, format!("`{}` was mixed here", batch_block.name()))
+                    .relate(life.span, "this is how long it keeps"),
+            );
+        }
+    }
+}
+
+/// How long a batch may be used: from its bottle where it has one, else in the tray.
+fn life<'b>(recipe: &'b Bath, batch: &Batch) -> Option<&'b Figure> {
+    let keeps = &recipe.recipe.keeps;
+    if [&keeps.one, &keeps.tray, &keeps.bottle, &keeps.stock]
+        .iter()
+        .any(|slot| slot.is_broken())
+    {
+        return None;
+    }
+    let bottled = keeps.bottle.get().filter(|_| batch.bottle.get().is_some());
+    let stock = keeps.stock.get().filter(|_| recipe.role() == Some(Role::Stock));
+    bottled
+        .or(stock)
+        .or_else(|| keeps.working())
+        .or(keeps.bottle.get())
+        .or(keeps.stock.get())
+}
+
+/// When the last sheet went into a bath: the last event at it, else the beginning.
+fn last_use(session: &Session, recipe: &str) -> Option<Timestamp> {
+    let start = &session.when.get()?;
+    let events = session.events.iter().filter(|event| {
+        let step = event.step.get();
+        step.is_some_and(|step| step.value == recipe)
+    });
+    let last = events
+        .filter_map(|event| moment(&start.at, &event.at.get()?.value))
+        .max();
+    match last {
+        Some(last) => Some(last),
+        None => start.timed.then(|| start.at.timestamp()),
+    }
+}
+
+/// The instant of an event. A time of day before the beginning is one after midnight.
+fn moment(start: &ZonedDateTime, moment: &Moment) -> Option<Timestamp> {
+    match moment {
+        Moment::Date(when) => Some(when.at.timestamp()),
+        Moment::After(amount) => {
+            let after = SignedDuration::try_from_secs_f64(amount.range.best).ok()?;
+            start.timestamp().checked_add(after).ok()
+        }
+        Moment::Clock(clock) => {
+            let same_day = start.with().time(*clock).build().ok()?;
+            let later = if same_day.timestamp() < start.timestamp() {
+                same_day.checked_add(SignedDuration::from_hours(24)).ok()?
+            } else {
+                same_day
+            };
+            Some(later.timestamp())
+        }
+    }
+}
+
+fn day_end(start: &ZonedDateTime) -> Timestamp {
+    let end = start.checked_add(SignedDuration::from_hours(24)).ok();
+    end.as_ref().unwrap_or(start).timestamp()
+}

@@ -1,0 +1,95 @@
+//! Everything that a notebook mixes: each recipe as written, and each batch with what was taken instead.
+
+use std::borrow::Cow;
+
+use crate::facts::{Bath, Dose, known};
+use crate::notebook::{Addition, Batch, Block, Body, Swap};
+use crate::pantry::Property;
+use crate::source::Span;
+
+use super::context::Context;
+use super::place::{hazard_place, place};
+use super::substance::may_be;
+
+/// A bath and the block that mixes it.
+#[derive(Debug)]
+pub(super) struct Mixture<'n> {
+    /// The recipe or batch.
+    pub block: &'n Block,
+    /// What is mixed.
+    pub bath: Cow<'n, Bath>,
+}
+
+impl Mixture<'_> {
+    /// Where to report a hazard that these materials make together. None for a batch that took nothing of it instead:
+    /// its recipe says it.
+    pub fn at<'d>(&self, doses: impl IntoIterator<Item = &'d Dose>) -> Option<Span> {
+        let spans = doses.into_iter().map(|dose| dose.name.span);
+        match self.block.body {
+            Body::Recipe(_) => Some(hazard_place(self.block, &self.bath, spans)),
+            _ => place(self.block, spans),
+        }
+    }
+
+    /// The first material that is, or by its name may be, what is asked for.
+    pub fn may_hold(&self, context: &Context<'_>, property: Property) -> Option<&Dose> {
+        let mut doses = self.bath.doses.iter();
+        doses.find(|dose| may_be(context.notebook, dose, property))
+    }
+}
+
+/// Every recipe and every batch with swaps.
+pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
+    let mut mixtures: Vec<Mixture<'n>> = context
+        .baths()
+        .map(|(block, bath)| Mixture {
+            block,
+            bath: Cow::Borrowed(bath),
+        })
+        .collect();
+    for block in &context.notebook.blocks {
+        let Body::Batch(batch) = &block.body else { continue };
+        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+        if let (Some(bath), false) = (recipe, batch.swaps.is_empty()) {
+            mixtures.push(Mixture {
+                block,
+                bath: Cow::Owned(swapped(context, bath, batch)),
+            });
+        }
+    }
+    mixtures
+}
+
+/// A recipe's bath with what a batch took instead. A material that the recipe does not have comes on top.
+fn swapped(context: &Context<'_>, bath: &Bath, batch: &Batch) -> Bath {
+    let mut bath = bath.clone();
+    for swap in &batch.swaps {
+        match swap {
+            Swap::Amount(addition) => with_amount(context, &mut bath, addition),
+            Swap::Material { from, to } => {
+                let name = &from.value;
+                if let Some(dose) = bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
+                    dose.known = known(context.notebook, &to.value);
+                    dose.name = to.clone();
+                }
+            }
+        }
+    }
+    bath
+}
+
+fn with_amount(context: &Context<'_>, bath: &mut Bath, addition: &Addition) {
+    let name = &addition.material.value;
+    match bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
+        Some(dose) => {
+            dose.amount = addition.amount.clone();
+            dose.name = addition.material.clone();
+        }
+        None => bath.doses.push(Dose {
+            part: None,
+            name: addition.material.clone(),
+            amount: addition.amount.clone(),
+            known: known(context.notebook, name),
+        }),
+    }
+}

@@ -1,0 +1,101 @@
+//! A line of baths as rules read it: each step with its bath.
+
+use crate::facts::Bath;
+use crate::notebook::{Block, Body, Duration, Process, ProcessStep, Role, StepKind};
+use crate::pantry::Property;
+use crate::units::Range;
+
+use super::context::Context;
+
+/// A step and the bath it leads to, where it leads to one.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct LineStep<'n> {
+    /// The step.
+    pub step: &'n ProcessStep,
+    /// Its bath.
+    pub bath: Option<&'n Bath>,
+}
+
+impl<'n> LineStep<'n> {
+    /// Whether the step's bath has this role.
+    pub fn is(&self, role: Role) -> bool {
+        self.bath.is_some_and(|bath| bath.role() == Some(role))
+    }
+
+    /// Whether the step is water between or after baths.
+    pub fn is_water(&self) -> bool {
+        matches!(self.step.kind, StepKind::Rinse | StepKind::Wash) || self.is(Role::Rinse)
+    }
+
+    /// Whether the bath takes the silver salt out: by its role, or because it holds a thiosulfate.
+    pub fn fixes(&self) -> bool {
+        self.is(Role::Fixer) || self.holds(Property::Thiosulfate)
+    }
+
+    /// Whether the bath holds a material with a property.
+    pub fn holds(&self, property: Property) -> bool {
+        self.bath.is_some_and(|bath| bath.first(property).is_some())
+    }
+
+    /// What the step is called in the notebook.
+    pub fn name(&self) -> &'n str {
+        let id = self.step.bath.get().map(|bath| bath.value.as_str());
+        id.unwrap_or(self.step.kind.word())
+    }
+
+    /// How long it takes, as the line says, else as the recipe does.
+    pub fn time(&self) -> Option<Range> {
+        match self.step.time.get().map(|time| &time.value) {
+            Some(Duration::Takes(time)) => Some(time.range),
+            Some(Duration::ByInspection) => None,
+            None if self.step.time.is_broken() => None,
+            None => self.bath?.recipe.usage.time.get().map(|time| time.range),
+        }
+    }
+}
+
+/// Every process with its steps. `whole` tells whether every step could be read and leads to a bath that could be read,
+/// so that something may be concluded from what is not there.
+pub(super) struct Line<'n> {
+    /// The block.
+    pub block: &'n Block,
+    /// The process.
+    pub process: &'n Process,
+    /// Its steps.
+    pub steps: Vec<LineStep<'n>>,
+    /// Whether all of it could be read.
+    pub whole: bool,
+}
+
+/// The lines of a notebook.
+pub(super) fn lines<'n>(context: &Context<'n>) -> Vec<Line<'n>> {
+    let mut lines = Vec::new();
+    for block in &context.notebook.blocks {
+        let Body::Process(process) = &block.body else {
+            continue;
+        };
+        let steps: Vec<LineStep<'n>> = process
+            .steps
+            .iter()
+            .map(|step| LineStep {
+                step,
+                bath: step.bath.get().and_then(|id| context.facts.baths.get(&id.value)),
+            })
+            .collect();
+        let whole = !process.incomplete
+            && !block.broken
+            && steps.iter().all(|one| match one.step.kind {
+                StepKind::Bath | StepKind::WashAid => one
+                    .bath
+                    .is_some_and(|bath| bath.complete && bath.role().is_some()),
+                _ => true,
+            });
+        lines.push(Line {
+            block,
+            process,
+            steps,
+            whole,
+        });
+    }
+    lines
+}
