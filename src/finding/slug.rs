@@ -81,4 +81,9 @@ slugs! {
     LINK_BROKEN = "link-broken",
     PICTURE_MISSING = "picture-missing",
     PICTURE_UNREADABLE = "picture-unreadable",
+    // what is pressed
+    CARD_OVERFLOW = "card-overflow",
+    GLYPH_MISSING = "glyph-missing",
+    TEMPLATE_BROKEN = "template-broken",
+    CARD_TOO_LARGE = "card-too-large",
 }

@@ -2,5 +2,7 @@
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
+mod rules;
 mod site;
+mod support;
 mod units;
