@@ -94,4 +94,9 @@ slugs! {
     FIXER_MISSING = "fixer-missing",
     RINSE_MISSING = "rinse-missing",
     WORKING_LIFE_OVER = "working-life-over",
+    // what is pressed
+    CARD_OVERFLOW = "card-overflow",
+    GLYPH_MISSING = "glyph-missing",
+    TEMPLATE_BROKEN = "template-broken",
+    CARD_TOO_LARGE = "card-too-large",
 }

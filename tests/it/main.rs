@@ -14,7 +14,9 @@ mod layers;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
+mod rules;
 mod site;
 mod trade;
+mod support;
 mod units;
 mod walk;

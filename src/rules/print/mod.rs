@@ -1,6 +1,16 @@
 //! What is seen only when it is pressed.
 
+mod card_overflow;
+mod card_too_large;
+mod glyph_missing;
+mod template_broken;
+
 use super::rule::Rule;
 
 /// The rules of this group, in the order of the book.
-pub(super) const RULES: &[&Rule] = &[];
+pub(super) const RULES: &[&Rule] = &[
+    &card_overflow::RULE,
+    &glyph_missing::RULE,
+    &template_broken::RULE,
+    &card_too_large::RULE,
+];

@@ -1,0 +1,32 @@
+//! A block without an end.
+
+use crate::finding::{Grade, slug};
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::FENCE_OPEN,
+    grade: Grade::Fault,
+    group: Group::Reading,
+    looks_for: "A block whose closing line of backticks is missing.",
+    why: "Everything that follows is taken as part of the block: prose becomes nonsense keys, and the next block would vanish.",
+    instead: "End the block with a line of three backticks, or as many as it began with.",
+    threshold: None,
+    sureness: Sureness::Language,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "```paper
+title: Plain grade 2
+base: RC
+",
+        ),
+        Example::good(
+            "```paper
+title: Plain grade 2
+base: RC
+```
+",
+        ),
+    ],
+    check: None,
+};
