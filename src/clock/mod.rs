@@ -3,4 +3,5 @@
 pub mod cooling;
 pub mod development;
 pub mod fixing;
+pub mod schedule;
 pub mod temperature;

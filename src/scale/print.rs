@@ -155,9 +155,12 @@ pub const FOLDED_BOTTOM: [u32; 4] = [6, 7, 8, 1];
 
 /// The cycle that folding follows: the bottom row from the left, then the top row from the right.
 pub fn fold_cycle(top: [u32; 4], bottom: [u32; 4]) -> [u32; 8] {
-    let [a, b, c, d] = bottom;
-    let [e, f, g, h] = top;
-    [a, b, c, d, h, g, f, e]
+    let mut cycle = [0; 8];
+    let order = bottom.into_iter().chain(top.into_iter().rev());
+    for (place, page) in cycle.iter_mut().zip(order) {
+        *place = page;
+    }
+    cycle
 }
 
 /// Whether the cycle runs upwards from 1 to 8 and round.

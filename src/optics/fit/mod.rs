@@ -17,4 +17,4 @@ pub use log_fit::{Fit, Method, fit};
 pub use posterior::{Posterior, Prior};
 pub use predict::{EIGHTY_PERCENT, Prediction};
 pub use screen::{STRANGE, leave_one_out};
-pub use straight::{Line, Ordinary, huber, ordinary, soft_l1};
+pub use straight::{Estimates, Line, Ordinary, huber, ordinary, soft_l1};

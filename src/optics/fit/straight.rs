@@ -1,6 +1,7 @@
 //! Straight lines through a log: ordinary, Huber and soft-L1. The product shows the posterior; these check it.
 
 use super::entry::Entry;
+use super::posterior::{Posterior, Prior};
 
 /// A straight line read as a paper: `y = p (x - log2 EI)`.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -66,6 +67,38 @@ pub fn ordinary(entries: &[Entry]) -> Option<Ordinary> {
     })
 }
 
+/// The exponents and indices that every estimator finds, to compare.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Estimates {
+    /// Ordinary least squares.
+    pub ordinary: Ordinary,
+    /// Huber's weights.
+    pub huber: Line,
+    /// Soft-L1.
+    pub soft_l1: Line,
+    /// The posterior, which is what is shown.
+    pub posterior: Posterior,
+}
+
+impl Estimates {
+    /// All estimators over the whole log, nothing set aside; nothing where one of them finds no line.
+    pub fn of(entries: &[Entry], prior: &Prior) -> Option<Self> {
+        Some(Self {
+            ordinary: ordinary(entries)?,
+            huber: huber(entries)?,
+            soft_l1: soft_l1(entries)?,
+            posterior: Posterior::most_probable(entries, &[], prior)?,
+        })
+    }
+
+    /// Whether one of them finds an exponent outside 1 to 2: one wild time in a light of its own drags them together.
+    pub fn exponent_is_strange(&self) -> bool {
+        [self.ordinary.line, self.huber, self.soft_l1, self.posterior.line]
+            .iter()
+            .any(|line| !(1.0..=2.0).contains(&line.exponent))
+    }
+}
+
 /// How often a line is re-weighted at most.
 const PASSES: usize = 500;
 
@@ -124,7 +157,7 @@ fn weighted(entries: &[Entry], weights: &[f64]) -> Option<(f64, f64)> {
     let sxx: f64 = each().map(|(e, w)| w * (e.x - mean_x) * (e.x - mean_x)).sum();
     let sxy: f64 = each().map(|(e, w)| w * (e.x - mean_x) * (e.y - mean_y)).sum();
     let slope = sxy / sxx;
-    slope.is_finite().then(|| (mean_y - slope * mean_x, slope))
+    slope.is_finite().then_some((mean_y - slope * mean_x, slope))
 }
 
 fn residuals(entries: &[Entry], a: f64, b: f64) -> Vec<f64> {
