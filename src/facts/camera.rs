@@ -1,94 +1,260 @@
-//! Facts of cameras: the f-number and what follows from it.
+//! Facts of cameras: the f-number, the hole that would be best, what the sheet sees and how evenly.
 
-use crate::notebook::{Camera, Plane};
-use crate::optics;
-use crate::units::scalar::{FNumber, Length};
-use crate::units::{Digits, Dimension, Range, Style};
+use crate::notebook::{Camera, Criterion, Plane};
+use crate::optics::pinhole::{self, PAPER_WAVELENGTH};
+use crate::optics::{self, f_number, falloff, view};
+use crate::units::scalar::{Angle, FNumber, Length};
+use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::fact::{Fact, Measure};
 
-const F_NUMBER: &str = "distance from hole to paper divided by the hole's diameter";
+const LENGTH: Measure = Measure::Amount(Dimension::Length, Digits::Significant(2));
+const STOPS: Measure = Measure::Amount(Dimension::Stops, Digits::Decimals(1));
 
 pub(super) fn facts(camera: &Camera, style: Style) -> Vec<Fact> {
-    let f_number = f_number(camera, style);
-    let stops =
-        match f_number.range() {
-            Some(range) => stops_from_f16().number(range.map_monotone(|n| {
-                optics::f_number::stops_between(FNumber::new(16.0), FNumber::new(n)).stops()
-            })),
-            None => stops_from_f16().gap("the f-number is not known"),
+    let seen = Seen::of(camera);
+    vec![
+        f_number_fact(camera, &seen, style),
+        best_pinhole(camera, &seen, style),
+        resolution(camera, &seen, style),
+        finest_scan(camera, &seen),
+        angle_of_view(&seen, style),
+        corner_loss(camera, &seen, style),
+        stops_from_f16(&seen),
+    ]
+}
+
+/// What of a camera could be read, in millimetres.
+struct Seen {
+    hole: Result<Range, String>,
+    distance: Result<Range, String>,
+    plane: Result<optics::Plane, String>,
+    /// Along the paper's long side and across it: the long side lies level, round a tin along its wall.
+    sheet: Result<(Length, Length), String>,
+}
+
+impl Seen {
+    fn of(camera: &Camera) -> Self {
+        let hole = match camera.pinhole.get() {
+            Some(hole) => Ok(hole.range),
+            None if camera.scan.get().is_some() => {
+                Err("the hole's scan is not measured by this version: give `pinhole`".to_owned())
+            }
+            None => Err("the pinhole cannot be read".to_owned()),
         };
-    vec![f_number, stops.from("f-number", "see f-number")]
+        let sheet = match camera.format.get() {
+            Some(size) => Ok((size.width.max(size.height), size.width.min(size.height))),
+            None => Err("the format cannot be read".to_owned()),
+        };
+        Self {
+            hole,
+            distance: distance(camera),
+            plane: plane(camera),
+            sheet,
+        }
+    }
+
+    fn f_number(&self) -> Result<Range, String> {
+        let (distance, hole) = (self.distance.clone()?, self.hole.clone()?);
+        f_number::f_number_range(distance, hole).ok_or_else(|| "a hole of nothing has no f-number".to_owned())
+    }
 }
 
-fn stops_from_f16() -> Fact {
-    Fact::new(
-        "stops-from-f16",
-        Measure::Amount(Dimension::Stops, Digits::Decimals(1)),
-        "twice the binary logarithm of the f-number over 16",
-    )
-}
-
-fn f_number(camera: &Camera, style: Style) -> Fact {
-    let mut fact = Fact::new(
-        "f-number",
-        Measure::Amount(Dimension::FNumber, Digits::Significant(3)),
-        F_NUMBER,
-    )
-    .source("iso-517");
-    let hole = camera.pinhole.get().map(|hole| hole.range);
-    if let Some(hole) = camera.pinhole.get() {
-        fact = fact.from("pinhole", hole.show(style));
-    }
-    let distance = distance(camera);
-    if let Ok(range) = &distance {
-        fact = fact.from(
-            "distance",
-            crate::units::show(*range, Dimension::Length, Digits::Significant(4), style),
-        );
-    }
-    let Some(hole) = hole else {
-        return fact.gap(if camera.scan.get().is_some() {
-            "the hole's scan is not measured by this version: give `pinhole`"
-        } else {
-            "the pinhole cannot be read"
-        });
-    };
-    match distance {
-        Ok(distance) => match optics::f_number::f_number_range(distance, hole) {
-            Some(range) => fact.number(range),
-            None => fact.gap("a hole of nothing has no f-number"),
+/// The plane with its best measures.
+fn plane(camera: &Camera) -> Result<optics::Plane, String> {
+    let mm = |amount: &crate::units::Amount| Length::from_millimetres(amount.range.best);
+    match camera.plane.get().map(|plane| &plane.value) {
+        Some(Plane::Wall { radius }) => Ok(optics::Plane::Wall { radius: mm(radius) }),
+        Some(Plane::Axis { radius }) => Ok(optics::Plane::Axis { radius: mm(radius) }),
+        Some(Plane::Lid { radius, height }) => Ok(optics::Plane::Lid {
+            radius: mm(radius),
+            height: mm(height),
+        }),
+        None if camera.plane.is_broken() => Err("how the paper lies cannot be read".to_owned()),
+        Some(Plane::Flat) | None => match camera.distance.get() {
+            Some(distance) => Ok(optics::Plane::Flat {
+                distance: mm(distance),
+            }),
+            None => Err("the distance cannot be read".to_owned()),
         },
-        Err(why) => fact.gap(why),
     }
 }
 
-/// The distance that makes the exposure: computed for round tins, as written for flat paper.
+/// The distance that makes the exposure, as a range: computed for round tins, as written for flat paper.
 fn distance(camera: &Camera) -> Result<Range, String> {
-    let plane = camera.plane.get().map(|plane| &plane.value);
-    let computed = |make: &dyn Fn(Length) -> optics::Plane, radius: Range| {
+    let of_radius = |radius: Range, make: &dyn Fn(Length) -> optics::Plane| {
         radius.map_monotone(|mm| {
             make(Length::from_millimetres(mm))
                 .effective_distance()
                 .millimetres()
         })
     };
-    match plane {
-        Some(Plane::Wall { radius }) => Ok(computed(&|radius| optics::Plane::Wall { radius }, radius.range)),
-        Some(Plane::Axis { radius }) => Ok(computed(&|radius| optics::Plane::Axis { radius }, radius.range)),
+    match camera.plane.get().map(|plane| &plane.value) {
+        Some(Plane::Wall { radius }) => Ok(of_radius(radius.range, &|radius| optics::Plane::Wall { radius })),
+        Some(Plane::Axis { radius }) => Ok(of_radius(radius.range, &|radius| optics::Plane::Axis { radius })),
         Some(Plane::Lid { radius, height }) => {
             let height = Length::from_millimetres(height.range.best);
-            Ok(computed(
-                &|radius| optics::Plane::Lid { radius, height },
-                radius.range,
-            ))
+            Ok(of_radius(radius.range, &|radius| optics::Plane::Lid {
+                radius,
+                height,
+            }))
         }
-        Some(Plane::Flat) | None if camera.plane.is_broken() => {
-            Err("how the paper lies cannot be read".to_owned())
-        }
+        None if camera.plane.is_broken() => Err("how the paper lies cannot be read".to_owned()),
         Some(Plane::Flat) | None => match camera.distance.get() {
             Some(distance) => Ok(distance.range),
             None => Err("the distance cannot be read".to_owned()),
         },
     }
+}
+
+fn f_number_fact(camera: &Camera, seen: &Seen, style: Style) -> Fact {
+    let mut fact = Fact::new(
+        "f-number",
+        Measure::Amount(Dimension::FNumber, Digits::Significant(3)),
+        "distance from hole to paper divided by the hole's diameter",
+    )
+    .source("iso-517");
+    if let Some(hole) = camera.pinhole.get() {
+        fact = fact.from("pinhole", hole.show(style));
+    }
+    with_distance(fact, seen, style).result(seen.f_number())
+}
+
+fn with_distance(fact: Fact, seen: &Seen, style: Style) -> Fact {
+    match &seen.distance {
+        Ok(range) => fact.from(
+            "distance",
+            show(*range, Dimension::Length, Digits::Significant(4), style),
+        ),
+        Err(_) => fact,
+    }
+}
+
+fn wavelength(camera: &Camera) -> Length {
+    camera.wavelength.get().map_or(PAPER_WAVELENGTH, |given| {
+        Length::from_millimetres(given.range.best)
+    })
+}
+
+fn best_pinhole(camera: &Camera, seen: &Seen, style: Style) -> Fact {
+    let word = camera.criterion.get().map(|word| word.value);
+    let criterion = word.and_then(pinhole::Criterion::from_word).unwrap_or_default();
+    let wave = wavelength(camera);
+    let fact = Fact::new(
+        "best-pinhole",
+        LENGTH,
+        "constant of the criterion times the root of wavelength times distance",
+    )
+    .source("mielenz-1999")
+    .from(
+        "criterion",
+        format!(
+            "{}, c = {:.3}",
+            Criterion::from_word(criterion.word()).map_or("", Criterion::word),
+            criterion.constant()
+        ),
+    )
+    .from("wavelength", format!("{:.0} nm", wave.nanometres()));
+    let best = seen.distance.clone().map(|distance| {
+        distance.map_monotone(|mm| {
+            pinhole::best_hole(criterion, Length::from_millimetres(mm), wave).millimetres()
+        })
+    });
+    with_distance(fact, seen, style).result(best)
+}
+
+/// The finest period that still has a fifth of its contrast.
+fn period(camera: &Camera, seen: &Seen) -> Result<Length, String> {
+    let hole = Length::from_millimetres(seen.hole.clone()?.best);
+    let distance = Length::from_millimetres(seen.distance.clone()?.best);
+    pinhole::finest_period(hole, distance, wavelength(camera))
+        .ok_or_else(|| "the hole is too far from the best one for the table: between 1.2 and 2.2 times the root of wavelength times distance".to_owned())
+}
+
+fn resolution(camera: &Camera, seen: &Seen, style: Style) -> Fact {
+    let fact = Fact::new(
+        "resolution",
+        LENGTH,
+        "finest pair of lines that keeps a fifth of its contrast on the paper, by Fresnel diffraction at the hole",
+    );
+    with_distance(fact, seen, style)
+        .result(period(camera, seen).map(|period| Range::exact(period.millimetres())))
+}
+
+fn finest_scan(camera: &Camera, seen: &Seen) -> Fact {
+    Fact::new(
+        "finest-scan",
+        Measure::Amount(Dimension::Resolution, Digits::Significant(2)),
+        "six pixels to the finest pair of lines: more buys nothing",
+    )
+    .result(period(camera, seen).map(|period| Range::exact(pinhole::finest_scan(period))))
+}
+
+/// Flat paper: across the diagonal. Curved paper: along the wall.
+fn angle_of_view(seen: &Seen, style: Style) -> Fact {
+    let fact = Fact::new(
+        "angle-of-view",
+        Measure::Amount(Dimension::Angle, Digits::Decimals(0)),
+        "flat paper: across the diagonal; curved paper: along its long side",
+    );
+    let angle = || -> Result<Angle, String> {
+        let (along, across) = seen.sheet.clone()?;
+        match seen.plane.clone()? {
+            optics::Plane::Flat { distance } => Ok(view::flat(view::diagonal(along, across), distance)),
+            optics::Plane::Wall { radius } => Ok(view::wall(along, radius)),
+            optics::Plane::Axis { radius } => Ok(view::axis(along, radius)),
+            optics::Plane::Lid { .. } => Err("a hole in the lid sees all round".to_owned()),
+        }
+    };
+    with_distance(fact, seen, style).result(angle().map(|angle| Range::exact(angle.degrees())))
+}
+
+fn corner_loss(camera: &Camera, seen: &Seen, style: Style) -> Fact {
+    let mut fact = Fact::new(
+        "corner-loss",
+        STOPS,
+        "stops between the brightest place of the sheet and its darkest",
+    );
+    let foil = camera
+        .foil
+        .get()
+        .map(|foil| Length::from_millimetres(foil.range.best));
+    if let Some(foil) = camera.foil.get() {
+        fact = fact.from("foil", foil.show(style));
+    }
+    let loss = || -> Result<f64, String> {
+        let (width, height) = seen.sheet.clone()?;
+        let hole = Length::from_millimetres(seen.hole.clone()?.best);
+        let offset = camera
+            .offset
+            .get()
+            .map_or(Length::ZERO, |offset| Length::from_millimetres(offset.range.best));
+        let sheet = falloff::Sheet {
+            plane: seen.plane.clone()?,
+            width,
+            height,
+            offset,
+            foil: foil.map(|foil| (hole, foil)),
+        };
+        let stops = sheet.unevenness().stops();
+        if stops.is_finite() {
+            Ok(stops)
+        } else {
+            Err("part of the sheet gets no light at all".to_owned())
+        }
+    };
+    with_distance(fact, seen, style).result(loss().map(Range::exact))
+}
+
+fn stops_from_f16(seen: &Seen) -> Fact {
+    let stops = seen.f_number().map(|range| {
+        range.map_monotone(|n| f_number::stops_between(FNumber::new(16.0), FNumber::new(n)).stops())
+    });
+    Fact::new(
+        "stops-from-f16",
+        STOPS,
+        "twice the binary logarithm of the f-number over 16",
+    )
+    .from("f-number", "see f-number")
+    .result(stops)
 }

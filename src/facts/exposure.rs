@@ -2,7 +2,7 @@
 
 use crate::notebook::{Exposure, Light, Notebook, Paper, Receptor};
 use crate::optics::{self, ReciprocityTable, ev, scene};
-use crate::units::scalar::Time;
+use crate::units::scalar::{Angle, Time};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::Facts;
@@ -23,7 +23,58 @@ pub(super) fn facts(exposure: &Exposure, notebook: &Notebook, facts: &Facts, sty
         .map(|(_, paper)| paper);
     let metered = metered(exposure, paper, &light, facts, style);
     let (time, lost) = times(exposure, paper, &metered, style);
-    vec![light, metered, time, lost]
+    let mut facts = vec![light, metered, time, lost];
+    facts.extend(sun(exposure, notebook));
+    facts
+}
+
+/// Where the sun stood, for the notebook's place.
+fn sun(exposure: &Exposure, notebook: &Notebook) -> [Fact; 2] {
+    const ANGLE: Measure = Measure::Amount(Dimension::Angle, Digits::Decimals(1));
+    let altitude = Fact::new(
+        "sun.altitude",
+        ANGLE,
+        "the sun's centre above the horizon, without refraction",
+    )
+    .source("reda-2004");
+    let azimuth =
+        Fact::new("sun.azimuth", ANGLE, "the sun's direction from north, clockwise").source("reda-2004");
+    let position = sun_position(exposure, notebook);
+    match position {
+        Ok((position, written)) => [
+            altitude
+                .from("when", written.clone())
+                .number(Range::exact(position.altitude.degrees())),
+            azimuth
+                .from("when", written)
+                .number(Range::exact(position.azimuth.degrees())),
+        ],
+        Err(why) => [altitude.gap(why.clone()), azimuth.gap(why)],
+    }
+}
+
+fn sun_position(
+    exposure: &Exposure,
+    notebook: &Notebook,
+) -> Result<(optics::sun::SunPosition, String), String> {
+    let Some(when) = exposure.when.get() else {
+        return Err("when it was made cannot be read".to_owned());
+    };
+    if !when.timed {
+        return Err("the time of day was not noted".to_owned());
+    }
+    let Some(place) = notebook.settings.place.get() else {
+        return Err("trayside.yaml does not say the `place`".to_owned());
+    };
+    let (Some(latitude), Some(longitude)) = (place.latitude.get(), place.longitude.get()) else {
+        return Err("the place cannot be read".to_owned());
+    };
+    let place = optics::sun::Place {
+        latitude: Angle::from_degrees(latitude.range.best),
+        longitude: Angle::from_degrees(longitude.range.best),
+    };
+    let position = optics::sun::position(place, when.instant()).map_err(|error| error.to_string())?;
+    Ok((position, when.written.clone()))
 }
 
 fn light(exposure: &Exposure, style: Style) -> Fact {

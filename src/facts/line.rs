@@ -5,6 +5,8 @@ use jiff::{SignedDuration, ZonedDateTime};
 use crate::notebook::{
     Batch, Duration, Fog, Notebook, Process, ProcessStep, Role, Safelight, Session, StepKind, StepLight,
 };
+use crate::optics;
+use crate::units::scalar::{Length, Time};
 use crate::units::{Digits, Dimension, Range, Style};
 
 use super::bath::Baths;
@@ -178,18 +180,27 @@ fn safe_time(safelight: &Safelight, style: Style, mut fact: Fact) -> Fact {
     let Some(threshold) = shortest else {
         return fact.gap("the fog test names no time");
     };
-    let lamp = safelight.distance.get().map(|distance| distance.range);
-    let scale = match (lamp, test.at.get()) {
-        (Some(lamp), Some(at)) => {
-            fact = fact.from("tested at", at.show(style));
-            match (lamp / at.range).is_finite() {
-                true => (lamp / at.range) * (lamp / at.range),
-                false => return fact.gap("the test's distance is nothing"),
+    let lamp = safelight.distance.get().map(|distance| distance.range.best);
+    let halved = |seconds: f64| {
+        let safe = optics::safelight::safe_time(Time::from_seconds(seconds));
+        match (lamp, test.at.get()) {
+            (Some(lamp), Some(at)) => {
+                let (tested, now) = (
+                    Length::from_millimetres(at.range.best),
+                    Length::from_millimetres(lamp),
+                );
+                optics::safelight::at_distance(safe, tested, now).seconds()
             }
+            _ => safe.seconds(),
         }
-        _ => Range::exact(1.0),
     };
-    fact.number((threshold * scale).scale(0.5))
+    if let Some(at) = test.at.get() {
+        fact = fact.from("tested at", at.show(style));
+    }
+    if let Some(distance) = safelight.distance.get() {
+        fact = fact.from("distance", distance.show(style));
+    }
+    fact.number(threshold.map_monotone(halved))
 }
 
 pub(super) fn batch_facts(batch: &Batch, id: &str, log: &Log<'_>, baths: &Baths, style: Style) -> Vec<Fact> {

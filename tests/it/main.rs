@@ -16,7 +16,7 @@ mod pantry;
 mod press;
 mod rules;
 mod site;
-mod trade;
 mod support;
+mod trade;
 mod units;
 mod walk;
