@@ -15,6 +15,7 @@ pub mod pipeline;
 #[cfg(feature = "typst")]
 pub mod press;
 pub mod rules;
+pub mod scale;
 pub mod site;
 pub mod source;
 pub mod syntax;

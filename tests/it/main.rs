@@ -1,4 +1,6 @@
 //! All integration tests in one binary.
+#[cfg(feature = "typst")]
+mod cards;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;

@@ -1,0 +1,3 @@
+//! From one amount to another: forms of a material.
+
+pub mod forms;
