@@ -5,3 +5,6 @@ pub mod dilution;
 pub mod percent;
 pub mod print;
 pub mod shopping;
+//! From one amount to another: forms of a material.
+
+pub mod forms;

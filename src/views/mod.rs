@@ -3,5 +3,15 @@
 //! Renderers ([`crate::press`], [`crate::site`]) see only these. A card, a label and a page made from one recipe cannot
 //! disagree, because rounding and wording are decided here, once.
 
+mod amounts;
 pub mod card;
+mod cards;
+mod cautions;
 pub mod page;
+mod process_card;
+mod recipe_card;
+mod steps;
+mod words;
+
+pub use cards::{Cards, LeftOut, cards, layout};
+pub use cautions::{caution_bases, cautions};

@@ -11,6 +11,9 @@
 
 mod facts;
 mod layers;
+//! All integration tests in one binary.
+#[cfg(feature = "typst")]
+mod cards;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;

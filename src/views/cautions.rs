@@ -1,0 +1,362 @@
+//! Safety lines, chosen by what a bath holds and who is in the room. Cards, labels and pages all take them from here.
+//!
+//! They are reminders and defer to local rules, safety sheets and the people who are licensed to say. What the author
+//! wrote is always printed as written; where it says what a line of ours says, the author's words stand for both.
+
+use crate::facts::{Bath, Dose};
+use crate::finding::{Finding, Grade};
+use crate::notebook::{Block, Notebook, Premises, Role, Verb};
+use crate::pantry::{Form, Property};
+use crate::units::{Dimension, Range};
+
+use super::card::Caution;
+use super::steps::listed;
+use super::words::{Sayings, Words, words};
+
+/// Carbonate from here on makes a solution an irritant, mol/l: CLEAPSS student safety sheet 33.
+const IRRITANT_CARBONATE: f64 = 0.8;
+/// Water from here on scalds, °C. Common practice, no source.
+const SCALDS: f64 = 60.0;
+/// An acid in solution burns from here on, g/l: a quarter, as acetic acid is classed (from memory, unverified).
+const BURNS: f64 = 250.0;
+/// The part of a line's longer words that an author's line must have to stand for it. Common practice, no source.
+const SAME: f64 = 0.5;
+
+const PRACTICE: &str = "common practice, no source";
+const MEMORY: &str = "GHS classification, from memory, unverified";
+
+/// What a line is chosen by.
+struct Seen<'a> {
+    bath: &'a Bath,
+    notebook: &'a Notebook,
+    words: &'static Words,
+}
+
+/// A safety line: whether it can injure at once, what it says, when, and on what ground.
+struct Row {
+    hazard: bool,
+    say: fn(&Sayings) -> &'static str,
+    /// What stands in the line's place; empty where it has none.
+    when: fn(&Seen<'_>) -> Option<String>,
+    basis: &'static str,
+}
+
+const fn row(
+    hazard: bool,
+    say: fn(&Sayings) -> &'static str,
+    when: fn(&Seen<'_>) -> Option<String>,
+    basis: &'static str,
+) -> Row {
+    Row {
+        hazard,
+        say,
+        when,
+        basis,
+    }
+}
+
+/// Every line, in the order in which they are printed.
+static ROWS: &[Row] = &[
+    row(
+        true,
+        |say| say.acid_into_hypo,
+        |seen| seen.holds(&[Property::Thiosulfate]),
+        PRACTICE,
+    ),
+    row(
+        true,
+        |say| say.acid_into_sulphite,
+        |seen| {
+            seen.holds(&[Property::Sulfite])
+                .filter(|_| !seen.has(Property::Thiosulfate))
+        },
+        PRACTICE,
+    ),
+    row(true, |say| say.caustic, |seen| seen.holds(&[Property::Caustic]), "GHS H314"),
+    row(
+        true,
+        |say| say.strong_acid,
+        |seen| (seen.has(Property::ConcentratedAcid) || seen.acid_burns()).then(String::new),
+        "GHS H314; the limit from memory, unverified",
+    ),
+    row(true, |say| say.bleach, |seen| seen.holds(&[Property::Hypochlorite]), PRACTICE),
+    row(true, |say| say.ammonia, |seen| seen.holds(&[Property::Ammonia]), MEMORY),
+    row(true, |say| say.dichromate, |seen| seen.holds(&[Property::Dichromate]), "GHS H350"),
+    row(true, |say| say.sulphide, |seen| seen.holds(&[Property::Sulfide]), MEMORY),
+    row(true, |say| say.ferricyanide, |seen| seen.holds(&[Property::Ferricyanide]), PRACTICE),
+    row(
+        true,
+        |say| say.oxidiser,
+        |seen| seen.holds(&[Property::Permanganate, Property::Peroxide, Property::Oxidiser]),
+        "GHS H272",
+    ),
+    row(true, |say| say.silver_salt, |seen| seen.holds(&[Property::SilverSalt]), "GHS H314"),
+    row(
+        true,
+        |say| say.borate,
+        |seen| seen.holds(&[Property::Borate]),
+        "GHS H360FD, as borax and boric acid are classed in the European Union (from memory, unverified)",
+    ),
+    row(
+        true,
+        |say| say.poison,
+        |seen| seen.states(&["H301", "H311", "H330", "H331", "H372"]),
+        "the safety statements of its materials",
+    ),
+    row(
+        true,
+        |say| say.flammable,
+        |seen| seen.holds(&[Property::Flammable]).or_else(|| seen.states(&["H225", "H226"])),
+        "GHS H225 and H226",
+    ),
+    row(
+        true,
+        |say| say.dry_powder,
+        |seen| seen.powders(),
+        "GHS H318 and H319; for washing soda CLEAPSS student safety sheet 33",
+    ),
+    row(
+        true,
+        |say| say.strong_carbonate,
+        |seen| seen.carbonate().filter(|molar| *molar >= IRRITANT_CARBONATE).map(|_| String::new()),
+        "CLEAPSS student safety sheet 33: an irritant from 0.8 mol/l on",
+    ),
+    row(true, |say| say.fizz, |seen| seen.fizzes().then(String::new), PRACTICE),
+    row(true, |say| say.hot_water, |seen| seen.scalds().then(String::new), PRACTICE),
+    row(false, |say| say.alkaline, |seen| seen.holds(&[Property::Alkali]), PRACTICE),
+    row(
+        false,
+        |say| say.acid,
+        |seen| {
+            let burns = seen.has(Property::ConcentratedAcid) || seen.acid_burns();
+            (seen.bath.acid().is_some() && !burns).then(String::new)
+        },
+        "GHS H319; the order of pouring is common practice, no source",
+    ),
+    row(
+        false,
+        |say| say.irritant,
+        |seen| {
+            seen.holds(&[Property::Thiosulfate, Property::Sulfite])
+                .filter(|_| !seen.has(Property::Alkali) && seen.bath.acid().is_none())
+        },
+        "safety sheets disagree; common practice, no source",
+    ),
+    row(false, |say| say.eyes, |seen| seen.hurts_eyes().then(String::new), "GHS P305+P351+P338, in our words"),
+    row(false, |say| say.plants, |seen| seen.holds(&[Property::Plant]), PRACTICE),
+    row(false, |say| say.minors, |seen| seen.minors().then(String::new), PRACTICE),
+    row(
+        false,
+        |say| say.silver,
+        |seen| seen.takes_silver().then(String::new),
+        "EPA 530-K-99-002, on photo processing waste, which speaks for one country only",
+    ),
+    row(false, |say| say.ask_first, |seen| seen.ask(), PRACTICE),
+    row(false, |say| say.kitchen, |_| Some(String::new()), PRACTICE),
+];
+
+/// Every safety line and the ground for it, in the order in which they are printed.
+pub fn caution_bases() -> impl Iterator<Item = (&'static str, &'static str)> {
+    let say = &words(None).say;
+    ROWS.iter().map(move |row| ((row.say)(say), row.basis))
+}
+
+/// The safety lines of a bath, hazards first: hazards found in its block, also where they were acknowledged; then those
+/// that follow from what it holds and who is in the room; then the author's own words and where it goes when it is spent.
+pub fn cautions(bath: &Bath, notebook: &Notebook, findings: &[Finding]) -> Vec<Caution> {
+    let language = notebook.settings.language.get().map(|language| language.value.as_str());
+    let seen = Seen {
+        bath,
+        notebook,
+        words: words(language),
+    };
+    let mut lines = notebook.block(&bath.id).map_or_else(Vec::new, |block| found(block, findings));
+    let mut own: Vec<Caution> = bath.recipe.cautions.iter().map(|line| plain(&line.value)).collect();
+    own.extend(bath.recipe.waste.get().map(|waste| plain(&waste.value)));
+    for row in ROWS {
+        let Some(fill) = (row.when)(&seen) else { continue };
+        let text = capital(&Words::fill((row.say)(&seen.words.say), &fill));
+        match own.iter_mut().find(|line| says(&line.text, &text)) {
+            Some(line) => line.hazard |= row.hazard,
+            None => lines.push(Caution {
+                hazard: row.hazard,
+                text,
+            }),
+        }
+    }
+    // The author's words before ours: hazards of both, then the rest of both.
+    own.append(&mut lines);
+    own.sort_by_key(|line| !line.hazard);
+    own
+}
+
+/// Hazards found in a block. Whoever acknowledged one still has it on the wall.
+pub(super) fn found(block: &Block, findings: &[Finding]) -> Vec<Caution> {
+    let mut lines: Vec<Caution> = Vec::new();
+    for finding in findings.iter().filter(|finding| finding.grade == Grade::Hazard) {
+        if !super::cards::stands_in(finding, block) {
+            continue;
+        }
+        let text = format!("{}.", capital(&finding.message.replace('`', "")));
+        if lines.iter().all(|line| line.text != text) {
+            lines.push(Caution { hazard: true, text });
+        }
+    }
+    lines
+}
+
+fn plain(text: &str) -> Caution {
+    Caution {
+        hazard: false,
+        text: text.to_owned(),
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Whether the author's line has most of the longer words of ours.
+fn says(author: &str, ours: &str) -> bool {
+    let words = |text: &str| -> Vec<String> {
+        text.split(|c: char| !c.is_alphanumeric())
+            .filter(|word| word.chars().count() > 3 || *word == "jug" || *word == "lid")
+            .map(str::to_lowercase)
+            .collect()
+    };
+    let (author, ours) = (words(author), words(ours));
+    let shared = ours.iter().filter(|word| author.contains(word)).count();
+    !ours.is_empty() && shared as f64 >= SAME * ours.len() as f64
+}
+
+impl Seen<'_> {
+    fn has(&self, property: Property) -> bool {
+        self.bath.first(property).is_some()
+    }
+
+    fn holds(&self, properties: &[Property]) -> Option<String> {
+        properties
+            .iter()
+            .any(|property| self.has(*property))
+            .then(String::new)
+    }
+
+    fn states(&self, codes: &[&str]) -> Option<String> {
+        self.bath
+            .doses
+            .iter()
+            .any(|dose| stated(dose, codes))
+            .then(String::new)
+    }
+
+    /// The dry materials that hurt the eyes, by what they are rather than by their form: the packet may be another.
+    fn powders(&self) -> Option<String> {
+        let mut names: Vec<&str> = Vec::new();
+        for dose in &self.bath.doses {
+            let Some(material) = dose.material() else { continue };
+            let dry = material.form != Some(Form::Liquid)
+                && material.density.is_none()
+                && dose.amount.dimension != Dimension::VolumeFraction;
+            if !dry || !stated(dose, &["H318", "H319"]) {
+                continue;
+            }
+            let family = material.of.as_deref().and_then(|of| self.notebook.pantry.family_name(of));
+            let name = family.unwrap_or(&material.name);
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        (!names.is_empty()).then(|| listed(&names, self.words.and))
+    }
+
+    /// Carbonate in mol/l, the most it may be.
+    fn carbonate(&self) -> Option<f64> {
+        let litres = self.bath.litres()?;
+        let moles = self
+            .bath
+            .all(Property::Carbonate)
+            .filter_map(|dose| dose.moles(litres))
+            .fold(Range::ZERO, |sum, moles| sum + moles);
+        Some(moles.checked_div(litres)?.high)
+    }
+
+    fn acid_burns(&self) -> bool {
+        self.bath
+            .acid()
+            .and_then(Dose::strength_grams_per_litre)
+            .is_some_and(|strength| strength.high >= BURNS && strength.high < 1000.0)
+    }
+
+    fn fizzes(&self) -> bool {
+        let carbonate = self.has(Property::Carbonate) || self.has(Property::Bicarbonate);
+        let acid = self.has(Property::Acid) || self.has(Property::ConcentratedAcid);
+        carbonate && acid || self.has(Property::Effervescent)
+    }
+
+    fn scalds(&self) -> bool {
+        let recipe = &self.bath.recipe;
+        let waters = recipe.parts.iter().map(|part| &part.water).chain([&recipe.water]);
+        let hot_water = waters
+            .filter_map(|water| water.get()?.at.as_ref())
+            .any(|at| at.range.high >= SCALDS);
+        let mut steps = recipe.parts.iter().flat_map(|part| &part.steps).chain(&recipe.steps);
+        hot_water
+            || steps.any(|step| {
+                let hot = step
+                    .temperature
+                    .as_ref()
+                    .is_some_and(|warm| warm.range.high >= SCALDS);
+                step.verb == Verb::Boil || hot && step.verb != Verb::Cool
+            })
+    }
+
+    fn hurts_eyes(&self) -> bool {
+        let codes = ["H314", "H315", "H318", "H319"];
+        let properties = [Property::Alkali, Property::Acid, Property::Thiosulfate, Property::Sulfite];
+        self.states(&codes).or_else(|| self.holds(&properties)).is_some()
+    }
+
+    fn minors(&self) -> bool {
+        let settings = &self.notebook.settings;
+        let people = settings.people.get();
+        let minors = people
+            .and_then(|people| people.minors.get())
+            .is_some_and(|minors| minors.value);
+        let school = settings
+            .premises
+            .get()
+            .is_some_and(|premises| premises.value == Premises::School.word());
+        minors || school
+    }
+
+    /// A bath that comes to hold the silver of the sheets.
+    fn takes_silver(&self) -> bool {
+        self.bath.role() == Some(Role::Fixer) || self.has(Property::SilverSolvent)
+    }
+
+    /// Whom to ask, where the author does not say where it goes.
+    fn ask(&self) -> Option<String> {
+        if !self.bath.recipe.waste.is_absent() || self.takes_silver() {
+            return None;
+        }
+        let drain = self.notebook.settings.drain.get();
+        let asked = drain.and_then(|drain| drain.asked.get());
+        Some(asked.map_or_else(
+            || self.words.say.authority.to_owned(),
+            |asked| asked.value.clone(),
+        ))
+    }
+}
+
+/// Whether a material carries one of these GHS statements.
+fn stated(dose: &Dose, codes: &[&str]) -> bool {
+    dose.material().is_some_and(|material| {
+        material
+            .hazards
+            .iter()
+            .any(|hazard| codes.iter().any(|code| hazard.starts_with(code)))
+    })
+}

@@ -1,0 +1,139 @@
+//! The card of a line: what a sheet goes through, for how long, under which light.
+
+use crate::facts::Bath;
+use crate::notebook::{Base, Block, Duration, Process, ProcessStep, StepKind, StepLight};
+use crate::units::{Dimension, Range, show};
+
+use super::card::{Card, CardKind, Caution, Line, Step, Tray};
+use super::cautions::{cautions, found};
+use super::recipe_card::Common;
+use super::words::Words;
+
+/// The card of a process.
+pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Card {
+    let words = common.words;
+    let paper = process.paper.get().and_then(|paper| Base::from_word(paper.value));
+    Card {
+        id: block.id.clone(),
+        language: words.language.to_owned(),
+        kind: CardKind::Process,
+        title: block.name().to_owned(),
+        role: paper.map_or_else(String::new, |paper| words.base(paper)),
+        tray: None,
+        key_figures: Vec::new(),
+        volumes: Vec::new(),
+        groups: Vec::new(),
+        steps: process.steps.iter().map(|step| row(common, step)).collect(),
+        lines: lines(common, block, process),
+        boxes: vec![words.started_at.to_owned()],
+        cautions: line_cautions(common, block, process),
+        untested: None,
+        stamp: common.stamp(block),
+    }
+}
+
+/// The place in this line of a bath: the trays counted from the left, each once.
+pub(super) fn tray_of(process: &Process, bath: &str) -> Option<Tray> {
+    let mut names: Vec<String> = Vec::new();
+    let mut place = None;
+    for (at, step) in process.steps.iter().enumerate() {
+        if step.kind == StepKind::Dry {
+            continue;
+        }
+        // A tray without a name is one of its own.
+        let name = step.tray.get().map_or_else(|| format!("#{at}"), |tray| tray.value.clone());
+        let number = match names.iter().position(|known| *known == name) {
+            Some(known) => known + 1,
+            None => {
+                names.push(name);
+                names.len()
+            }
+        };
+        if place.is_none() && step.bath.get().is_some_and(|used| used.value == bath) {
+            place = Some(number);
+        }
+    }
+    place.map(|number| Tray {
+        number,
+        of: names.len(),
+    })
+}
+
+fn bath_of<'n>(common: &Common<'n>, step: &ProcessStep) -> Option<&'n Bath> {
+    common.facts.baths.get(&step.bath.get()?.value)
+}
+
+fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
+    let (words, style) = (common.words, common.style);
+    let bath = bath_of(common, step);
+    let role = bath.and_then(Bath::role).map(|role| words.role(role));
+    let what = role.unwrap_or_else(|| words.step_kind(step.kind));
+    let usage = bath.map(|bath| &bath.recipe.usage);
+    let stated = usage.and_then(|usage| usage.time.get());
+    let time = match step.time.get().map(|time| &time.value) {
+        Some(Duration::Takes(time)) => time.show(style),
+        Some(Duration::ByInspection) => words.by_inspection.to_owned(),
+        None => stated.map_or_else(String::new, |time| time.show(style)),
+    };
+    let warm = usage.and_then(|usage| usage.temperature.get());
+    let warm = step.temperature.get().or(warm);
+    let title = bath.and_then(|bath| common.notebook.block(&bath.id)).map(Block::name);
+    let mut note: Vec<String> = Vec::new();
+    note.extend(title.map(str::to_owned));
+    note.extend(step.with.clone());
+    let light = step.light.get().and_then(|light| StepLight::from_word(light.value));
+    note.extend(light.map(|light| words.light(light).to_owned()));
+    note.extend(step.changes.get().map(|changes| Words::fill(words.changes, &changes.value.to_string())));
+    note.extend(step.within.get().map(|within| Words::fill(words.within, &within.show(style))));
+    if let Some(tray) = step.tray.get().filter(|tray| tray.value != what) {
+        note.push(Words::fill(words.tray, &tray.value));
+    }
+    Step {
+        part: None,
+        what: what.to_owned(),
+        figure: time,
+        second: warm.map_or_else(String::new, |warm| warm.show(style)),
+        note: note.join(", "),
+    }
+}
+
+/// How long sheets drip between trays, and how long they lie under the red lamp.
+fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
+    let words = common.words;
+    let mut lines = Vec::new();
+    let drains = process.steps.iter().filter_map(|step| step.drain.get()).map(|drain| drain.range);
+    if let Some(all) = drains.reduce(Range::hull) {
+        lines.push(Line {
+            label: words.drain.to_owned(),
+            text: show(all, Dimension::Time, crate::units::Digits::Significant(2), common.style),
+        });
+    }
+    let lamp = common.facts.get(&block.id, "under-lamp").filter(|fact| fact.range().is_some());
+    lines.extend(lamp.map(|fact| Line {
+        label: words.under_lamp.to_owned(),
+        text: fact.text(common.style),
+    }));
+    lines
+}
+
+/// Hazards found in the line itself, then the hazards of its baths that hold while sheets go through, each once.
+fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Caution> {
+    let say = &common.words.say;
+    let mut lines = found(block, common.findings);
+    let in_use = [say.acid_into_hypo, say.acid_into_sulphite, say.eyes, say.minors, say.silver];
+    for bath in process.steps.iter().filter_map(|step| bath_of(common, step)) {
+        for line in cautions(bath, common.notebook, common.findings) {
+            let ours = in_use.contains(&line.text.as_str());
+            let known = lines.iter().any(|known: &Caution| known.text == line.text);
+            if ours && !known {
+                lines.push(line);
+            }
+        }
+    }
+    lines.push(Caution {
+        hazard: false,
+        text: say.dry_hands.to_owned(),
+    });
+    lines.sort_by_key(|line| !line.hazard);
+    lines
+}

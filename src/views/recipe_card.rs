@@ -1,0 +1,138 @@
+//! The card of a bath: what to weigh, what to do, and above all how long and how warm.
+
+use crate::facts::{Bath, Facts, Value};
+use crate::finding::Finding;
+use crate::notebook::{Block, Capacity, Notebook, SecondPoint};
+use crate::units::{Amount, Style};
+
+use super::amounts::Weighing;
+use super::card::{Card, CardKind, Figure, Line, Tray};
+use super::cautions::cautions;
+use super::steps::Wording;
+use super::words::Words;
+
+/// What every card of a notebook shares.
+pub(super) struct Common<'n> {
+    pub(super) notebook: &'n Notebook,
+    pub(super) facts: &'n Facts,
+    pub(super) findings: &'n [Finding],
+    pub(super) words: &'static Words,
+    pub(super) style: Style,
+}
+
+impl Common<'_> {
+    /// Notebook, block and version, so that an old card can be found and destroyed.
+    pub(super) fn stamp(&self, block: &Block) -> String {
+        let version = concat!("trayside ", env!("CARGO_PKG_VERSION"));
+        let title = self.notebook.settings.title.get();
+        let parts = title.map(|title| title.value.as_str()).into_iter();
+        parts.chain([block.id.as_str(), version]).collect::<Vec<_>>().join(" · ")
+    }
+}
+
+/// The card of a recipe that stands at `tray`.
+pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option<Tray>) -> Card {
+    let (words, style) = (common.words, common.style);
+    let weighing = Weighing::of(bath, common.notebook, words);
+    let wording = Wording {
+        bath,
+        weighing: &weighing,
+        words,
+        style,
+    };
+    let usage = &bath.recipe.usage;
+    let figure = |label: &str, amount: &Amount| Figure {
+        label: label.to_owned(),
+        value: amount.show(style),
+    };
+    let time = usage.time.get().map(|time| figure(words.time, time));
+    let temperature = usage.temperature.get().map(|warm| figure(words.temperature, warm));
+    let groups = weighing.groups(bath);
+    let tested = common.facts.get(&bath.id, "tested").map(|fact| &fact.value);
+    let boxes: &[&str] = match bath.recipe.keeps.working() {
+        Some(_) => &[words.mixed_at, words.dead_by],
+        None => &[],
+    };
+    Card {
+        id: block.id.clone(),
+        language: words.language.to_owned(),
+        kind: CardKind::Recipe,
+        title: block.name().to_owned(),
+        role: bath.role().map_or("", |role| words.role(role)).to_owned(),
+        tray,
+        key_figures: time.into_iter().chain(temperature).collect(),
+        volumes: if groups.is_empty() { Vec::new() } else { weighing.volumes() },
+        groups,
+        steps: wording.steps(),
+        lines: lines(common, bath, &weighing),
+        boxes: boxes.iter().map(|&name| name.to_owned()).collect(),
+        cautions: cautions(bath, common.notebook, common.findings),
+        untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.untested.to_owned()),
+        stamp: common.stamp(block),
+    }
+}
+
+/// Agitation, what ends the step, a second time, dilution, capacity, keeping.
+fn lines(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>) -> Vec<Line> {
+    let (words, style) = (common.words, common.style);
+    let usage = &bath.recipe.usage;
+    let mut lines = Vec::new();
+    let mut line = |label: &str, text: Option<String>| {
+        lines.extend(text.map(|text| Line {
+            label: label.to_owned(),
+            text,
+        }));
+    };
+    let second = usage.at.get().and_then(|second| match &second.value {
+        SecondPoint::Point { time, temperature } => Some(format!(
+            "{} {}",
+            time.show(style),
+            Words::fill(words.at, &temperature.show(style))
+        )),
+        SecondPoint::Q10(_) => None,
+    });
+    line(words.or_time, second);
+    line(words.agitation, usage.agitation.get().map(|text| text.value.clone()));
+    line(words.ends_when, usage.see.get().map(|text| text.value.clone()));
+    line(words.dilution, usage.dilution.get().map(|dilution| dilution.show(style)));
+    let capacity = usage.capacity.get().map(|capacity| capacity_text(&capacity.value, bath, words, weighing, style));
+    line(words.good_for, capacity);
+    line(words.keeps, keeping(bath, words, style));
+    lines
+}
+
+/// `20 sheets per 1 l`, `60 sheets per litre`: a card has several volumes, so a number alone would not do.
+fn capacity_text(
+    capacity: &Capacity,
+    bath: &Bath,
+    words: &Words,
+    weighing: &Weighing<'_>,
+    style: Style,
+) -> String {
+    let amount = capacity.amount.show(style);
+    let makes = bath.litres().map(|litres| weighing.volume(litres));
+    let of = if capacity.per_litre {
+        words.a_litre.to_owned()
+    } else {
+        match makes {
+            Some(makes) => makes,
+            None => return amount,
+        }
+    };
+    Words::fill(&Words::fill(words.per, &amount), &of)
+}
+
+fn keeping(bath: &Bath, words: &Words, style: Style) -> Option<String> {
+    let keeps = &bath.recipe.keeps;
+    let places = [
+        (&keeps.one, "{}"),
+        (&keeps.tray, words.in_tray),
+        (&keeps.bottle, words.in_bottle),
+        (&keeps.stock, words.as_stock),
+    ];
+    let told: Vec<String> = places
+        .iter()
+        .filter_map(|(time, template)| Some(Words::fill(template, &time.get()?.show(style))))
+        .collect();
+    (!told.is_empty()).then(|| told.join(", "))
+}
