@@ -6,6 +6,7 @@ use super::lookup::Lookup;
 use super::material::Material;
 use super::names::Target;
 use super::store::{Pantry, material_names};
+use super::strength::Strength;
 
 impl Pantry {
     /// This pantry with a notebook's own materials laid over it.
@@ -25,7 +26,14 @@ impl Pantry {
     }
 
     fn lay_over(&mut self, mut own: Material) {
-        let corrected = self.known_form(&own, &own.name);
+        // A packet of a stated strength is one of several: the bare name goes on asking which.
+        let corrected = match self.look_up(&own.name) {
+            Lookup::Found {
+                strength: Some(strength),
+                ..
+            } if strength != Strength::PURE => None,
+            _ => self.known_form(&own, &own.name),
+        };
         let corrected = corrected.or_else(|| self.by_id.get(&own.id).copied());
         let base = corrected.or_else(|| self.known_form(&own, own.of.as_deref()?));
         let base = base.and_then(|at| self.materials.get(at)).map(Arc::clone);

@@ -23,7 +23,7 @@ pub(super) struct Mixture<'n> {
 impl Mixture<'_> {
     /// Where to report a hazard that these materials make together. None for a batch that took nothing of it instead:
     /// its recipe says it.
-    pub fn at<'d>(&self, doses: impl IntoIterator<Item = &'d Dose>) -> Option<Span> {
+    pub(super) fn at<'d>(&self, doses: impl IntoIterator<Item = &'d Dose>) -> Option<Span> {
         let spans = doses.into_iter().map(|dose| dose.name.span);
         match self.block.body {
             Body::Recipe(_) => Some(hazard_place(self.block, &self.bath, spans)),
@@ -32,7 +32,7 @@ impl Mixture<'_> {
     }
 
     /// The first material that is, or by its name may be, what is asked for.
-    pub fn may_hold(&self, context: &Context<'_>, property: Property) -> Option<&Dose> {
+    pub(super) fn may_hold(&self, context: &Context<'_>, property: Property) -> Option<&Dose> {
         let mut doses = self.bath.doses.iter();
         doses.find(|dose| may_be(context.notebook, dose, property))
     }

@@ -11,40 +11,40 @@ use super::context::Context;
 #[derive(Debug, Clone, Copy)]
 pub(super) struct LineStep<'n> {
     /// The step.
-    pub step: &'n ProcessStep,
+    pub(super) step: &'n ProcessStep,
     /// Its bath.
     pub bath: Option<&'n Bath>,
 }
 
 impl<'n> LineStep<'n> {
     /// Whether the step's bath has this role.
-    pub fn is(&self, role: Role) -> bool {
+    pub(super) fn is(&self, role: Role) -> bool {
         self.bath.is_some_and(|bath| bath.role() == Some(role))
     }
 
     /// Whether the step is water between or after baths.
-    pub fn is_water(&self) -> bool {
+    pub(super) fn is_water(&self) -> bool {
         matches!(self.step.kind, StepKind::Rinse | StepKind::Wash) || self.is(Role::Rinse)
     }
 
     /// Whether the bath takes the silver salt out: by its role, or because it holds a thiosulfate.
-    pub fn fixes(&self) -> bool {
+    pub(super) fn fixes(&self) -> bool {
         self.is(Role::Fixer) || self.holds(Property::Thiosulfate)
     }
 
     /// Whether the bath holds a material with a property.
-    pub fn holds(&self, property: Property) -> bool {
+    pub(super) fn holds(&self, property: Property) -> bool {
         self.bath.is_some_and(|bath| bath.first(property).is_some())
     }
 
     /// What the step is called in the notebook.
-    pub fn name(&self) -> &'n str {
+    pub(super) fn name(&self) -> &'n str {
         let id = self.step.bath.get().map(|bath| bath.value.as_str());
         id.unwrap_or(self.step.kind.word())
     }
 
     /// How long it takes, as the line says, else as the recipe does.
-    pub fn time(&self) -> Option<Range> {
+    pub(super) fn time(&self) -> Option<Range> {
         match self.step.time.get().map(|time| &time.value) {
             Some(Duration::Takes(time)) => Some(time.range),
             Some(Duration::ByInspection) => None,
@@ -62,7 +62,7 @@ pub(super) struct Line<'n> {
     /// The process.
     pub process: &'n Process,
     /// Its steps.
-    pub steps: Vec<LineStep<'n>>,
+    pub(super) steps: Vec<LineStep<'n>>,
     /// Whether all of it could be read.
     pub whole: bool,
 }

@@ -1,6 +1,6 @@
 //! The trade's rules against whole small notebooks.
 
-use trayside::finding::{Finding, Grade, Standing};
+use trayside::finding::{Finding, Grade};
 use trayside::host::Memory;
 use trayside::pipeline::{Silent, proof};
 use trayside::rules::{Group, catalogue};
@@ -20,10 +20,6 @@ fn example(page: &str) -> Vec<Finding> {
         Some((settings, page)) => findings(settings.trim_start(), page),
         None => findings(USUAL, page),
     }
-}
-
-fn names(findings: &[Finding]) -> Vec<&str> {
-    findings.iter().map(|finding| finding.rule.as_str()).collect()
 }
 
 fn grave(findings: &[Finding]) -> Vec<String> {
@@ -67,4 +63,39 @@ fn every_example_shows_its_rule_and_nothing_graver_beside() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_packet_of_a_stated_strength_does_not_answer_for_the_bare_name() {
+    let page = "
+```ingredient
+material: vinegar 8 %
+of: vinegar
+form: liquid
+contains:
+  acetic acid: 8 % w/v
+```
+
+```recipe
+id: some-vinegar
+role: stop
+makes: 1 l
+add:
+  vinegar: 100 ml
+keeps: 12 h
+```
+";
+    let found = findings(USUAL, page);
+    assert!(
+        found
+            .iter()
+            .any(|finding| finding.rule.as_str() == "vinegar-strength-missing")
+    );
+}
+
+#[test]
+fn the_demo_notebook_has_nothing_that_counts() {
+    let host = trayside::host::Disk::open(std::path::Path::new("recipes")).unwrap();
+    let found = proof(&host, &Silent).unwrap().findings;
+    assert_eq!(grave(&found), Vec::<String>::new());
 }
