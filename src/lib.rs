@@ -3,6 +3,7 @@
 //!
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
+pub mod chem;
 pub mod finding;
 pub mod notebook;
 pub mod pantry;
