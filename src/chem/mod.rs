@@ -17,6 +17,7 @@ mod conditions;
 mod data;
 mod dissolve;
 mod equilibrium;
+mod mass;
 mod names;
 mod pitzer;
 mod problem;
@@ -37,6 +38,10 @@ pub use conditions::{debye_hueckel_a, water_density};
 pub use data::{ChemDataError, cited};
 pub use dissolve::{Dissolved, Solubility, solubility_at, water_for_volume};
 pub use equilibrium::Equilibrium;
+pub use mass::{
+    acid_equivalents, carbon_dioxide_solubility, dissociation_pk, equal_mass, family_of, ideal_gas_volume,
+    moles_of, water_pk,
+};
 pub use names::formula_of_name;
 pub use resolve::{Measure, Resolved, resolve};
 pub use solve::{CannotSolve, solve, solve_near};
