@@ -6,6 +6,7 @@
 pub mod cli;
 pub mod clock;
 pub mod facts;
+pub mod chem;
 pub mod finding;
 pub mod host;
 pub mod notebook;

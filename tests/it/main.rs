@@ -85,3 +85,5 @@ fn rows(text: &str) -> Vec<Vec<String>> {
     rows.retain(|row| row.len() > 1);
     rows
 }
+mod chem;
+mod reference;

@@ -1,0 +1,1 @@
+//! The chemistry of baths.
