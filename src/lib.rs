@@ -3,10 +3,10 @@
 //!
 //! The library exists for the binary and its tests; it makes no promise of stability.
 
+pub mod chem;
 pub mod cli;
 pub mod clock;
 pub mod facts;
-pub mod chem;
 pub mod finding;
 pub mod host;
 pub mod notebook;

@@ -235,6 +235,8 @@ pub const CITED: &[&str] = &[
     "schwarzschild-1900",
     "ansi-it2-26",
     "prohaska-2022",
+    "mielenz-1999",
+    "reda-2004",
 ];
 
 /// `2031-05-02T19:30:00+02:00` as `2031-05-02 19:30`.
