@@ -1,4 +1,5 @@
-//! The order of the phases, and nothing else: folder, pages, notebook, facts, rules; then views and what is pressed.
+//! The order of the phases, and nothing else: folder, pages, notebook, facts, rules; then views, cards and site, and the
+//! folder that holds them.
 
 use rayon::prelude::*;
 

@@ -14,7 +14,7 @@ mod bath;
 mod change;
 mod component;
 mod conditions;
-mod data;
+pub mod data;
 mod dissolve;
 mod equilibrium;
 mod mass;
