@@ -20,7 +20,7 @@ mod settle;
 pub use catalogue::{catalogue, find};
 pub use context::{Context, Report};
 pub use explain::explain;
-pub use prose::{check_prose, resolve};
+pub use prose::check_prose;
 pub use rule::{Example, Group, Rule, Sureness};
 pub use settle::settle;
 

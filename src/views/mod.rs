@@ -3,5 +3,13 @@
 //! Renderers ([`crate::press`], [`crate::site`]) see only these. A card, a label and a page made from one recipe cannot
 //! disagree, because rounding and wording are decided here, once.
 
+mod block_view;
+mod blocks;
 pub mod card;
+mod fact_view;
+mod finding_view;
 pub mod page;
+pub mod paths;
+pub mod pictures;
+mod prose;
+pub mod site_view;

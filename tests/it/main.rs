@@ -3,4 +3,5 @@ mod pantry;
 #[cfg(feature = "typst")]
 mod press;
 mod site;
+mod site_pages;
 mod units;
