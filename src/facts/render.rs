@@ -40,11 +40,11 @@ pub fn text(notebook: &Notebook, facts: &Facts) -> String {
     out
 }
 
-/// All facts as one JSON object.
-pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources) -> String {
+/// All facts as one JSON object, of the blocks that `shown` picks by id.
+pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn Fn(&str) -> bool) -> String {
     let mut blocks = Map::new();
     for block in &notebook.blocks {
-        if blocks.contains_key(&block.id) || block.id.contains('@') {
+        if blocks.contains_key(&block.id) || block.id.contains('@') || !shown(&block.id) {
             continue;
         }
         let mut of_block = Map::new();

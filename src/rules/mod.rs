@@ -24,7 +24,7 @@ mod substance;
 pub use catalogue::{catalogue, find};
 pub use context::{Context, Report};
 pub use explain::explain;
-pub use prose::{check_prose, resolve};
+pub use prose::check_prose;
 pub use rule::{Example, Group, Rule, Sureness};
 pub use settle::settle;
 

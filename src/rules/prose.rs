@@ -1,10 +1,12 @@
 //! What prose refers to: facts, blocks, pages and pictures. Part of reading, but it needs the facts to be known.
 
+use std::collections::BTreeMap;
+
 use crate::facts::Facts;
 use crate::finding::{Finding, Grade, slug};
-use crate::notebook::{Notebook, PageHead, nearest};
-use crate::source::Spanned;
-use crate::syntax::{Link, LinkKind, Reference};
+use crate::notebook::{Body, Notebook, PageHead, nearest};
+use crate::source::{FileId, Spanned};
+use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve};
 
 /// Checks every reference, link and picture of every page. `exists` tells whether a file is in the notebook.
 pub fn check_prose(
@@ -18,10 +20,56 @@ pub fn check_prose(
             findings.extend(fact(notebook, facts, reference));
         }
         for one in &page.links {
-            findings.extend(link(notebook, head, one, exists));
+            findings.extend(link(notebook, head, page, one, exists));
         }
     }
+    findings.extend(scans(notebook, exists));
     findings
+}
+
+/// The files that blocks name as their scans.
+fn scans<'n>(
+    notebook: &'n Notebook,
+    exists: &'n (dyn Fn(&str) -> bool + Sync),
+) -> impl Iterator<Item = Finding> + 'n {
+    let heads: BTreeMap<FileId, &PageHead> = notebook.pages.iter().map(|head| (head.file, head)).collect();
+    notebook.blocks.iter().filter_map(move |block| {
+        let file = match &block.body {
+            Body::Exposure(exposure) => exposure.scan.get()?.file.get()?,
+            Body::Print(print) => print.scan.get()?.file.get()?,
+            Body::Camera(camera) => camera.scan.get()?,
+            _ => return None,
+        };
+        let head = heads.get(&block.page)?;
+        scan(head, file, exists)
+    })
+}
+
+fn scan(head: &PageHead, file: &Spanned<String>, exists: &(dyn Fn(&str) -> bool + Sync)) -> Option<Finding> {
+    let path = &file.value;
+    let inside = if is_elsewhere(path) {
+        None
+    } else {
+        resolve(&head.path, path)
+    };
+    let Some(full) = inside else {
+        return Some(
+            Finding::fault(
+                slug::LINK_OUTSIDE,
+                file.span,
+                format!("`{path}` leads out of the notebook folder"),
+            )
+            .help("put the scan into the folder, beside its page"),
+        );
+    };
+    (!exists(&full)).then(|| {
+        Finding::fault(
+            slug::PICTURE_MISSING,
+            file.span,
+            format!("there is no scan `{path}`"),
+        )
+        .help(format!("looked for `{full}` from the notebook folder"))
+    })
 }
 
 fn fact(notebook: &Notebook, facts: &Facts, reference: &Reference) -> Option<Finding> {
@@ -78,6 +126,7 @@ fn fact(notebook: &Notebook, facts: &Facts, reference: &Reference) -> Option<Fin
 fn link(
     notebook: &Notebook,
     head: &PageHead,
+    page: &Page,
     link: &Link,
     exists: &(dyn Fn(&str) -> bool + Sync),
 ) -> Option<Finding> {
@@ -97,7 +146,7 @@ fn link(
     }
     let (path, anchor) = written.split_once('#').unwrap_or((written, ""));
     if path.is_empty() {
-        return anchor_finding(notebook, head, target, anchor);
+        return anchor_finding(notebook, page, target, anchor);
     }
     let Some(full) = resolve(&head.path, path) else {
         return Some(
@@ -143,14 +192,11 @@ fn broken(target: &Spanned<String>, message: impl Into<String>) -> Finding {
 
 fn anchor_finding(
     notebook: &Notebook,
-    head: &PageHead,
+    page: &Page,
     target: &Spanned<String>,
     anchor: &str,
 ) -> Option<Finding> {
-    let heading = notebook
-        .texts
-        .iter()
-        .any(|page| page.file == head.file && page.anchors.iter().any(|known| known == anchor));
+    let heading = page.anchors.iter().any(|known| known == anchor);
     if anchor.is_empty() || notebook.block(anchor).is_some() || heading {
         return None;
     }
@@ -162,79 +208,4 @@ fn anchor_finding(
         None => finding.help("write `#` and the id of a block"),
     };
     Some(finding)
-}
-
-/// Whether a target is an address of its own.
-fn is_elsewhere(target: &str) -> bool {
-    let scheme = target.split(['/', '?', '#']).next().unwrap_or("");
-    scheme.contains(':') || target.starts_with("//")
-}
-
-/// A path from a page's folder as a path from the notebook folder; none where it leads out.
-pub fn resolve(page: &str, path: &str) -> Option<String> {
-    let decoded = percent_decoded(path)?;
-    if decoded.starts_with('/') || decoded.contains('\\') {
-        return None;
-    }
-    let mut parts: Vec<&str> = page.split('/').collect();
-    parts.pop();
-    for part in decoded.split('/') {
-        match part {
-            "" | "." => {}
-            ".." => {
-                parts.pop()?;
-            }
-            part => parts.push(part),
-        }
-    }
-    Some(parts.join("/"))
-}
-
-/// `%20` and the like as the characters they stand for.
-fn percent_decoded(text: &str) -> Option<String> {
-    if !text.contains('%') {
-        return Some(text.to_owned());
-    }
-    let mut bytes = Vec::with_capacity(text.len());
-    let mut rest = text.bytes();
-    while let Some(byte) = rest.next() {
-        if byte == b'%' {
-            let digits = [rest.next()?, rest.next()?];
-            let digits = std::str::from_utf8(&digits).ok()?;
-            bytes.push(u8::from_str_radix(digits, 16).ok()?);
-        } else {
-            bytes.push(byte);
-        }
-    }
-    String::from_utf8(bytes).ok()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn paths_are_resolved_from_the_page() {
-        assert_eq!(
-            resolve("log/may.md", "../papers.md").as_deref(),
-            Some("papers.md")
-        );
-        assert_eq!(
-            resolve("log/may.md", "scans/a%20b.png").as_deref(),
-            Some("log/scans/a b.png")
-        );
-        assert_eq!(resolve("a.md", "./b.md").as_deref(), Some("b.md"));
-        assert_eq!(resolve("a.md", "../secret"), None);
-        assert_eq!(resolve("a.md", "/etc/passwd"), None);
-        assert_eq!(resolve("a.md", "x%2e%2e/%2e%2e/%2e%2e/secret"), None);
-    }
-
-    #[test]
-    fn addresses_are_elsewhere() {
-        assert!(is_elsewhere("https://example.org/a:b"));
-        assert!(is_elsewhere("//example.org"));
-        assert!(is_elsewhere("javascript:alert(1)"));
-        assert!(!is_elsewhere("a/b:c.md"));
-        assert!(!is_elsewhere("papers.md#a"));
-    }
 }

@@ -3,6 +3,7 @@
 use tera::{Kwargs, State, Tera, Value, escape_html};
 
 use super::links;
+use crate::views::paths::encode;
 
 /// Adds our filters: `address` (a destination, empty where it is not safe), `path` (a file's path as an address) and `ticks`
 /// (text in which backticks set off what was written).
@@ -10,9 +11,7 @@ pub(super) fn register(tera: &mut Tera) {
     tera.register_filter("address", |value: &str, _: Kwargs, _: &State<'_>| {
         links::link(value).unwrap_or_default()
     });
-    tera.register_filter("path", |value: &str, _: Kwargs, _: &State<'_>| {
-        links::encode_path(value)
-    });
+    tera.register_filter("path", |value: &str, _: Kwargs, _: &State<'_>| encode(value));
     tera.register_filter("ticks", |value: &str, _: Kwargs, _: &State<'_>| {
         Value::safe_string(&ticks(value))
     });

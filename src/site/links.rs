@@ -32,23 +32,6 @@ pub(super) fn picture(dest: &str) -> Picture {
     }
 }
 
-/// A file's path as an address: every byte that could mean something else there is written as `%` and two digits.
-pub(super) fn encode_path(path: &str) -> String {
-    const DIGITS: &[u8; 16] = b"0123456789ABCDEF";
-    let mut out = String::with_capacity(path.len());
-    for &byte in path.as_bytes() {
-        if byte.is_ascii_alphanumeric() || b"-._~/".contains(&byte) {
-            out.push(char::from(byte));
-        } else {
-            out.push('%');
-            for nibble in [byte >> 4, byte & 15] {
-                out.push(char::from(*DIGITS.get(usize::from(nibble)).unwrap_or(&b'0')));
-            }
-        }
-    }
-    out
-}
-
 enum Kind {
     Relative(String),
     Web(String),
@@ -93,7 +76,7 @@ fn scheme(dest: &str) -> Option<&str> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Picture, encode_path, link, picture};
+    use super::{Picture, link, picture};
 
     #[test]
     fn keeps_ordinary_addresses() {
@@ -144,13 +127,5 @@ mod tests {
             Picture::Elsewhere("http://h/a.png".into())
         );
         assert_eq!(picture("mailto:a@h"), Picture::Nowhere);
-    }
-
-    #[test]
-    fn paths_become_addresses() {
-        assert_eq!(
-            encode_path("tea & soda/50 %?#é.html"),
-            "tea%20%26%20soda/50%20%25%3F%23%C3%A9.html"
-        );
     }
 }

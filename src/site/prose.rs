@@ -28,9 +28,10 @@ pub(super) enum Part<'p> {
     Fact { fact: &'p FactView, beside: bool },
     /// The slips of the paragraph before; `alone` where they do not also hang beside it.
     Slips { facts: Vec<&'p FactView>, alone: bool },
-    /// A block; `level` is its heading's, `sub` that of the headings in it.
+    /// A block and the slips beside it; `level` is its heading's, `sub` that of the headings in it.
     Block {
         block: &'p BlockView,
+        slips: Vec<&'p FactView>,
         level: usize,
         sub: usize,
     },

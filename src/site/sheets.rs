@@ -5,11 +5,11 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 use tera::Context;
 
-use super::links::encode_path;
 use super::names::Names;
 use super::page::{Turn, place, tally};
 use super::{SiteFault, SiteFile, Templates};
 use crate::views::page::{FactView, FindingView, Piece, SiteView};
+use crate::views::paths::encode;
 
 /// How many rows a file holds before the next page's rows begin a new one: about 300 kB.
 const ROWS: usize = 1500;
@@ -41,7 +41,7 @@ impl Plan {
         for (pages, file) in findings_sheets.iter().zip(&findings_files) {
             for &page in pages {
                 if let Some(slot) = findings.get_mut(page) {
-                    *slot = Some(format!("{}#page-{}", encode_path(file), page + 1));
+                    *slot = Some(format!("{}#page-{}", encode(file), page + 1));
                 }
             }
         }

@@ -106,6 +106,7 @@ impl<'p, 'a> Walk<'p, 'a> {
         let mark = self.marks.block(self.slots.len());
         self.slots.push(Part::Block {
             block,
+            slips: block.facts.iter().filter(|fact| fact.margin).collect(),
             level,
             sub: (level + 1).min(6),
         });

@@ -6,11 +6,13 @@
 mod node;
 mod page;
 mod slug;
+mod target;
 mod yaml;
 
 pub use node::{Entry, Node, NodeKind};
 pub use page::{Fence, Link, LinkKind, Page, Reference, read_page};
 pub use slug::slug;
+pub use target::{is_elsewhere, resolve};
 pub use yaml::{Document, read_yaml};
 
 /// What a page may hold at most, in bytes. A photographer's page is a few kilobytes; a file beyond this is a mistake.

@@ -1,5 +1,6 @@
 //! A Markdown page: its front matter, fences, links, pictures and `{{ references }}`, each with its place.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, MetadataBlockKind, Parser, Tag, TagEnd};
@@ -85,6 +86,7 @@ pub fn read_page(file: FileId, text: &str) -> Page {
     let mut in_code = false;
     let mut in_heading: Option<(String, Range<usize>)> = None;
     let mut prose = Prose::default();
+    let mut taken = BTreeMap::new();
     for (event, range) in Parser::new_ext(text, super::markdown_options()).into_offset_iter() {
         match event {
             Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(info))) => {
@@ -102,15 +104,12 @@ pub fn read_page(file: FileId, text: &str) -> Page {
                 .fences
                 .extend(fence.take().filter(|fence| !fence.info.is_empty())),
             Event::End(TagEnd::MetadataBlock(_)) => page.front = fence.take(),
-            Event::Start(Tag::Heading {
-                level: HeadingLevel::H1,
-                ..
-            }) if page.heading.is_none() => {
+            Event::Start(Tag::Heading { .. }) => {
                 in_heading = Some((String::new(), range));
             }
             Event::End(TagEnd::Heading(level)) => {
                 if let Some((title, range)) = in_heading.take() {
-                    page.anchors.push(anchor(&title, &page.anchors));
+                    page.anchors.push(anchor(&title, &mut taken));
                     if level == HeadingLevel::H1 && page.heading.is_none() {
                         page.heading = Some(Spanned::new(title, Span::new(file, range.start, range.end)));
                     }
@@ -149,21 +148,24 @@ pub fn read_page(file: FileId, text: &str) -> Page {
     page
 }
 
-/// The anchor of a heading: its slug, with a number where that is taken.
-fn anchor(title: &str, taken: &[String]) -> String {
+/// The anchor of a heading: its slug, with a number where that is taken. `taken` holds each anchor given so far with the
+/// next number to try after it.
+fn anchor(title: &str, taken: &mut BTreeMap<String, usize>) -> String {
     let slug = slug(title);
     let plain = if slug.is_empty() {
         "section".to_owned()
     } else {
         slug
     };
-    if !taken.contains(&plain) {
-        return plain;
+    let mut number = taken.get(&plain).copied().unwrap_or(1);
+    let mut free = plain.clone();
+    while taken.contains_key(&free) {
+        number += 1;
+        free = format!("{plain}-{number}");
     }
-    (2..)
-        .map(|number| format!("{plain}-{number}"))
-        .find(|numbered| !taken.contains(numbered))
-        .unwrap_or(plain)
+    taken.insert(plain, number);
+    taken.entry(free.clone()).or_insert(1);
+    free
 }
 
 fn open_fence(file: FileId, text: &str, info: &str, range: Range<usize>) -> Fence {
@@ -384,7 +386,9 @@ mod tests {
 
     #[test]
     fn links_and_headings_are_found() {
-        let (sources, page) = page("# The *shed*\n\n[tea](#tea) ![a scan](scans/a.png)\n");
+        let (sources, page) =
+            page("# The *shed*\n\n## A\n\n## A\n\n## A-2\n\n[tea](#tea) ![a scan](scans/a.png)\n");
+        assert_eq!(page.anchors, ["the-shed", "a", "a-2", "a-2-2"]);
         assert_eq!(page.heading.as_ref().unwrap().value, "The shed");
         assert_eq!(sources.slice(page.links[0].target.span), "#tea");
         assert_eq!(page.links[1].kind, LinkKind::Picture);

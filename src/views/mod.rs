@@ -4,12 +4,20 @@
 //! disagree, because rounding and wording are decided here, once.
 
 mod amounts;
+mod block_view;
+mod blocks;
 pub mod card;
 mod cards;
 mod cautions;
+mod fact_view;
+mod finding_view;
 pub mod page;
+pub mod paths;
+pub mod pictures;
 mod process_card;
+mod prose;
 mod recipe_card;
+pub mod site_view;
 mod steps;
 mod words;
 

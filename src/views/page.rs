@@ -3,6 +3,8 @@
 use pulldown_cmark::Event;
 use serde::Serialize;
 
+use super::pictures::PictureNeed;
+
 /// Everything the site shows.
 #[derive(Debug)]
 pub struct SiteView<'a> {
@@ -20,6 +22,8 @@ pub struct SiteView<'a> {
     pub summary: String,
     /// Cards that were pressed beside the site.
     pub cards: Vec<CardLink>,
+    /// Pictures that the pages show, each once, in order of path: whoever writes the site writes these as well.
+    pub pictures: Vec<PictureNeed>,
     /// The version of trayside that pressed it.
     pub version: String,
 }
@@ -78,6 +82,8 @@ pub struct FactView {
     pub how: String,
     /// Whether there is no value.
     pub gap: bool,
+    /// Whether it hangs as a slip beside its block. What a block already says in its rows is listed among the facts alone.
+    pub margin: bool,
 }
 
 /// A block as it is shown on a page.
@@ -105,6 +111,19 @@ pub struct BlockView {
     pub card: Option<String>,
     /// The author's note, as written.
     pub note: Option<String>,
+    /// Scans.
+    pub pictures: Vec<PictureView>,
+    /// The block's own text, where it could not be read at all.
+    pub source: Option<String>,
+}
+
+/// A picture that belongs to a block.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PictureView {
+    /// Where it stands: an address from the site's root.
+    pub src: String,
+    /// What it is, in words.
+    pub alt: String,
 }
 
 /// A part of a block view.
@@ -116,6 +135,8 @@ pub struct Section {
     pub rows: Vec<Row>,
     /// Things to do, in order.
     pub steps: Vec<String>,
+    /// Whether the values are words and stand beside their labels, rather than figures in a column.
+    pub lines: bool,
 }
 
 /// A labelled value.
@@ -129,6 +150,8 @@ pub struct Row {
     pub remark: String,
     /// Where the value links to, already resolved from this page: a camera's block, a bath's.
     pub href: Option<String>,
+    /// Whether the value was not noted.
+    pub blank: bool,
 }
 
 /// A finding, worded.

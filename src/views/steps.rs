@@ -56,7 +56,10 @@ impl Wording<'_> {
 
     /// `stir in the soda, then the salt`: nothing where there is nothing to stir in.
     fn stir_in(&self, part: Option<&str>, add: &[Addition]) -> Option<Step> {
-        let names: Vec<&str> = add.iter().map(|addition| addition.material.value.as_str()).collect();
+        let names: Vec<&str> = add
+            .iter()
+            .map(|addition| addition.material.value.as_str())
+            .collect();
         (!names.is_empty()).then(|| {
             let names = names.join(self.words.then);
             plain(part, Words::fill(self.words.stir_in, &names))

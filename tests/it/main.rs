@@ -21,6 +21,7 @@ mod press;
 mod reference;
 mod rules;
 mod site;
+mod site_pages;
 mod support;
 mod trade;
 mod units;

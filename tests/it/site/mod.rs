@@ -6,7 +6,7 @@
     reason = "a helper that fails fails the test that called it"
 )]
 
-mod reader;
+pub(crate) mod reader;
 mod sample;
 
 use std::collections::{BTreeMap, BTreeSet};

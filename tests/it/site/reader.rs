@@ -63,7 +63,7 @@ fn unescape(text: &str) -> String {
 }
 
 /// The values of every attribute of one of these names.
-pub(super) fn values(html: &str, keys: &[&str]) -> Vec<String> {
+pub(crate) fn values(html: &str, keys: &[&str]) -> Vec<String> {
     let attributes = tokens(html).into_iter().flat_map(|token| match token {
         Token::Open(_, attributes) => attributes,
         Token::Close(_) => Vec::new(),
@@ -75,7 +75,7 @@ pub(super) fn values(html: &str, keys: &[&str]) -> Vec<String> {
 }
 
 /// Fails where a page is not well formed, could run something or asks another host for something.
-pub(super) fn check_page(name: &str, html: &str) {
+pub(crate) fn check_page(name: &str, html: &str) {
     const VOID: [&str; 7] = ["br", "col", "hr", "img", "link", "meta", "wbr"];
     const NEVER: [&str; 10] = [
         "script", "style", "iframe", "object", "embed", "form", "input", "base", "svg", "textarea",
@@ -141,7 +141,7 @@ pub(super) fn check_page(name: &str, html: &str) {
 }
 
 /// The path from the site's root that `link` on `page` means, or none where it leads out of the site.
-pub(super) fn resolve(page: &str, link: &str) -> Option<String> {
+pub(crate) fn resolve(page: &str, link: &str) -> Option<String> {
     if link.is_empty() {
         return Some(page.to_owned());
     }

@@ -57,6 +57,7 @@ pub(super) fn sample() -> SiteView<'static> {
             title: "Nettle tea developer".to_owned(),
             href: "../cards/nettle-tea.pdf".to_owned(),
         }],
+        pictures: Vec::new(),
         version: "0.1.0".to_owned(),
     }
 }
@@ -281,6 +282,7 @@ fn fact(id: &str) -> FactView {
         text: text.to_owned(),
         how: how.to_owned(),
         gap: text == "—",
+        margin: true,
     }
 }
 
@@ -304,6 +306,7 @@ fn row(label: &str, value: &str, remark: &str) -> Row {
         value: value.to_owned(),
         remark: remark.to_owned(),
         href: None,
+        blank: false,
     }
 }
 
@@ -319,6 +322,7 @@ fn section(heading: &str, rows: Vec<Row>, steps: &[&str]) -> Section {
         heading: (!heading.is_empty()).then(|| heading.to_owned()),
         rows,
         steps: steps.iter().map(|&step| step.to_owned()).collect(),
+        lines: false,
     }
 }
 
@@ -335,6 +339,8 @@ fn block(id: &str) -> BlockView {
         findings: Vec::new(),
         card: None,
         note: None,
+        pictures: Vec::new(),
+        source: None,
     };
     let facts = |ids: &[&str]| ids.iter().map(|id| fact(id)).collect();
     match id {

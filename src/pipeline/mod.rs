@@ -1,6 +1,10 @@
 //! The order of the phases, and nothing else: folder, pages, notebook, facts, rules; then views, cards and site, and the
 //! folder that holds them.
 
+mod press;
+
+use std::collections::BTreeMap;
+
 use rayon::prelude::*;
 
 use crate::facts::Facts;
@@ -11,6 +15,8 @@ use crate::rules;
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::PAGE_LIMIT;
 
+pub use press::{PRESSED, Pressing, press};
+
 /// The name of the file that makes a folder a notebook.
 pub const SETTINGS: &str = "trayside.yaml";
 
@@ -19,6 +25,10 @@ pub const SETTINGS: &str = "trayside.yaml";
 pub struct Proof {
     /// Its files.
     pub sources: Sources,
+    /// `trayside.yaml`, empty where there is none.
+    pub settings: FileId,
+    /// Templates of its own, by path.
+    pub templates: BTreeMap<String, String>,
     /// What they say.
     pub notebook: Notebook,
     /// What follows.
@@ -68,6 +78,8 @@ pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostErro
     let findings = rules::settle(&notebook, findings);
     Ok(Proof {
         sources: folder.sources,
+        settings: folder.settings,
+        templates: folder.templates,
         notebook,
         facts,
         findings,
@@ -79,6 +91,7 @@ struct Folder {
     sources: Sources,
     settings: FileId,
     pages: Vec<FileId>,
+    templates: BTreeMap<String, String>,
 }
 
 fn read_folder(
@@ -133,12 +146,27 @@ fn read_folder(
             findings.push(finding);
         }
     }
+    let templates = templates(host, &listed);
     let settings = settings.unwrap_or(FileId(0));
     Ok(Folder {
         sources,
         settings,
         pages,
+        templates,
     })
+}
+
+/// The notebook's own templates: `templates/press/card.typ`, `templates/site/page.html`.
+fn templates(host: &dyn Host, listed: &[Listed]) -> BTreeMap<String, String> {
+    let own = listed.iter().filter(|thing| {
+        let ending = thing.path.rsplit_once('.').map_or("", |(_, ending)| ending);
+        thing.path.starts_with("templates/") && matches!(ending, "typ" | "html" | "css")
+    });
+    own.filter_map(|thing| {
+        let text = String::from_utf8(host.read(&thing.path).ok()?).ok()?;
+        Some((thing.path.clone(), text))
+    })
+    .collect()
 }
 
 fn is_text(path: &str) -> bool {

@@ -1,0 +1,275 @@
+//! The second half of the order: views, cards, pictures and site, and the folder that holds them.
+
+use std::collections::BTreeMap;
+
+use rayon::prelude::*;
+
+use crate::facts;
+use crate::finding::{Finding, Grade, slug};
+use crate::host::{Host, HostError, Replaced};
+use crate::site::{self, SiteFault, Templates};
+use crate::source::Span;
+use crate::views::page::CardLink;
+use crate::views::{self, LeftOut, pictures::PictureNeed};
+
+use super::{Progress, Proof};
+
+/// The folder that everything is pressed into.
+pub const PRESSED: &str = "pressed";
+
+/// What came of pressing.
+#[derive(Debug)]
+pub struct Pressing {
+    /// What pressing itself found: overflowing cards, missing letters, broken templates, unreadable pictures.
+    pub findings: Vec<Finding>,
+    /// Cards that were not made, and why.
+    pub left_out: Vec<LeftOut>,
+    /// Things asked for that this version does not make.
+    pub not_yet: Vec<String>,
+    /// How many cards and pages were made.
+    pub cards: usize,
+    /// How many pages the site has.
+    pub pages: usize,
+    /// What changed in the folder.
+    pub replaced: Replaced,
+}
+
+/// A file to be: its path below [`PRESSED`], and its bytes.
+type File = (String, Vec<u8>);
+
+/// Presses what the notebook asks for, all at once or not at all.
+pub fn press(host: &dyn Host, proof: &Proof, progress: &dyn Progress) -> Result<Pressing, HostError> {
+    let asked = &proof.notebook.settings.press;
+    let mut pressing = Pressing {
+        findings: Vec::new(),
+        left_out: Vec::new(),
+        not_yet: asked.not_yet.iter().map(|word| word.value.clone()).collect(),
+        cards: 0,
+        pages: 0,
+        replaced: Replaced::default(),
+    };
+    let mut files = vec![facts_file("facts.json", proof, &|_| true)];
+    let mut links = Vec::new();
+    if asked.unsaid || asked.cards.is_some() {
+        links = cards(proof, progress, &mut pressing, &mut files);
+    }
+    if asked.unsaid || asked.site.is_some() {
+        site_files(host, proof, progress, &links, &mut pressing, &mut files);
+    }
+    progress.phase("writing", files.len());
+    pressing.replaced = host.replace_folder(PRESSED, &files)?;
+    Ok(pressing)
+}
+
+fn facts_file(path: &str, proof: &Proof, shown: &dyn Fn(&str) -> bool) -> File {
+    (
+        path.to_owned(),
+        facts::render::json(&proof.notebook, &proof.facts, &proof.sources, shown).into_bytes(),
+    )
+}
+
+#[cfg(feature = "typst")]
+fn cards(
+    proof: &Proof,
+    progress: &dyn Progress,
+    pressing: &mut Pressing,
+    files: &mut Vec<File>,
+) -> Vec<CardLink> {
+    use crate::press::{Press, PressFault};
+
+    let views = views::cards(&proof.notebook, &proof.facts, &proof.findings);
+    let layout = views::layout(&proof.notebook.settings);
+    pressing.left_out = views.left_out;
+    progress.phase("setting cards", views.cards.len());
+    let mut press = Press::new().with_templates(&proof.templates);
+    if let Some((year, month, day)) = latest_date(proof) {
+        press = press.dated(year, month, day);
+    }
+    let set: Vec<_> = views
+        .cards
+        .par_iter()
+        .map(|card| (card, press.card(card, &layout)))
+        .collect();
+    let mut links = Vec::new();
+    let mut good = Vec::new();
+    let mut faults: Vec<PressFault> = Vec::new();
+    for (card, pressed) in set {
+        let whole = pressed.faults.is_empty();
+        faults.extend(pressed.faults);
+        // A card with a fault does not stay on disk: it would be printed.
+        if whole {
+            let path = format!("cards/{}.pdf", card.id);
+            links.push(CardLink {
+                id: card.id.clone(),
+                title: card.title.clone(),
+                href: format!("../{path}"),
+            });
+            files.push((path, pressed.pdf));
+            good.push(card.clone());
+        }
+    }
+    if !good.is_empty() {
+        let sheets = press.cards(&good, &layout);
+        if sheets.faults.is_empty() {
+            files.push(("cards/sheets.pdf".to_owned(), sheets.pdf));
+        }
+        faults.extend(sheets.faults);
+    }
+    faults.sort_by_key(|fault| format!("{fault:?}"));
+    faults.dedup();
+    pressing.cards = good.len();
+    pressing
+        .findings
+        .extend(faults.iter().map(|fault| of_press(proof, fault)));
+    Press::forget_unused();
+    links
+}
+
+/// Without typst no card can be set; that is said, not passed over.
+#[cfg(not(feature = "typst"))]
+fn cards(_: &Proof, _: &dyn Progress, pressing: &mut Pressing, _: &mut Vec<File>) -> Vec<CardLink> {
+    pressing
+        .not_yet
+        .push("cards (this trayside was built without typst)".to_owned());
+    Vec::new()
+}
+
+/// The latest date of the notebook's pages: what a PDF is dated with, so that the same notebook gives the same bytes.
+#[cfg(feature = "typst")]
+fn latest_date(proof: &Proof) -> Option<(i32, u8, u8)> {
+    let dates = proof.notebook.pages.iter().filter_map(|page| page.date.get());
+    let latest = dates.map(|date| date.value.at.date()).max()?;
+    Some((
+        i32::from(latest.year()),
+        u8::try_from(latest.month()).ok()?,
+        u8::try_from(latest.day()).ok()?,
+    ))
+}
+
+#[cfg(feature = "typst")]
+fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
+    use crate::press::PressFault;
+    let settings = Span::new(proof.settings, 0, 0);
+    let block = |id: &str| proof.notebook.block(id).map_or(settings, |block| block.head);
+    match fault {
+        PressFault::Overflow { card, by_mm, what } => Finding::fault(
+            slug::CARD_OVERFLOW,
+            block(card),
+            format!("the card does not hold what is on it: {what} runs {by_mm:.1} mm over"),
+        )
+        .help("cut words, or choose a larger card under `press: cards: size:`"),
+        PressFault::MissingGlyph { card, character } => Finding::fault(
+            slug::GLYPH_MISSING,
+            block(card),
+            format!("no font of the press has the character `{character}`"),
+        )
+        .help("write it in other letters"),
+        PressFault::Template {
+            file,
+            line,
+            column,
+            message,
+        } => Finding::fault(
+            slug::TEMPLATE_BROKEN,
+            settings,
+            format!("the template {file} has a mistake at line {line}, column {column}: {message}"),
+        )
+        .help("mend the template, or remove it to use the built-in one"),
+        PressFault::Layout { message } => Finding::fault(slug::CARD_TOO_LARGE, settings, message.clone())
+            .help("choose sizes under `press: cards:` that fit each other"),
+    }
+}
+
+fn site_files(
+    host: &dyn Host,
+    proof: &Proof,
+    progress: &dyn Progress,
+    links: &[CardLink],
+    pressing: &mut Pressing,
+    files: &mut Vec<File>,
+) {
+    progress.phase("setting pages", proof.notebook.pages.len());
+    let version = env!("CARGO_PKG_VERSION");
+    let view = views::site_view::site(
+        &proof.notebook,
+        &proof.facts,
+        &proof.findings,
+        &proof.sources,
+        links,
+        version,
+    );
+    pressing.pages = view.pages.len();
+    // The site knows its templates by their path below `templates/`.
+    let own: BTreeMap<String, String> = proof
+        .templates
+        .iter()
+        .filter_map(|(path, text)| Some((path.strip_prefix("templates/")?.to_owned(), text.clone())))
+        .collect();
+    let rendered = Templates::new(&own).and_then(|templates| site::render(&view, &templates));
+    match rendered {
+        Ok(rendered) => files.extend(
+            rendered
+                .into_iter()
+                .map(|file| (format!("site/{}", file.path), file.bytes.into_owned())),
+        ),
+        Err(fault) => pressing.findings.push(of_site(proof, &fault)),
+    }
+    let public = views::paths::public_blocks(&proof.notebook);
+    files.push(facts_file("site/facts.json", proof, &|id| public.contains(id)));
+    progress.phase("preparing pictures", view.pictures.len());
+    let pictures: Vec<Result<File, Finding>> = view
+        .pictures
+        .par_iter()
+        .map(|need| picture(host, proof, need))
+        .collect();
+    for picture in pictures {
+        match picture {
+            Ok(file) => files.push(file),
+            Err(finding) => pressing.findings.push(finding),
+        }
+    }
+}
+
+fn of_site(proof: &Proof, fault: &SiteFault) -> Finding {
+    Finding::fault(
+        slug::TEMPLATE_BROKEN,
+        Span::new(proof.settings, 0, 0),
+        format!("a template has a mistake: {fault}"),
+    )
+    .help("mend the template, or remove it to use the built-in one")
+}
+
+fn picture(host: &dyn Host, proof: &Proof, need: &PictureNeed) -> Result<File, Finding> {
+    let read = host.read(&need.from).map_err(|error| error.cause.to_string());
+    let prepared =
+        read.and_then(|bytes| site::pictures::prepare(&need.to, &bytes).map_err(|unreadable| unreadable.0));
+    match prepared {
+        Ok(bytes) => Ok((format!("site/{}", need.to), bytes)),
+        Err(why) => Err(Finding::new(
+            slug::PICTURE_UNREADABLE,
+            Grade::Fault,
+            picture_place(proof, &need.from),
+            format!("the picture `{}` cannot be shown: {why}", need.from),
+        )
+        .help("save it as PNG, JPEG or TIFF")),
+    }
+}
+
+/// Where a picture is first named.
+fn picture_place(proof: &Proof, path: &str) -> Span {
+    let places: BTreeMap<&str, Span> = proof
+        .notebook
+        .pages
+        .iter()
+        .zip(&proof.notebook.texts)
+        .flat_map(|(head, page)| page.links.iter().map(move |link| (head, link)))
+        .filter(|(head, link)| {
+            crate::syntax::resolve(&head.path, &link.target.value).as_deref() == Some(path)
+        })
+        .map(|(_, link)| (path, link.target.span))
+        .collect();
+    places
+        .get(path)
+        .copied()
+        .unwrap_or_else(|| Span::new(proof.settings, 0, 0))
+}

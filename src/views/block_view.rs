@@ -1,0 +1,186 @@
+//! A block as it is shown on a page: what was written, what was computed, what there is to say about it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::facts::{Bath, Fact, Facts, Value};
+use crate::finding::Finding;
+use crate::notebook::{Block, Body, Kind, Notebook};
+use crate::source::{Sources, Span, Spanned};
+use crate::syntax::{Fence, is_elsewhere, resolve};
+use crate::units::Style;
+
+use super::blocks::{self, Uses};
+use super::card::Caution;
+use super::finding_view::Found;
+use super::page::{BlockView, FindingView, PictureView};
+use super::paths::{Places, encode};
+use super::{fact_view, finding_view, pictures};
+
+/// All that the words of a page are taken from.
+pub(super) struct Desk<'a> {
+    pub(super) notebook: &'a Notebook,
+    pub(super) facts: &'a Facts,
+    pub(super) findings: &'a [Finding],
+    pub(super) sources: &'a Sources,
+    pub(super) places: Places<'a>,
+    pub(super) found: Found<'a>,
+    pub(super) uses: Uses<'a>,
+    /// The address of each block's card, from the site's root.
+    pub(super) cards: BTreeMap<String, String>,
+    pub(super) style: Style,
+    /// Where a picture was asked for that does not exist.
+    pub(super) missing: BTreeSet<Span>,
+}
+
+impl<'a> Desk<'a> {
+    /// Whether references to this block's id mean this block.
+    pub(super) fn is_first(&self, block: &Block) -> bool {
+        self.notebook
+            .block(&block.id)
+            .is_some_and(|first| std::ptr::eq(first, block))
+    }
+
+    /// The facts of a block that may be shown.
+    pub(super) fn open_facts(&self, block: &Block) -> &'a [Fact] {
+        self.places.facts(self.facts, block)
+    }
+
+    /// What a recipe really holds, where that may be shown.
+    pub(super) fn bath(&self, block: &Block) -> Option<&'a Bath> {
+        (self.is_first(block) && self.places.is_open(&block.id))
+            .then(|| self.facts.baths.get(&block.id))
+            .flatten()
+    }
+
+    /// The view of a scan that a block names, where there is such a file in the notebook.
+    pub(super) fn picture(
+        &self,
+        block: &Block,
+        file: Option<&Spanned<String>>,
+        alt: &str,
+    ) -> Option<PictureView> {
+        let file = file?;
+        let from = self.scan_path(block, file)?;
+        Some(PictureView {
+            src: encode(&pictures::site_path(&from)),
+            alt: alt.to_owned(),
+        })
+    }
+
+    fn scan_path(&self, block: &Block, file: &Spanned<String>) -> Option<String> {
+        if self.missing.contains(&file.span) || is_elsewhere(&file.value) {
+            return None;
+        }
+        resolve(self.sources.path(block.page), &file.value).filter(|path| pictures::is_picture(path))
+    }
+
+    /// The pictures that a block shows, as paths in the notebook.
+    pub(super) fn scans(&self, block: &Block) -> Option<String> {
+        let file = match &block.body {
+            Body::Exposure(exposure) => exposure.scan.get()?.file.get()?,
+            Body::Print(print) => print.scan.get()?.file.get()?,
+            Body::Camera(camera) => camera.scan.get()?,
+            _ => return None,
+        };
+        self.scan_path(block, file)
+    }
+
+    fn findings_in(&self, span: Span, href: Option<&String>) -> Vec<FindingView> {
+        self.found
+            .within(span)
+            .into_iter()
+            .map(|finding| {
+                finding_view::view(finding, self.notebook, &self.places, self.sources, href.cloned())
+            })
+            .collect()
+    }
+}
+
+/// The view of a block.
+pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
+    let said = blocks::said(desk, block);
+    let facts = desk.open_facts(block);
+    let bath = desk.bath(block);
+    let href = desk.places.block_from_root(block);
+    BlockView {
+        kind: block.kind().word().to_owned(),
+        id: desk.places.anchor(block),
+        title: title(block),
+        subtitle: said.subtitle,
+        evidence: untested(facts),
+        sections: said.sections,
+        facts: fact_view::of_block(block, facts, bath, desk.style),
+        cautions: cautions(desk, block),
+        findings: desk.findings_in(block.span, href.as_ref()),
+        card: desk
+            .cards
+            .get(&block.id)
+            .filter(|_| desk.is_first(block))
+            .cloned(),
+        note: block.note.as_ref().map(|note| note.value.trim_end().to_owned()),
+        pictures: said.pictures,
+        source: None,
+    }
+}
+
+/// The view of a fence of `kind` that could not be read as a block at all: its text as it stands, and why.
+pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
+    BlockView {
+        kind: kind.word().to_owned(),
+        id: format!("{}.{}", kind.word(), fence.span.start),
+        title: format!("{} that cannot be read", capital(kind.with_article())),
+        subtitle: String::new(),
+        evidence: None,
+        sections: Vec::new(),
+        facts: Vec::new(),
+        cautions: Vec::new(),
+        findings: desk.findings_in(fence.span, None),
+        card: None,
+        note: None,
+        pictures: Vec::new(),
+        source: Some(fence.text.clone()),
+    }
+}
+
+/// The title; a block without a name of its own is called by its kind.
+fn title(block: &Block) -> String {
+    if block.title.is_none() && block.id.contains('@') {
+        return capital(block.kind().with_article());
+    }
+    block.name().to_owned()
+}
+
+fn untested(facts: &[Fact]) -> Option<String> {
+    let tested = facts.iter().find(|fact| fact.name == "tested")?;
+    matches!(tested.value, Ok(Value::Flag(false))).then(|| "untested".to_owned())
+}
+
+/// The safety lines of a recipe.
+fn cautions(desk: &Desk<'_>, block: &Block) -> Vec<Caution> {
+    match &block.body {
+        Body::Recipe(recipe) => {
+            let recipe = desk.bath(block).map_or(&**recipe, |bath| &bath.recipe);
+            author_cautions(recipe)
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// The author's own lines alone.
+fn author_cautions(recipe: &crate::notebook::Recipe) -> Vec<Caution> {
+    recipe
+        .cautions
+        .iter()
+        .map(|caution| Caution {
+            hazard: false,
+            text: caution.value.trim().to_owned(),
+        })
+        .collect()
+}
+
+fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    chars
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}

@@ -1,0 +1,207 @@
+//! Rows from what was written: figures with their evidence, words, dates, and references as links.
+
+use crate::notebook::{Block, Evidence, Figure, Slot, When};
+use crate::source::{FileId, Spanned};
+use crate::units::{Amount, Size, Style};
+
+use super::super::block_view::Desk;
+use super::super::page::{Row, Section};
+
+/// What stands where a value cannot be read: the finding above says why.
+const UNREADABLE: &str = "cannot be read";
+/// What stands where the trade would want a value and none was written.
+const NOT_NOTED: &str = "not noted";
+
+/// Rows of one block, in the making.
+pub(super) struct Rows<'d, 'a> {
+    desk: &'d Desk<'a>,
+    page: FileId,
+    rows: Vec<Row>,
+}
+
+impl<'d, 'a> Rows<'d, 'a> {
+    /// No rows yet.
+    pub(super) fn new(desk: &'d Desk<'a>, block: &Block) -> Self {
+        Self {
+            desk,
+            page: block.page,
+            rows: Vec::new(),
+        }
+    }
+
+    /// How numbers are written here.
+    pub(super) fn style(&self) -> Style {
+        self.desk.style
+    }
+
+    /// A row as it is.
+    pub(super) fn push(&mut self, row: Row) {
+        self.rows.push(row);
+    }
+
+    /// A label and its value.
+    pub(super) fn plain(&mut self, label: &str, value: impl Into<String>) {
+        self.rows.push(row(label, value));
+    }
+
+    /// A label and its value with a remark.
+    pub(super) fn remarked(&mut self, label: &str, value: impl Into<String>, remark: impl Into<String>) {
+        self.rows.push(Row {
+            remark: remark.into(),
+            ..row(label, value)
+        });
+    }
+
+    /// Whatever a slot holds, worded; a value that cannot be read says so.
+    pub(super) fn slot<T>(&mut self, label: &str, slot: &Slot<T>, word: impl FnOnce(&T) -> Row) {
+        match slot {
+            Slot::Is(value) => {
+                let row = word(value);
+                self.rows.push(Row {
+                    label: label.to_owned(),
+                    ..row
+                });
+            }
+            Slot::Broken => self.rows.push(Row {
+                blank: true,
+                ..row(label, UNREADABLE)
+            }),
+            Slot::Absent => {}
+        }
+    }
+
+    /// A slot that the trade would want filled.
+    pub(super) fn wanted<T>(&mut self, label: &str, slot: &Slot<T>, word: impl FnOnce(&T) -> Row) {
+        if slot.is_absent() {
+            self.blank(label);
+        } else {
+            self.slot(label, slot, word);
+        }
+    }
+
+    /// A value that was not noted.
+    pub(super) fn blank(&mut self, label: &str) {
+        self.rows.push(Row {
+            blank: true,
+            ..row(label, NOT_NOTED)
+        });
+    }
+
+    /// A figure with how sure it is.
+    pub(super) fn figure(&mut self, label: &str, slot: &Slot<Figure>) {
+        let style = self.style();
+        self.slot(label, slot, |figure| figure_row(figure, style));
+    }
+
+    /// Words as written.
+    pub(super) fn text(&mut self, label: &str, slot: &Slot<Spanned<String>>) {
+        self.slot(label, slot, |text| row("", text.value.trim()));
+    }
+
+    /// A word of the language.
+    pub(super) fn word(&mut self, label: &str, slot: &Slot<Spanned<&'static str>>) {
+        self.slot(label, slot, |word| row("", word.value));
+    }
+
+    /// A date as written.
+    pub(super) fn when(&mut self, label: &str, slot: &Slot<Spanned<When>>) {
+        self.slot(label, slot, |when| row("", &when.value.written));
+    }
+
+    /// A sheet size.
+    pub(super) fn size(&mut self, label: &str, slot: &Slot<Spanned<Size>>) {
+        self.slot(label, slot, |size| row("", size_text(&size.value)));
+    }
+
+    /// A number of things.
+    pub(super) fn count(&mut self, label: &str, slot: &Slot<Spanned<u32>>) {
+        self.slot(label, slot, |count| row("", count.value.to_string()));
+    }
+
+    /// A reference to another block, as its title, linked to where it stands.
+    pub(super) fn reference(&mut self, label: &str, slot: &Slot<Spanned<String>>) {
+        let (desk, page) = (self.desk, self.page);
+        self.slot(label, slot, |id| reference_row(desk, page, &id.value));
+    }
+
+    /// The rows as a column of figures.
+    pub(super) fn figures(self, heading: Option<&str>) -> Section {
+        section(heading, self.rows, false)
+    }
+
+    /// The rows as labelled lines of words.
+    pub(super) fn lines(self, heading: Option<&str>) -> Section {
+        section(heading, self.rows, true)
+    }
+}
+
+/// A label and its value.
+pub(super) fn row(label: &str, value: impl Into<String>) -> Row {
+    Row {
+        label: label.to_owned(),
+        value: value.into(),
+        remark: String::new(),
+        href: None,
+        blank: false,
+    }
+}
+
+/// A figure and how sure it is; the label is still to come.
+pub(super) fn figure_row(figure: &Figure, style: Style) -> Row {
+    Row {
+        remark: evidence(figure.evidence, figure.read_from.as_deref()),
+        ..row("", figure.amount.show(style))
+    }
+}
+
+/// A block as its title, linked; the label is still to come. What stands on a private page is named as it was written.
+pub(super) fn reference_row(desk: &Desk<'_>, page: FileId, id: &str) -> Row {
+    match desk.places.block(id) {
+        Some(block) => Row {
+            href: desk.places.block_from(page, block),
+            ..row("", block.name())
+        },
+        None => row("", id),
+    }
+}
+
+/// How sure a figure is, in words.
+pub(super) fn evidence(evidence: Option<Evidence>, from: Option<&str>) -> String {
+    match (evidence, from) {
+        (Some(Evidence::Read), Some(from)) => format!("read in {from}"),
+        (Some(evidence), Some(from)) => format!("{}: {from}", evidence.word()),
+        (Some(evidence), None) => evidence.word().to_owned(),
+        (None, Some(from)) => from.to_owned(),
+        (None, None) => String::new(),
+    }
+}
+
+/// A size with a proper cross.
+pub(super) fn size_text(size: &Size) -> String {
+    size.written.replace(" x ", "×").replace('x', "×")
+}
+
+/// A section of rows.
+pub(super) fn section(heading: Option<&str>, rows: Vec<Row>, lines: bool) -> Section {
+    Section {
+        heading: heading.map(str::to_owned),
+        rows,
+        steps: Vec::new(),
+        lines,
+    }
+}
+
+/// `a`, `a and b`, `a, b and c`.
+pub(super) fn list(words: &[&str]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// Amounts as they are read, one after another.
+pub(super) fn amounts(amounts: &[Spanned<Amount>], style: Style) -> String {
+    let words: Vec<String> = amounts.iter().map(|amount| amount.show(style)).collect();
+    words.join(", ")
+}

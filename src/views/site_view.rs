@@ -1,0 +1,131 @@
+//! From a notebook to its site: every public page, in reading order.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rayon::prelude::*;
+
+use crate::facts::Facts;
+use crate::finding::{Finding, slug};
+use crate::notebook::{Block, Notebook};
+use crate::source::{FileId, Sources};
+
+use super::block_view::Desk;
+use super::blocks::Uses;
+use super::finding_view::{self, Found};
+use super::page::{CardLink, FindingView, PageView, SiteView};
+use super::paths::{Places, root_of};
+use super::{pictures, prose};
+
+/// The language of the fixed words where the notebook names none.
+const LANGUAGE: &str = "en";
+
+/// The site of a notebook. Pages whose audience is private are left out, with all that stands on them.
+pub fn site<'a>(
+    notebook: &'a Notebook,
+    facts: &'a Facts,
+    findings: &'a [Finding],
+    sources: &'a Sources,
+    cards: &[CardLink],
+    version: &str,
+) -> SiteView<'a> {
+    let places = Places::of(notebook);
+    let cards: Vec<CardLink> = cards
+        .iter()
+        .filter(|card| places.is_open(&card.id))
+        .cloned()
+        .collect();
+    let desk = Desk {
+        notebook,
+        facts,
+        findings,
+        sources,
+        found: Found::of(findings, &places, sources),
+        uses: Uses::of(notebook, &places),
+        cards: cards
+            .iter()
+            .map(|card| (card.id.clone(), card.href.clone()))
+            .collect(),
+        style: notebook.settings.style,
+        missing: findings
+            .iter()
+            .filter(|finding| finding.rule == slug::PICTURE_MISSING)
+            .map(|finding| finding.span)
+            .collect(),
+        places,
+    };
+    let mut blocks: BTreeMap<FileId, Vec<&Block>> = BTreeMap::new();
+    for block in &notebook.blocks {
+        blocks.entry(block.page).or_default().push(block);
+    }
+    let (pages, shown): (Vec<_>, Vec<_>) = desk
+        .places
+        .order()
+        .par_iter()
+        .filter_map(|&at| page(&desk, &blocks, at))
+        .unzip();
+    let elsewhere = desk
+        .found
+        .files()
+        .filter(|file| desk.places.site_path(*file).is_none())
+        .flat_map(|file| finding_views(&desk, file, &[]));
+    let findings = elsewhere
+        .chain(pages.iter().flat_map(|page: &PageView<'_>| page.findings.clone()))
+        .collect();
+    let settings = &notebook.settings;
+    SiteView {
+        title: settings
+            .title
+            .get()
+            .map_or_else(|| "Notebook".to_owned(), |title| title.value.clone()),
+        by: settings.by.get().map(|by| by.value.clone()),
+        language: settings
+            .language
+            .get()
+            .map_or_else(|| LANGUAGE.to_owned(), |language| language.value.clone()),
+        pages,
+        findings,
+        summary: desk.found.summary(),
+        pictures: pictures::needs(shown.into_iter().flatten().collect()),
+        version: version.to_owned(),
+        cards,
+    }
+}
+
+fn page<'a>(
+    desk: &Desk<'a>,
+    blocks: &BTreeMap<FileId, Vec<&'a Block>>,
+    at: usize,
+) -> Option<(PageView<'a>, BTreeSet<String>)> {
+    let head = desk.notebook.pages.get(at)?;
+    let text = desk.notebook.texts.get(at)?;
+    let blocks = blocks.get(&head.file).map_or(&[][..], Vec::as_slice);
+    let path = desk.places.site_path(head.file)?.to_owned();
+    let body = prose::body(desk, head, text, blocks);
+    let view = PageView {
+        root: root_of(&path).to_owned(),
+        path,
+        title: head.title.clone(),
+        date: head.date.get().map(|date| date.value.written.clone()),
+        tags: head.tags.iter().map(|tag| tag.value.clone()).collect(),
+        body: body.pieces,
+        findings: finding_views(desk, head.file, blocks),
+    };
+    Some((view, body.pictures))
+}
+
+/// The findings of a file, each with the address of the block it stands in.
+fn finding_views(desk: &Desk<'_>, file: FileId, blocks: &[&Block]) -> Vec<FindingView> {
+    desk.found
+        .of_file(file)
+        .into_iter()
+        .map(|finding| {
+            let after = blocks.partition_point(|block| block.span.start <= finding.span.start);
+            let href = after
+                .checked_sub(1)
+                .and_then(|at| blocks.get(at))
+                .filter(|block| finding.span.start < block.span.end)
+                .and_then(|block| desk.places.block_from_root(block));
+            finding_view::view(finding, desk.notebook, &desk.places, desk.sources, href)
+        })
+        .collect()
+}
