@@ -2,6 +2,7 @@
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
+mod reading;
 mod rules;
 mod site;
 mod support;
