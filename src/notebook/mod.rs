@@ -6,6 +6,7 @@
 mod camera;
 mod date;
 mod exposure;
+mod fences;
 mod field;
 mod ingredient;
 mod light;
@@ -179,6 +180,8 @@ pub struct Block {
     pub span: Span,
     /// The page it stands on.
     pub page: FileId,
+    /// Whether it has a name that references can meet.
+    pub named: bool,
     /// Whether parts of it could not be read.
     pub broken: bool,
     /// What it says.
@@ -240,6 +243,8 @@ pub struct Notebook {
     pub blocks: Vec<Block>,
     /// The materials: the pantry with the notebook's own laid over it.
     pub pantry: std::sync::Arc<Pantry>,
+    /// Whether a page could not be read: then a name that is met nowhere may stand there.
+    pub partial: bool,
     index: BTreeMap<String, usize>,
 }
 
@@ -274,6 +279,15 @@ impl Notebook {
     /// The block of an id; the first where a second has taken the same.
     pub fn block(&self, id: &str) -> Option<&Block> {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
+    }
+
+    /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.
+    pub fn lost_a_name(&self, kinds: &[Kind]) -> bool {
+        self.partial
+            || self
+                .blocks
+                .iter()
+                .any(|block| !block.named && kinds.contains(&block.kind()))
     }
 
     /// Every id, sorted.

@@ -2,7 +2,7 @@
 
 use crate::facts::Facts;
 use crate::finding::{Finding, Grade, slug};
-use crate::notebook::{Notebook, PageHead, nearest};
+use crate::notebook::{Kind, Notebook, PageHead, nearest};
 use crate::source::Spanned;
 use crate::syntax::{Link, LinkKind, Reference};
 
@@ -43,6 +43,7 @@ fn fact(notebook: &Notebook, facts: &Facts, reference: &Reference) -> Option<Fin
                     .help(format!("did you mean `{whole}`?"))
                     .replace(name.span, whole)
             }
+            None if notebook.lost_a_name(&Kind::ALL) => return None,
             None => finding.help(
                 "write the id of a block, a point and the name of a fact, such as `{{ oat-drum.f-number }}`",
             ),

@@ -27,13 +27,42 @@ pub struct Document {
 /// Reads `text`, whose places in the file `map` knows.
 pub fn read_yaml(text: &str, map: &OffsetMap, findings: &mut Vec<Finding>) -> Document {
     let (text, map) = without_indenting_tabs(text, map, findings);
+    let before = findings.len();
+    let document = read_all(&text, &map, false, findings);
+    if !document.broken {
+        return document;
+    }
+    let quotes = open_quotes(&text);
+    if quotes.is_empty() {
+        return document;
+    }
+    // A quote without its end swallows lines until the next quote, where the parser stumbles: what is to be mended is
+    // the first, and the lines between are no part of it.
+    findings.truncate(before);
+    for quote in &quotes {
+        findings.push(
+            Finding::fault(
+                slug::YAML_BROKEN,
+                map.span(quote.start, quote.start + 1),
+                "this quote is never closed",
+            )
+            .help("close the quote on the same line"),
+        );
+    }
+    read_all(&without(&text, &quotes), &map, true, findings)
+}
+
+/// Reads all of a text, going on after each mistake. `mended` says that open quotes have been taken out, each with an
+/// alias in its place.
+fn read_all(text: &str, map: &OffsetMap, mended: bool, findings: &mut Vec<Finding>) -> Document {
     let mut reader = Reader {
-        text: &text,
-        map: &map,
+        text,
+        map,
         base: 0,
         findings,
-        anchored: false,
-        broken: false,
+        anchored: mended,
+        parted: false,
+        broken: mended,
     };
     let mut node = reader.read(text.len());
     // After a mistake, go on at the next line that starts a key at the left edge.
@@ -48,6 +77,94 @@ pub fn read_yaml(text: &str, map: &OffsetMap, findings: &mut Vec<Finding>) -> Do
     Document { node, broken }
 }
 
+/// Values that begin with a quote which is not closed as it should be, each to the end of its line.
+fn open_quotes(text: &str) -> Vec<std::ops::Range<usize>> {
+    let mut found = Vec::new();
+    let mut at = 0;
+    let mut skip_to = 0;
+    for line in text.split_inclusive('\n') {
+        let end = at + line.trim_end().len();
+        if at >= skip_to
+            && let Some((start, quote)) = opening(line).map(|(offset, quote)| (at + offset, quote))
+        {
+            let indent = line.len() - line.trim_start().len();
+            match closing(text, start, quote, indent) {
+                Some(close) => skip_to = close,
+                None => found.push(start..end),
+            }
+        }
+        at += line.len();
+    }
+    found
+}
+
+/// The quote that begins a line's value, and where it stands in the line.
+fn opening(line: &str) -> Option<(usize, char)> {
+    let value = match (line.find(": "), line.find("- ")) {
+        (Some(colon), _) => colon + 2,
+        (None, Some(dash)) if line.trim_start().starts_with("- ") => dash + 2,
+        _ => return None,
+    };
+    let rest = line.get(value..)?;
+    let offset = value + (rest.len() - rest.trim_start().len());
+    let quote = line.get(offset..)?.chars().next()?;
+    matches!(quote, '"' | '\'').then_some((offset, quote))
+}
+
+/// The end of a quote that ends well: on a line of its own value, with nothing after it.
+fn closing(text: &str, start: usize, quote: char, indent: usize) -> Option<usize> {
+    let inside = text.get(start + 1..)?;
+    let mut escaped = false;
+    let mut line_start = None;
+    for (offset, c) in inside.char_indices() {
+        if let Some(from) = line_start
+            && c != ' '
+            && c != '\n'
+        {
+            // Lines that go on within a quote are indented deeper than their key.
+            if offset - from <= indent {
+                return None;
+            }
+            line_start = None;
+        }
+        if c == '\n' {
+            line_start = Some(offset + 1);
+        }
+        if escaped {
+            escaped = false;
+        } else if quote == '"' && c == '\\' {
+            escaped = true;
+        } else if c == quote {
+            let rest = inside.get(offset + 1..).unwrap_or("");
+            if quote == '\'' && rest.starts_with('\'') {
+                escaped = true;
+                continue;
+            }
+            let rest = rest.lines().next().unwrap_or("").trim_start();
+            let ends = rest.is_empty() || rest.starts_with([',', ']', '}', '#', ':']);
+            return ends.then_some(start + 1 + offset + 1);
+        }
+    }
+    None
+}
+
+/// The text with something unreadable, but harmless, in the place of each quote: an alias, which becomes a broken value.
+fn without(text: &str, quotes: &[std::ops::Range<usize>]) -> String {
+    let mut out = text.to_owned();
+    for quote in quotes {
+        let length = quote.len();
+        let stand_in = if length < 2 {
+            "?".to_owned()
+        } else {
+            format!("{:<length$}", "*q")
+        };
+        if out.is_char_boundary(quote.start) && out.is_char_boundary(quote.end) {
+            out.replace_range(quote.clone(), &stand_in);
+        }
+    }
+    out
+}
+
 struct Reader<'t, 'f> {
     text: &'t str,
     map: &'t OffsetMap,
@@ -55,6 +172,7 @@ struct Reader<'t, 'f> {
     base: usize,
     findings: &'f mut Vec<Finding>,
     anchored: bool,
+    parted: bool,
     broken: bool,
 }
 
@@ -97,6 +215,8 @@ impl Reader<'_, '_> {
         let mut stack: Vec<Open> = Vec::new();
         let mut root: Option<Node> = None;
         let mut documents = 0;
+        let mut second = None;
+        let mut last_scalar = usize::MAX;
         let mut last = 0;
         let mut error = None;
         for event in parser {
@@ -112,6 +232,7 @@ impl Reader<'_, '_> {
                 Event::DocumentStart(..) => {
                     documents += 1;
                     if documents == 2 {
+                        second = Some(range.start);
                         self.report_second_document(range);
                         break;
                     }
@@ -120,6 +241,7 @@ impl Reader<'_, '_> {
                 Event::Scalar(value, style, anchor, tag) => {
                     self.refuse_marks(anchor > 0, tag.is_some(), &range);
                     last = range.end;
+                    last_scalar = range.end;
                     self.scalar(text, value, style, range)
                 }
                 Event::Alias(_) | Event::UnresolvedAlias(_) => {
@@ -158,6 +280,14 @@ impl Reader<'_, '_> {
             self.place(&mut stack, &mut root, node);
         }
         let stopped = error.map(|mistake| self.report(&mistake, text));
+        if let Some(at) = stopped
+            && text
+                .get(last_scalar..at)
+                .is_some_and(|between| !between.contains('\n'))
+        {
+            cut_short(&mut stack);
+        }
+        let stopped = stopped.or(second);
         while let Some(open) = stack.pop() {
             let node = self.close(open, last);
             self.place(&mut stack, &mut root, node);
@@ -323,6 +453,10 @@ impl Reader<'_, '_> {
 
     fn report_second_document(&mut self, range: std::ops::Range<usize>) {
         self.broken = true;
+        if self.parted {
+            return;
+        }
+        self.parted = true;
         self.findings.push(
             Finding::fault(
                 slug::YAML_BROKEN,
@@ -349,6 +483,20 @@ impl Reader<'_, '_> {
         };
         self.findings.push(Finding::fault(rule, span, message).help(help));
         at
+    }
+}
+
+/// Makes the last value broken: the mistake stands on its line, so that only a piece of it was read.
+fn cut_short(stack: &mut [Open]) {
+    let last = match stack.last_mut() {
+        Some(Open::Map {
+            entries, key: None, ..
+        }) => entries.last_mut().map(|entry| &mut entry.value),
+        Some(Open::List { items, .. }) => items.last_mut(),
+        _ => None,
+    };
+    if let Some(node) = last.filter(|node| matches!(node.kind, NodeKind::Scalar { .. })) {
+        node.kind = NodeKind::Broken;
     }
 }
 

@@ -36,7 +36,7 @@ plant:
             ("0.2 g/ml", "«0.2 °C»", "dimension-wrong"),
             ("0.2 g/ml", "«0.2»", "unit-missing"),
             ("0.2 g/ml", "«a» bit", "amount-malformed"),
-            ("2–4 % w/w", "2–4 % «x/w»", "unit-unknown"),
+            ("2–4 % w/w", "2–4 % «x/w»", "amount-malformed"),
             ("  tannic acid: 2–4 % w/w", "  «tannic acid»:", "value-missing"),
             ("pack: 100 g", "«pack»:", "value-missing"),
             ("100 g", "«100 °C»", "dimension-wrong"),

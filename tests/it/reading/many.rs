@@ -209,7 +209,7 @@ fn broken_lines_are_one_finding_each() {
         &["yaml-broken", "amount-malformed", "yaml-broken"],
     );
     only(
-        "```paper\nid: one\nbase: RC\ntags: [a, b\n«»```\n",
+        "```paper\nid: one\nbase: RC\ntags: «[»a, b\n```\n",
         &["yaml-broken"],
     );
 }
@@ -309,7 +309,7 @@ fn links_and_references_are_placed_in_every_surrounding() {
     only("Été ½ [x](«nowhere.md»), [y](page.md).\n", &["link-broken"]);
     only("> - été [x](<«no where.md»>).\n", &["link-broken"]);
     only("- a\n\n  ![x](«no.png»)\n", &["picture-missing"]);
-    only("[x]\n\n[x]: «no.md»\n", &["link-broken"]);
+    only("«[x]»\n\n[x]: no.md\n", &["link-broken"]);
     only(
         "| a | b |\n| --- | --- |\n| ½ | {{ «no.pH» }} |\n",
         &["fact-unknown"],
@@ -320,7 +320,7 @@ fn links_and_references_are_placed_in_every_surrounding() {
         &["fact-unknown", "fact-unknown"],
     );
     only("[{{ «no.pH» }}](page.md)\n", &["fact-unknown"]);
-    only("{{ «» }}\n", &["fact-unknown"]);
+    only("{{  «»}}\n", &["fact-unknown"]);
     only(
         "{{ «no_such_block.pH_now» }} and {{ «no*b*.c» }}\n",
         &["fact-unknown", "fact-unknown"],
