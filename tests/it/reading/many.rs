@@ -193,6 +193,38 @@ fn a_document_mark_inside_a_block_is_one_finding() {
 #[test]
 fn broken_lines_are_one_finding_each() {
     only(
+        "```paper\nid: one\ntags: «[»a, b\nbase: RC\nspeed: «six»\n```\n",
+        &["yaml-broken", "amount-malformed"],
+    );
+    only(
+        "```paper\nid: one\nbase: RC\nspeed: «{»value: 6\nbatch: z\n```\n",
+        &["yaml-broken"],
+    );
+    only(
+        "```paper\nid: one\nbase: RC\ntags: [a b]«]»\nbatch: z\n```\n",
+        &["yaml-broken"],
+    );
+    only(
+        "```paper\nid: one\nbase: RC\n«s»peed:6\nbatch: z\n```\n",
+        &["yaml-broken"],
+    );
+    only(
+        "```paper\nid: one\nbase: RC\nnote: «-» a\nbatch: z\n```\n",
+        &["yaml-broken"],
+    );
+    only(
+        "```paper\nid: one\nbase: RC\nnote: «|»soft\nbatch: z\n```\n",
+        &["yaml-broken"],
+    );
+    only(
+        "```paper\nid: one\nbase: RC\nnote: «\"»a\" b\nspeed: «six»\n```\n",
+        &["yaml-broken", "amount-malformed"],
+    );
+    only(
+        "```paper\nid: one\nbase: RC\ngrade: x\n«\t»note: 3\nbatch: z\n```\n",
+        &["yaml-tab"],
+    );
+    only(
         "```paper\nid: one\nnote: grade 2«:» soft\nbase: RC\n```\n",
         &["yaml-broken"],
     );
@@ -321,10 +353,7 @@ fn links_and_references_are_placed_in_every_surrounding() {
     );
     only("[{{ «no.pH» }}](page.md)\n", &["fact-unknown"]);
     only("{{  «»}}\n", &["fact-unknown"]);
-    only(
-        "{{ «no_such_block.pH_now» }} and {{ «no*b*.c» }}\n",
-        &["fact-unknown", "fact-unknown"],
-    );
+    only("{{ «no_such_block.pH_now» }}\n", &["fact-unknown"]);
 }
 
 /// The findings of a notebook whose settings are marked.
