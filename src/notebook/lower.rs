@@ -51,6 +51,8 @@ pub(super) struct Lower {
     pub(super) pending: Vec<Pending>,
     /// The first date that needed the notebook's zone, where it names none.
     pub(super) zoneless: Option<Span>,
+    /// Ids that cannot be ids, as written: references to them are no mistake of their own.
+    pub(super) misnamed: Vec<String>,
 }
 
 const FIGURE: &[Field] = &[
@@ -67,11 +69,28 @@ impl Lower {
             findings: Vec::new(),
             pending: Vec::new(),
             zoneless: None,
+            misnamed: Vec::new(),
         }
     }
 
     pub(super) fn report(&mut self, finding: Finding) {
         self.findings.push(finding);
+    }
+
+    /// Whether a free key has no value, which is then reported at the key.
+    pub(super) fn is_empty(&mut self, entry: &Entry, wanted: &str) -> bool {
+        let empty = entry.value.kind == NodeKind::Empty;
+        if empty {
+            self.report(
+                Finding::fault(
+                    slug::VALUE_MISSING,
+                    entry.key.span,
+                    format!("`{}` has no value", entry.key.value),
+                )
+                .help(format!("write {wanted} after the colon")),
+            );
+        }
+        empty
     }
 
     /// The text of a scalar; a finding for anything else.
@@ -83,12 +102,12 @@ impl Lower {
                 self.report(Finding::fault(
                     slug::VALUE_MISSING,
                     node.span,
-                    format!("{wanted} is wanted here"),
+                    format!("{} wanted here", with_verb(wanted)),
                 ));
                 None
             }
             _ => {
-                let message = format!("{wanted} is wanted here, this is {}", node.shape());
+                let message = format!("{} wanted here, this is {}", with_verb(wanted), node.shape());
                 self.report(Finding::fault(slug::VALUE_SHAPE, node.span, message));
                 None
             }
@@ -570,6 +589,12 @@ impl<'l, 'n> Keys<'l, 'n> {
                 .map(|mut keys| read(&mut keys))
         })
     }
+}
+
+/// `a date is`, but `words are`.
+fn with_verb(wanted: &str) -> String {
+    let verb = if wanted == "words" { "are" } else { "is" };
+    format!("{wanted} {verb}")
 }
 
 /// A scalar as words.

@@ -6,6 +6,7 @@
 mod camera;
 mod date;
 mod exposure;
+mod fences;
 mod field;
 mod ingredient;
 mod light;
@@ -179,6 +180,8 @@ pub struct Block {
     pub span: Span,
     /// The page it stands on.
     pub page: FileId,
+    /// Whether it has a name that references can meet.
+    pub named: bool,
     /// Whether parts of it could not be read.
     pub broken: bool,
     /// What it says.
@@ -240,6 +243,8 @@ pub struct Notebook {
     pub blocks: Vec<Block>,
     /// The materials: the pantry with the notebook's own laid over it.
     pub pantry: std::sync::Arc<Pantry>,
+    /// Whether a page could not be read: then a name that is met nowhere may stand there.
+    pub partial: bool,
     index: BTreeMap<String, usize>,
 }
 
@@ -280,6 +285,13 @@ impl Notebook {
     pub fn is_first_of_its_id(&self, block: &Block) -> bool {
         self.block(&block.id)
             .is_some_and(|first| std::ptr::eq(first, block))
+    /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.
+    pub fn lost_a_name(&self, kinds: &[Kind]) -> bool {
+        self.partial
+            || self
+                .blocks
+                .iter()
+                .any(|block| !block.named && kinds.contains(&block.kind()))
     }
 
     /// Every id, sorted.

@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, slug};
 use crate::source::Spanned;
-use crate::syntax::Node;
+use crate::syntax::{Node, NodeKind};
 use crate::units::Dimension::{Length, MassPerArea, Number, Speed, Time, VolumePerArea};
 use crate::units::{Amount, Range, Size};
 
@@ -181,6 +181,9 @@ fn times(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<Amount>, Spanned<Amount>)> {
         return Vec::new();
     };
     let Some(entries) = node.entries() else {
+        if node.kind == NodeKind::Broken {
+            return Vec::new();
+        }
         keys.lower.report(
             Finding::fault(
                 slug::VALUE_SHAPE,
@@ -193,14 +196,10 @@ fn times(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<Amount>, Spanned<Amount>)> {
     };
     let mut table = Vec::new();
     for entry in entries {
-        let key = Node {
-            span: entry.key.span,
-            kind: crate::syntax::NodeKind::Scalar {
-                text: entry.key.value.clone(),
-                exact: true,
-            },
-        };
-        let metered = keys.lower.amount(&key, &[Time]);
+        let metered = keys.lower.amount(&entry.key_node(), &[Time]);
+        if keys.lower.is_empty(entry, "the time that was needed") {
+            continue;
+        }
         let needed = keys.lower.amount(&entry.value, &[Time]);
         if let (Some(metered), Some(needed)) = (metered, needed) {
             table.push((metered, needed));

@@ -1,6 +1,6 @@
 //! From files to a notebook: settings first, then every page by itself, then what ties them together.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -8,15 +8,15 @@ use rayon::prelude::*;
 use crate::finding::{Finding, slug as rule};
 use crate::pantry::Pantry;
 use crate::source::{FileId, OffsetMap, Sources, Span};
-use crate::syntax::{Document, Fence, Page, read_page, read_yaml};
+use crate::syntax::{Document, Fence, Node, NodeKind, Page, read_page, read_yaml};
 
 use super::lower::{Keys, Lower, Pending, list};
 use super::page::PageHead;
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
-    Block, Body, COMMON, Kind, Notebook, camera, exposure, ingredient, materials, nearest, page, paper,
-    process, recipe, safelight, session,
+    Block, Body, COMMON, Kind, Notebook, camera, exposure, fences, ingredient, materials, nearest, page,
+    paper, process, recipe, safelight, session,
 };
 use crate::syntax::slug;
 
@@ -27,8 +27,12 @@ pub struct Input<'s> {
     pub sources: &'s Sources,
     /// `trayside.yaml`; an empty file of that name where there is none.
     pub settings: FileId,
+    /// Whether there is none, which is told already.
+    pub no_settings: bool,
     /// The pages, in reading order.
     pub pages: &'s [FileId],
+    /// Whether a page could not be read, which is told already.
+    pub partial: bool,
 }
 
 /// What one page gave.
@@ -39,11 +43,12 @@ struct Leaf {
     findings: Vec<Finding>,
     pending: Vec<Pending>,
     zoneless: Option<Span>,
+    misnamed: Vec<String>,
 }
 
 /// Reads a notebook. Never fails: what is wrong is in the findings.
 pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
-    let (settings, base) = read_settings(input);
+    let (settings, base, unsettled) = read_settings(input);
     let mut findings = base.findings;
     let (style, zone) = (base.style, base.zone);
     let leaves: Vec<Leaf> = input
@@ -65,9 +70,11 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         texts: Vec::with_capacity(leaves.len()),
         blocks: Vec::new(),
         pantry: Arc::new(Pantry::standard().clone()),
+        partial: input.partial,
         index: BTreeMap::new(),
     };
     let mut pending = Vec::new();
+    let mut misnamed = BTreeSet::new();
     let mut zoneless = None;
     for leaf in leaves {
         notebook.pages.push(leaf.head);
@@ -75,9 +82,10 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         notebook.blocks.extend(leaf.blocks);
         findings.extend(leaf.findings);
         pending.extend(leaf.pending);
+        misnamed.extend(leaf.misnamed);
         zoneless = zoneless.or(leaf.zoneless);
     }
-    if let (Some(first), Slot::Absent) = (zoneless, &notebook.settings.zone) {
+    if let (Some(first), Slot::Absent, false) = (zoneless, &notebook.settings.zone, unsettled) {
         findings.push(
             Finding::new(
                 rule::ZONE_MISSING,
@@ -89,6 +97,7 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         );
     }
     index(&mut notebook, &mut findings);
+    pending.retain(|reference: &Pending| !misnamed.contains(&reference.id.value));
     resolve(&notebook, &pending, &mut findings);
     let own = materials::own(&notebook.blocks, &mut findings);
     if !own.is_empty() {
@@ -97,7 +106,8 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
     (notebook, findings)
 }
 
-fn read_settings(input: &Input<'_>) -> (Settings, Lower) {
+/// The settings, what pages are read by, and whether parts of the settings could not be read.
+fn read_settings(input: &Input<'_>) -> (Settings, Lower, bool) {
     let mut findings = Vec::new();
     let text = input
         .sources
@@ -107,12 +117,11 @@ fn read_settings(input: &Input<'_>) -> (Settings, Lower) {
     let map = OffsetMap::slice(input.settings, 0, text.len());
     let document = read_yaml(&text, &map, &mut findings);
     let head = Span::new(input.settings, 0, 0);
-    // A folder without settings has a finding of its own already.
-    let incomplete = document.broken || text.is_empty();
+    let incomplete = document.broken || input.no_settings;
     let (settings, mut lower) = settings::lower(&document.node, head, incomplete);
     findings.append(&mut lower.findings);
     lower.findings = findings;
-    (settings, lower)
+    (settings, lower, incomplete)
 }
 
 fn read_leaf(file: FileId, path: &str, text: &str, mut lower: Lower) -> Leaf {
@@ -120,14 +129,17 @@ fn read_leaf(file: FileId, path: &str, text: &str, mut lower: Lower) -> Leaf {
     let head = page::lower(&mut lower, path, &page);
     let mut blocks = Vec::new();
     for fence in &page.fences {
-        if let Some(kind) = kind(&mut lower, fence) {
-            blocks.extend(block(&mut lower, kind, fence));
+        for fence in fences::apart(fence, |word| meant(word).is_some()).iter() {
+            if let Some(kind) = kind(&mut lower, fence) {
+                blocks.extend(block(&mut lower, kind, fence));
+            }
         }
     }
     let Lower {
         findings,
         pending,
         zoneless,
+        misnamed,
         ..
     } = lower;
     Leaf {
@@ -137,6 +149,7 @@ fn read_leaf(file: FileId, path: &str, text: &str, mut lower: Lower) -> Leaf {
         findings,
         pending,
         zoneless,
+        misnamed,
     }
 }
 
@@ -183,6 +196,11 @@ fn kind(lower: &mut Lower, fence: &Fence) -> Option<Kind> {
     Some(kind)
 }
 
+/// The kind of a word, mistyped or not.
+fn meant(word: &str) -> Option<Kind> {
+    Kind::from_word(word).or_else(|| near_kind(word))
+}
+
 /// A kind one slip away: languages of ordinary code must not be taken for it, so short words get one slip, long two.
 fn near_kind(word: &str) -> Option<Kind> {
     let folded = word.to_lowercase();
@@ -202,7 +220,7 @@ fn block(lower: &mut Lower, kind: Kind, fence: &Fence) -> Option<Block> {
     };
     let what = kind.with_article();
     let fields = match kind {
-        Kind::Recipe if node.get("based on").is_some() => recipe::FIELDS_BASED,
+        Kind::Recipe if is_based(&node) => recipe::FIELDS_BASED,
         _ => kind.fields(),
     };
     let mut keys = Keys::open(lower, what, head, &node, fields, COMMON, broken)?;
@@ -225,6 +243,7 @@ fn block(lower: &mut Lower, kind: Kind, fence: &Fence) -> Option<Block> {
     };
     let incomplete = keys.incomplete();
     let named = name(lower, kind, head, &id_slot, &title, &body, incomplete);
+    let is_named = named.is_some();
     let id = named.unwrap_or_else(|| format!("{}@{}.{}", kind.word(), fence.span.file.0, fence.span.start));
     let title = title.get().cloned();
     Some(Block {
@@ -238,8 +257,17 @@ fn block(lower: &mut Lower, kind: Kind, fence: &Fence) -> Option<Block> {
         head,
         span: fence.span,
         page: fence.span.file,
+        named: is_named,
         broken: incomplete,
         body,
+    })
+}
+
+/// Whether a recipe says what it is based on, mistyped or not.
+fn is_based(node: &Node) -> bool {
+    let keys = recipe::FIELDS.iter().chain(COMMON).map(|field| field.key);
+    node.entries().unwrap_or_default().iter().any(|entry| {
+        entry.key.value == "based on" || nearest(&entry.key.value, keys.clone()) == Some("based on")
     })
 }
 
@@ -258,6 +286,9 @@ fn acknowledge(
         return Vec::new();
     };
     let Some(entries) = node.entries() else {
+        if node.kind == NodeKind::Broken {
+            return Vec::new();
+        }
         keys.lower.report(
             Finding::fault(
                 rule::VALUE_SHAPE,
@@ -270,6 +301,9 @@ fn acknowledge(
     };
     let mut acknowledged = Vec::new();
     for entry in entries {
+        if keys.lower.is_empty(entry, "the reason why") {
+            continue;
+        }
         if let Some(reason) = super::lower::text(keys.lower, &entry.value) {
             acknowledged.push((entry.key.clone(), reason));
         }
@@ -310,6 +344,7 @@ fn name(
                 .replace(id.span, better.clone())
         };
         lower.report(finding);
+        lower.misnamed.push(id.value.clone());
         return (!better.is_empty()).then_some(better);
     }
     let from_title = title
@@ -397,6 +432,12 @@ fn resolve(notebook: &Notebook, pending: &[Pending], findings: &mut Vec<Finding>
         let id = &reference.id;
         match notebook.block(&id.value) {
             Some(block) if reference.kinds.contains(&block.kind()) => {}
+            // The name was taken twice, which is told already: the second block may be meant.
+            Some(_)
+                if notebook
+                    .blocks
+                    .iter()
+                    .any(|block| block.id == id.value && reference.kinds.contains(&block.kind())) => {}
             Some(block) => {
                 let wanted: Vec<&str> = reference.kinds.iter().map(|kind| kind.word()).collect();
                 let message = format!(
@@ -426,6 +467,7 @@ fn resolve(notebook: &Notebook, pending: &[Pending], findings: &mut Vec<Finding>
                     format!("there is no {wanted} `{}`", id.value),
                 );
                 finding = match suggestion(notebook, id, reference.kinds) {
+                    None if notebook.lost_a_name(reference.kinds) => continue,
                     Some(near) => finding
                         .help(format!("did you mean `{near}`?"))
                         .replace(id.span, near),

@@ -235,6 +235,9 @@ fn swaps(keys: &mut Keys<'_, '_>) -> Vec<Swap> {
         return Vec::new();
     };
     let Some(entries) = node.entries() else {
+        if node.kind == NodeKind::Broken {
+            return Vec::new();
+        }
         keys.lower.report(
             Finding::fault(
                 slug::VALUE_SHAPE,
@@ -247,6 +250,9 @@ fn swaps(keys: &mut Keys<'_, '_>) -> Vec<Swap> {
     };
     let mut swaps = Vec::new();
     for entry in entries {
+        if keys.lower.is_empty(entry, "a material or an amount") {
+            continue;
+        }
         let numeric = entry
             .value
             .text()
@@ -311,14 +317,10 @@ fn baths(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Spanned<String>)> {
     };
     let mut baths = Vec::new();
     for entry in entries {
-        let key = Node {
-            span: entry.key.span,
-            kind: NodeKind::Scalar {
-                text: entry.key.value.clone(),
-                exact: true,
-            },
-        };
-        let recipe = keys.lower.reference(&key, &[Kind::Recipe]);
+        let recipe = keys.lower.reference(&entry.key_node(), &[Kind::Recipe]);
+        if keys.lower.is_empty(entry, "the id of a batch") {
+            continue;
+        }
         let batch = keys.lower.reference(&entry.value, &[Kind::Batch]);
         if let (Some(recipe), Some(batch)) = (recipe, batch) {
             baths.push((recipe, batch));

@@ -4,7 +4,7 @@ use jiff::tz::TimeZone;
 
 use crate::finding::{Finding, Grade, slug};
 use crate::source::{Span, Spanned};
-use crate::syntax::{Node, NodeKind};
+use crate::syntax::{Entry, Node, NodeKind};
 use crate::units::Dimension::{
     Angle, Count, Length, Mass, MassConcentration, MassFraction, Molarity, Number, PH, Share, Temperature,
     Volume, VolumeFraction,
@@ -316,8 +316,17 @@ pub(super) fn lower(node: &Node, head: Span, incomplete: bool) -> (Settings, Low
     (settings, lower)
 }
 
+/// The value of a key, mistyped or not: everything else is read by these.
+fn meant<'n>(node: &'n Node, key: &str) -> Option<&'n Node> {
+    let near = |entry: &&Entry| {
+        super::nearest::nearest(&entry.key.value, FIELDS.iter().map(|field| field.key)) == Some(key)
+    };
+    let found = || node.entries()?.iter().find(near).map(|entry| &entry.value);
+    node.get(key).or_else(found)
+}
+
 fn style(node: &Node) -> Style {
-    let word = |key: &str| node.get(key).and_then(Node::text).map(str::trim);
+    let word = |key: &str| meant(node, key).and_then(Node::text).map(str::trim);
     Style {
         decimal: if word("decimal") == Some("comma") {
             Decimal::Comma
@@ -333,9 +342,8 @@ fn style(node: &Node) -> Style {
 }
 
 fn zone(node: &Node, lower: &mut Lower) -> Option<TimeZone> {
-    let value = node
-        .get("zone")
-        .filter(|value| !matches!(value.kind, NodeKind::Empty | NodeKind::Broken))?;
+    let value =
+        meant(node, "zone").filter(|value| !matches!(value.kind, NodeKind::Empty | NodeKind::Broken))?;
     let name = lower.scalar(value, "a zone")?.trim();
     if let Ok(zone) = TimeZone::get(name) {
         return Some(zone);
@@ -459,8 +467,24 @@ fn rules(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Option<Grade>)> {
     let Some(node) = keys.has("rules").then(|| keys.node("rules")).flatten() else {
         return Vec::new();
     };
+    let Some(entries) = node.entries() else {
+        if node.kind != NodeKind::Broken {
+            keys.lower.report(
+                Finding::fault(
+                    slug::VALUE_SHAPE,
+                    node.span,
+                    format!("`rules` wants rule names with grades, this is {}", node.shape()),
+                )
+                .help("write one a line, such as `zone-missing: off`"),
+            );
+        }
+        return Vec::new();
+    };
     let mut rules = Vec::new();
-    for entry in node.entries().unwrap_or_default() {
+    for entry in entries {
+        if keys.lower.is_empty(entry, "`fault`, `doubt`, `hint` or `off`") {
+            continue;
+        }
         let Some(word) = keys.lower.word(&entry.value, GRADES) else {
             continue;
         };

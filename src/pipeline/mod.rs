@@ -66,7 +66,9 @@ pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostErro
     let input = notebook::Input {
         sources: &folder.sources,
         settings: folder.settings,
+        no_settings: folder.no_settings,
         pages: &folder.pages,
+        partial: folder.partial,
     };
     let (notebook, mut read) = notebook::read(&input);
     findings.append(&mut read);
@@ -90,8 +92,10 @@ pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostErro
 struct Folder {
     sources: Sources,
     settings: FileId,
+    no_settings: bool,
     pages: Vec<FileId>,
     templates: BTreeMap<String, String>,
+    partial: bool,
 }
 
 fn read_folder(
@@ -106,6 +110,7 @@ fn read_folder(
     let mut sources = Sources::default();
     let mut settings = None;
     let mut pages = Vec::with_capacity(texts.len());
+    let mut no_settings = false;
     // Settings first, so that findings about them stand first.
     for first in [true, false] {
         for (thing, text) in wanted.iter().zip(&texts) {
@@ -118,7 +123,10 @@ fn read_folder(
             );
             match text {
                 Ok(text) => findings.extend(text.finding(id)),
-                Err(unread) => findings.push(unread.finding(id)),
+                Err(unread) => {
+                    findings.push(unread.finding(id));
+                    no_settings |= first;
+                }
             }
             if first {
                 settings = Some(id);
@@ -129,15 +137,14 @@ fn read_folder(
         if first && settings.is_none() {
             let id = sources.add(SETTINGS, "");
             settings = Some(id);
+            no_settings = true;
             findings.push(
                 Finding::fault(
                     slug::NO_SETTINGS,
                     Span::new(id, 0, 0),
                     format!("this folder has no {SETTINGS}"),
                 )
-                .help(format!(
-                    "make one with at least `title: ...`, or start with `trayside begin`"
-                )),
+                .help("make one with at least `title: ...`, or start with `trayside begin`"),
             );
         }
     }
@@ -151,8 +158,10 @@ fn read_folder(
     Ok(Folder {
         sources,
         settings,
+        no_settings,
         pages,
         templates,
+        partial: texts.iter().any(Result::is_err),
     })
 }
 
@@ -264,41 +273,91 @@ fn read_text(host: &dyn Host, thing: &Listed) -> Result<Text, Unread> {
     Ok(decode(bytes))
 }
 
-/// Bytes as text. What is not UTF-8 is read as far as it can be, so that nothing else on the page is lost.
+/// Bytes as text. What is not UTF-8 is read as what it most likely is, so that nothing else on the page is lost and one
+/// wrong encoding is one finding.
 fn decode(bytes: Vec<u8>) -> Text {
     let two_bytes = match bytes.get(..2) {
         Some([0xff, 0xfe]) => Some(u16::from_le_bytes as fn([u8; 2]) -> u16),
         Some([0xfe, 0xff]) => Some(u16::from_be_bytes as fn([u8; 2]) -> u16),
-        _ => None,
+        _ => unmarked_two_bytes(&bytes),
     };
     if let Some(unit) = two_bytes {
-        let units = bytes.chunks_exact(2).skip(1).map(|pair| match pair {
+        let units = bytes.chunks_exact(2).map(|pair| match pair {
             [a, b] => unit([*a, *b]),
             _ => 0,
         });
         let text: String = char::decode_utf16(units)
             .map(|c| c.unwrap_or(char::REPLACEMENT_CHARACTER))
+            .filter(|c| *c != BYTE_ORDER_MARK)
             .collect();
         return Text {
-            text,
+            text: without_zeros(&text),
             broken: Some((0, "this page is UTF-16, not UTF-8")),
         };
     }
     match String::from_utf8(bytes) {
-        Ok(text) => {
-            let zero = text.find('\0');
-            Text {
-                broken: zero.map(|at| (at, "there is a zero byte here: this is no text")),
-                text,
-            }
-        }
+        Ok(text) => match text.trim_start_matches(BYTE_ORDER_MARK).find('\0') {
+            Some(at) => Text {
+                text: without_zeros(&text),
+                broken: Some((at, "there is a zero byte here: this is no text")),
+            },
+            None => Text { text, broken: None },
+        },
         Err(error) => {
-            let at = error.utf8_error().valid_up_to();
-            let text = String::from_utf8_lossy(error.as_bytes()).into_owned();
+            let bytes = error.as_bytes();
+            let mut text = String::with_capacity(bytes.len() + 16);
+            for chunk in bytes.utf8_chunks() {
+                text.push_str(chunk.valid());
+                text.extend(chunk.invalid().iter().map(|byte| western(*byte)));
+            }
+            let valid = bytes.get(..error.utf8_error().valid_up_to()).unwrap_or_default();
+            let zeros = valid.iter().filter(|byte| **byte == 0).count();
+            let mark = if text.starts_with(BYTE_ORDER_MARK) {
+                BYTE_ORDER_MARK.len_utf8()
+            } else {
+                0
+            };
             Text {
-                text,
-                broken: Some((at, "this is not UTF-8")),
+                text: without_zeros(&text),
+                broken: Some((valid.len() - zeros - mark, "this is not UTF-8")),
             }
         }
     }
+}
+
+/// UTF-16 without its mark: in western text nearly every second byte is zero, and always the same of the two.
+fn unmarked_two_bytes(bytes: &[u8]) -> Option<fn([u8; 2]) -> u16> {
+    let (mut first, mut second) = (0, 0);
+    for pair in bytes.chunks_exact(2) {
+        first += usize::from(pair.first() == Some(&0));
+        second += usize::from(pair.last() == Some(&0));
+    }
+    let pairs = bytes.len() / 2;
+    let most = |zeros: usize| zeros * 2 > pairs;
+    let few = |zeros: usize| zeros * 20 < pairs;
+    if most(second) && few(first) {
+        return Some(u16::from_le_bytes);
+    }
+    (most(first) && few(second)).then_some(u16::from_be_bytes as fn([u8; 2]) -> u16)
+}
+
+/// Not a character of the text; the sources drop it.
+const BYTE_ORDER_MARK: char = '\u{feff}';
+
+/// Zero bytes would each be a mistake of their own wherever they stand.
+fn without_zeros(text: &str) -> String {
+    text.replace('\0', "")
+}
+
+/// A byte as what western European systems wrote before UTF-8: the index of windows-1252 in the WHATWG Encoding
+/// Standard, the five bytes that it leaves to control codes as the mark for an unknown character.
+fn western(byte: u8) -> char {
+    const HIGH: [char; 32] = [
+        '€', '\u{fffd}', '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', '\u{fffd}', 'Ž', '\u{fffd}',
+        '\u{fffd}', '‘', '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', '\u{fffd}', 'ž', 'Ÿ',
+    ];
+    byte.checked_sub(0x80)
+        .and_then(|at| HIGH.get(usize::from(at)))
+        .copied()
+        .unwrap_or(char::from(byte))
 }

@@ -7,6 +7,9 @@ use crate::finding::{Finding, Grade, slug};
 use crate::notebook::{Body, Notebook, PageHead, nearest};
 use crate::source::{FileId, Spanned};
 use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve};
+use crate::notebook::{Kind, Notebook, PageHead, nearest};
+use crate::source::Spanned;
+use crate::syntax::{Link, LinkKind, Reference};
 
 /// Checks every reference, link and picture of every page. `exists` tells whether a file is in the notebook.
 pub fn check_prose(
@@ -91,6 +94,7 @@ fn fact(notebook: &Notebook, facts: &Facts, reference: &Reference) -> Option<Fin
                     .help(format!("did you mean `{whole}`?"))
                     .replace(name.span, whole)
             }
+            None if notebook.lost_a_name(&Kind::ALL) => return None,
             None => finding.help(
                 "write the id of a block, a point and the name of a fact, such as `{{ oat-drum.f-number }}`",
             ),

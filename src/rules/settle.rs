@@ -1,6 +1,6 @@
 //! The last word on findings: grades that the notebook sets, what blocks acknowledge and what they expect.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::finding::{Finding, Grade, Standing, slug};
 use crate::notebook::{Block, Notebook, nearest};
@@ -12,17 +12,10 @@ use super::rule::{Group, Rule};
 /// Applies the notebook's own word to its findings, adds those about that word itself, and puts all in order of place.
 pub fn settle(notebook: &Notebook, mut findings: Vec<Finding>) -> Vec<Finding> {
     let grades = grades(notebook, &mut findings);
-    findings.retain_mut(|finding| match grades.get(finding.rule.as_str()) {
-        _ if finding.grade == Grade::Hazard => true,
-        Some(Some(grade)) => {
-            finding.grade = *grade;
-            true
-        }
-        Some(None) => false,
-        None => true,
-    });
+    regrade(&grades, &mut findings);
     let places = Places::of(notebook);
     let mut met: Vec<(usize, &str)> = Vec::new();
+    let mut unread: BTreeSet<usize> = BTreeSet::new();
     for finding in &mut findings {
         let Some(at) = places.block_at(finding.span) else {
             continue;
@@ -38,20 +31,39 @@ pub fn settle(notebook: &Notebook, mut findings: Vec<Finding>) -> Vec<Finding> {
         } else if let Some((_, reason)) = acknowledged.filter(|_| may_acknowledge(name)) {
             finding.standing = Standing::Acknowledged(reason.value.clone());
         } else {
+            if is_unread(name) {
+                unread.insert(at);
+            }
             continue;
         }
         met.push((at, name));
     }
     let mut more = Vec::new();
     for (at, block) in notebook.blocks.iter().enumerate() {
-        own_words(at, block, &met, &mut more);
+        // What could not be read may be what would have shown it.
+        let whole = !block.broken && !unread.contains(&at);
+        own_words(at, block, &met, whole, &mut more);
     }
+    regrade(&grades, &mut more);
     findings.append(&mut more);
     findings.sort_by(|a, b| {
         let key = |finding: &Finding| (finding.span.file, finding.span.start, finding.grade, finding.rule);
         key(a).cmp(&key(b))
     });
     findings
+}
+
+/// Gives findings the grades that the notebook sets, and drops those it has put off.
+fn regrade(grades: &BTreeMap<&'static str, Option<Grade>>, findings: &mut Vec<Finding>) {
+    findings.retain_mut(|finding| match grades.get(finding.rule.as_str()) {
+        _ if finding.grade == Grade::Hazard => true,
+        Some(Some(grade)) => {
+            finding.grade = *grade;
+            true
+        }
+        Some(None) => false,
+        None => true,
+    });
 }
 
 /// Grades by rule name; none for `off`.
@@ -93,14 +105,19 @@ fn grades(notebook: &Notebook, findings: &mut Vec<Finding>) -> BTreeMap<&'static
 
 /// Whether a block may take a finding of this rule on itself: what cannot be read cannot be accepted.
 fn may_acknowledge(name: &str) -> bool {
-    find(name).is_some_and(|rule| rule.group != Group::Reading || rule.grade != Grade::Fault)
+    find(name).is_some() && !is_unread(name)
+}
+
+/// Whether a rule says that something cannot be read.
+fn is_unread(name: &str) -> bool {
+    find(name).is_some_and(|rule| rule.group == Group::Reading && rule.grade == Grade::Fault)
 }
 
 /// What a block expects and does not show, what it acknowledges without need, and names of no rule.
-fn own_words(at: usize, block: &Block, met: &[(usize, &str)], findings: &mut Vec<Finding>) {
+fn own_words(at: usize, block: &Block, met: &[(usize, &str)], whole: bool, findings: &mut Vec<Finding>) {
     let shown = |name: &str| met.iter().any(|(block, rule)| *block == at && *rule == name);
     for word in &block.expects {
-        if known(word, findings).is_some() && !shown(&word.value) {
+        if known(word, findings).is_some() && whole && !shown(&word.value) {
             findings.push(
                 Finding::fault(
                     slug::EXPECTED_MISSING,
@@ -124,7 +141,7 @@ fn own_words(at: usize, block: &Block, met: &[(usize, &str)], findings: &mut Vec
                     rule.name
                 ),
             ));
-        } else if !shown(&name.value) {
+        } else if whole && !shown(&name.value) {
             findings.push(
                 Finding::new(
                     slug::ACKNOWLEDGED_IDLE,

@@ -41,6 +41,20 @@ pub struct Entry {
     pub value: Node,
 }
 
+impl Entry {
+    /// The key as a scalar, for keys that are values as well, such as ids and times.
+    pub fn key_node(&self) -> Node {
+        let span = self.key.span;
+        let text = self.key.value.clone();
+        // An escape within quotes makes the text and what was written differ, nearly always in length.
+        let exact = (span.end - span.start) as usize == text.len() && text.is_ascii();
+        Node {
+            span,
+            kind: NodeKind::Scalar { text, exact },
+        }
+    }
+}
+
 impl Node {
     /// The text of a scalar.
     pub fn text(&self) -> Option<&str> {

@@ -26,14 +26,55 @@ pub struct Document {
 
 /// Reads `text`, whose places in the file `map` knows.
 pub fn read_yaml(text: &str, map: &OffsetMap, findings: &mut Vec<Finding>) -> Document {
-    let (text, map) = without_indenting_tabs(text, map, findings);
+    let (text, map, tabbed) = without_indenting_tabs(text, map, findings);
+    let before = findings.len();
+    let document = read_all(&text, &map, false, findings);
+    // Whatever else does not fit on a line that was indented with tabs comes from the tabs.
+    let from_tabs = |finding: &Finding| {
+        let at = finding.span.start;
+        finding.rule == slug::YAML_BROKEN && tabbed.iter().any(|line| line.start <= at && at < line.end)
+    };
+    if !tabbed.is_empty() {
+        findings.retain(|finding| !from_tabs(finding));
+    }
+    if !document.broken {
+        return document;
+    }
+    let quotes = open_quotes(&text);
+    if quotes.is_empty() {
+        return document;
+    }
+    // A quote without its end swallows lines until the next quote, where the parser stumbles: what is to be mended is
+    // the first, and the lines between are no part of it.
+    findings.truncate(before);
+    for quote in &quotes {
+        let line = text.get(quote.clone()).unwrap_or("");
+        let twice = line.chars().skip(1).any(|c| line.starts_with(c));
+        let (message, help) = if twice {
+            (
+                "this quote ends before the value does",
+                "put the whole value in quotes of the other kind",
+            )
+        } else {
+            ("this quote is never closed", "close the quote on the same line")
+        };
+        let span = map.span(quote.start, quote.start + 1);
+        findings.push(Finding::fault(slug::YAML_BROKEN, span, message).help(help));
+    }
+    read_all(&without(&text, &quotes), &map, true, findings)
+}
+
+/// Reads all of a text, going on after each mistake. `mended` says that open quotes have been taken out, each with an
+/// alias in its place.
+fn read_all(text: &str, map: &OffsetMap, mended: bool, findings: &mut Vec<Finding>) -> Document {
     let mut reader = Reader {
-        text: &text,
-        map: &map,
+        text,
+        map,
         base: 0,
         findings,
-        anchored: false,
-        broken: false,
+        anchored: mended,
+        parted: false,
+        broken: mended,
     };
     let mut node = reader.read(text.len());
     // After a mistake, go on at the next line that starts a key at the left edge.
@@ -48,6 +89,94 @@ pub fn read_yaml(text: &str, map: &OffsetMap, findings: &mut Vec<Finding>) -> Do
     Document { node, broken }
 }
 
+/// Values that begin with a quote which is not closed as it should be, each to the end of its line.
+fn open_quotes(text: &str) -> Vec<std::ops::Range<usize>> {
+    let mut found = Vec::new();
+    let mut at = 0;
+    let mut skip_to = 0;
+    for line in text.split_inclusive('\n') {
+        let end = at + line.trim_end().len();
+        if at >= skip_to
+            && let Some((start, quote)) = opening(line).map(|(offset, quote)| (at + offset, quote))
+        {
+            let indent = line.len() - line.trim_start().len();
+            match closing(text, start, quote, indent) {
+                Some(close) => skip_to = close,
+                None => found.push(start..end),
+            }
+        }
+        at += line.len();
+    }
+    found
+}
+
+/// The quote that begins a line's value, and where it stands in the line.
+fn opening(line: &str) -> Option<(usize, char)> {
+    let value = match (line.find(": "), line.find("- ")) {
+        (Some(colon), _) => colon + 2,
+        (None, Some(dash)) if line.trim_start().starts_with("- ") => dash + 2,
+        _ => return None,
+    };
+    let rest = line.get(value..)?;
+    let offset = value + (rest.len() - rest.trim_start().len());
+    let quote = line.get(offset..)?.chars().next()?;
+    matches!(quote, '"' | '\'').then_some((offset, quote))
+}
+
+/// The end of a quote that ends well: on a line of its own value, with nothing after it.
+fn closing(text: &str, start: usize, quote: char, indent: usize) -> Option<usize> {
+    let inside = text.get(start + 1..)?;
+    let mut escaped = false;
+    let mut line_start = None;
+    for (offset, c) in inside.char_indices() {
+        if let Some(from) = line_start
+            && c != ' '
+            && c != '\n'
+        {
+            // Lines that go on within a quote are indented deeper than their key.
+            if offset - from <= indent {
+                return None;
+            }
+            line_start = None;
+        }
+        if c == '\n' {
+            line_start = Some(offset + 1);
+        }
+        if escaped {
+            escaped = false;
+        } else if quote == '"' && c == '\\' {
+            escaped = true;
+        } else if c == quote {
+            let rest = inside.get(offset + 1..).unwrap_or("");
+            if quote == '\'' && rest.starts_with('\'') {
+                escaped = true;
+                continue;
+            }
+            let rest = rest.lines().next().unwrap_or("").trim_start();
+            let ends = rest.is_empty() || rest.starts_with([',', ']', '}', '#', ':']);
+            return ends.then_some(start + 1 + offset + 1);
+        }
+    }
+    None
+}
+
+/// The text with something unreadable, but harmless, in the place of each quote: an alias, which becomes a broken value.
+fn without(text: &str, quotes: &[std::ops::Range<usize>]) -> String {
+    let mut out = text.to_owned();
+    for quote in quotes {
+        let length = quote.len();
+        let stand_in = if length < 2 {
+            "?".to_owned()
+        } else {
+            format!("{:<length$}", "*q")
+        };
+        if out.is_char_boundary(quote.start) && out.is_char_boundary(quote.end) {
+            out.replace_range(quote.clone(), &stand_in);
+        }
+    }
+    out
+}
+
 struct Reader<'t, 'f> {
     text: &'t str,
     map: &'t OffsetMap,
@@ -55,6 +184,7 @@ struct Reader<'t, 'f> {
     base: usize,
     findings: &'f mut Vec<Finding>,
     anchored: bool,
+    parted: bool,
     broken: bool,
 }
 
@@ -69,6 +199,20 @@ enum Open {
         items: Vec<Node>,
         start: usize,
     },
+}
+
+impl Open {
+    fn start(&self) -> usize {
+        match self {
+            Self::Map { start, .. } | Self::List { start, .. } => *start,
+        }
+    }
+
+    /// Whether it began with a bracket, and so wants a closing one.
+    fn is_bracketed(&self, text: &str) -> bool {
+        text.get(self.start()..)
+            .is_some_and(|rest| rest.starts_with(['[', '{']))
+    }
 }
 
 /// A key that waits for its value. One that is not a plain word takes its value with it.
@@ -97,6 +241,8 @@ impl Reader<'_, '_> {
         let mut stack: Vec<Open> = Vec::new();
         let mut root: Option<Node> = None;
         let mut documents = 0;
+        let mut second = None;
+        let mut last_scalar = usize::MAX;
         let mut last = 0;
         let mut error = None;
         for event in parser {
@@ -112,6 +258,7 @@ impl Reader<'_, '_> {
                 Event::DocumentStart(..) => {
                     documents += 1;
                     if documents == 2 {
+                        second = Some(range.start);
                         self.report_second_document(range);
                         break;
                     }
@@ -120,6 +267,7 @@ impl Reader<'_, '_> {
                 Event::Scalar(value, style, anchor, tag) => {
                     self.refuse_marks(anchor > 0, tag.is_some(), &range);
                     last = range.end;
+                    last_scalar = range.end;
                     self.scalar(text, value, style, range)
                 }
                 Event::Alias(_) | Event::UnresolvedAlias(_) => {
@@ -157,9 +305,22 @@ impl Reader<'_, '_> {
             };
             self.place(&mut stack, &mut root, node);
         }
-        let stopped = error.map(|mistake| self.report(&mistake, text));
+        let bracket = stack.iter().find(|open| open.is_bracketed(text)).map(Open::start);
+        let stopped = error.map(|mistake| self.report(&mistake, text, bracket));
+        if let Some(at) = stopped
+            && text
+                .get(last_scalar..at)
+                .is_some_and(|between| !between.contains('\n'))
+        {
+            cut_short(&mut stack);
+        }
+        let stopped = stopped.or(second);
         while let Some(open) = stack.pop() {
-            let node = self.close(open, last);
+            let bracketed = open.is_bracketed(text);
+            let mut node = self.close(open, last);
+            if bracketed {
+                node.kind = NodeKind::Broken;
+            }
             self.place(&mut stack, &mut root, node);
         }
         let node = root.unwrap_or_else(|| Node {
@@ -323,21 +484,36 @@ impl Reader<'_, '_> {
 
     fn report_second_document(&mut self, range: std::ops::Range<usize>) {
         self.broken = true;
+        if self.parted {
+            return;
+        }
+        self.parted = true;
         self.findings.push(
             Finding::fault(
                 slug::YAML_BROKEN,
                 self.span(range),
-                "a block holds one set of keys, `---` starts a second",
+                "a block holds one set of keys: `---` or `...` ends it",
             )
-            .help("remove the `---`, or open a second block"),
+            .help("take it out, or open a second block"),
         );
     }
 
     /// Turns a scanner's error into a finding and returns its place in `text`.
-    fn report(&mut self, error: &ScanError, text: &str) -> usize {
+    /// Within brackets that are still open, some errors are only where the scanner noticed that they never close.
+    fn report(&mut self, error: &ScanError, text: &str, bracket: Option<usize>) -> usize {
         self.broken = true;
-        let at = error.marker().byte_offset().unwrap_or(text.len()).min(text.len());
-        let (rule, message, help) = explain(error);
+        let noticed = error.marker().byte_offset().unwrap_or(text.len()).min(text.len());
+        let (at, (rule, message, help)) = match bracket {
+            Some(bracket) if wants_closing(error.kind()) => (
+                bracket,
+                (
+                    slug::YAML_BROKEN,
+                    "this bracket is never closed".to_owned(),
+                    "close it with `]` or `}`, or put the value in quotes",
+                ),
+            ),
+            _ => (noticed, explain(error)),
+        };
         let end = text
             .get(at..)
             .and_then(|rest| rest.chars().next())
@@ -352,40 +528,110 @@ impl Reader<'_, '_> {
     }
 }
 
+/// Makes the last value broken: the mistake stands on its line, so that only a piece of it was read.
+fn cut_short(stack: &mut [Open]) {
+    let last = match stack.last_mut() {
+        Some(Open::Map {
+            entries, key: None, ..
+        }) => entries.last_mut().map(|entry| &mut entry.value),
+        Some(Open::List { items, .. }) => items.last_mut(),
+        _ => None,
+    };
+    if let Some(node) = last.filter(|node| matches!(node.kind, NodeKind::Scalar { .. })) {
+        node.kind = NodeKind::Broken;
+    }
+}
+
+/// Whether an error within open brackets only means that they do not close.
+fn wants_closing(kind: &ErrorKind) -> bool {
+    matches!(
+        kind,
+        ErrorKind::InvalidColonPlacement
+            | ErrorKind::InvalidFlowScalarIndent
+            | ErrorKind::UnclosedFlowCollection { .. }
+            | ErrorKind::ExpectedFlowMappingSeparator
+            | ErrorKind::ExpectedFlowSequenceSeparator
+            | ErrorKind::UnexpectedEof
+            | ErrorKind::UnexpectedEofFlowSequence
+            | ErrorKind::UnexpectedEofFlowMapping
+            | ErrorKind::UnexpectedEofImplicitFlowMapping
+    )
+}
+
 /// A scanner's error in a photographer's words.
 fn explain(error: &ScanError) -> (slug::Slug, String, &'static str) {
-    match error.kind() {
+    let (message, help) = match error.kind() {
+        ErrorKind::TabInBlockIndentation | ErrorKind::TabInIndentation | ErrorKind::TabNotAllowed => {
+            let message = "a tab stands in the indent".to_owned();
+            return (
+                slug::YAML_TAB,
+                message,
+                "indent with spaces: tabs have no agreed width",
+            );
+        }
+        ErrorKind::RecursionLimitExceeded => {
+            let message = format!("lists and keys are nested more than {NESTING} deep");
+            let help = "write it flatter: the language needs five levels at most";
+            return (slug::YAML_TOO_DEEP, message, help);
+        }
+        ErrorKind::UnexpectedCharacter { character } if character.is_control() => (
+            "a control character stands here, which no editor shows",
+            "delete it and type the value again",
+        ),
+        ErrorKind::UnexpectedCharacter { character: '`' } => {
+            ("a value cannot begin with a back-tick", "put the value in quotes")
+        }
+        ErrorKind::UnexpectedCharacter { character } => {
+            let message = format!("a value cannot begin with `{character}`");
+            return (slug::YAML_BROKEN, message, "put the value in quotes");
+        }
         ErrorKind::MappingValueNotAllowed => (
-            slug::YAML_BROKEN,
-            "a second `:` on the line, or a key that is indented differently from its neighbours".to_owned(),
+            "a second `:` on the line, or a key that is indented differently from its neighbours",
             "put text that holds `: ` in quotes, and start keys that belong together in the same column",
         ),
-        ErrorKind::UnclosedQuotedScalar => (
-            slug::YAML_BROKEN,
-            "this quote is never closed".to_owned(),
-            "close the quote on the same line",
+        ErrorKind::UnclosedQuotedScalar => ("this quote is never closed", "close the quote on the same line"),
+        ErrorKind::SimpleKeyExpected | ErrorKind::InvalidSimpleKey => (
+            "there is no key here: a colon with a space after it is missing",
+            "write it as `key: value`, or indent it under the key that it belongs to",
         ),
-        ErrorKind::UnexpectedCharacter { character } => (
-            slug::YAML_BROKEN,
-            format!("a value cannot begin with `{character}`"),
-            "put the value in quotes",
+        ErrorKind::ExpectedBlockMappingKey
+        | ErrorKind::ExpectedBlockSequenceEntry
+        | ErrorKind::InvalidIndentation => (
+            "the indent does not fit the lines above",
+            "start keys that belong together, and the dashes of one list, in the same column",
         ),
-        ErrorKind::TabInBlockIndentation => (
-            slug::YAML_TAB,
-            "a tab stands in the indent".to_owned(),
-            "indent with spaces: tabs have no agreed width",
+        ErrorKind::BlockSequenceEntryNotAllowed
+        | ErrorKind::BlockEntryInFlowCollection
+        | ErrorKind::InvalidBlockEntryWhitespace => (
+            "a list cannot begin here",
+            "start the list on the line after its key, or put the value in quotes",
         ),
-        ErrorKind::RecursionLimitExceeded => (
-            slug::YAML_TOO_DEEP,
-            format!("lists and keys are nested more than {NESTING} deep"),
-            "write it flatter: the language needs five levels at most",
+        ErrorKind::InvalidBlockScalarHeader
+        | ErrorKind::ZeroBlockScalarIndent
+        | ErrorKind::InvalidBlockScalarIndent => (
+            "after `|` or `>` the text begins on the next line",
+            "start a new line there, or put the value in quotes",
         ),
+        ErrorKind::MisplacedFlowCollectionEnd | ErrorKind::MismatchedFlowCollectionEnd { .. } => (
+            "a closing bracket without its opening one",
+            "take it out, or put the value in quotes",
+        ),
+        ErrorKind::UnclosedFlowCollection { .. } => {
+            ("this bracket is never closed", "close it with `]` or `}`")
+        }
+        ErrorKind::UnknownQuotedScalarEscape | ErrorKind::InvalidQuotedScalarHexEscape => (
+            "in double quotes a backslash changes the sign after it, and this one it cannot",
+            "write two backslashes, or use single quotes",
+        ),
+        ErrorKind::DirectiveDisallowed
+        | ErrorKind::MissingDocumentEndBeforeDirective
+        | ErrorKind::InvalidDirectiveName => ("a line cannot begin with `%`", "put the value in quotes"),
         _ => (
-            slug::YAML_BROKEN,
-            format!("this cannot be read: {}", error.info().trim_end_matches('.')),
+            "this cannot be read",
             "check the indent and the punctuation of this line and the one before it",
         ),
-    }
+    };
+    (slug::YAML_BROKEN, message.to_owned(), help)
 }
 
 fn trimmed(text: &str, range: std::ops::Range<usize>) -> std::ops::Range<usize> {
@@ -395,22 +641,27 @@ fn trimmed(text: &str, range: std::ops::Range<usize>) -> std::ops::Range<usize> 
     range.start..range.start + kept
 }
 
-/// Reports the first tab in an indent and puts two spaces for each, so that the rest can be read.
+/// Reports the first tab in an indent and puts two spaces for each, so that the rest can be read. Also returns the lines
+/// that had some.
 fn without_indenting_tabs<'t>(
     text: &'t str,
     map: &'t OffsetMap,
     findings: &mut Vec<Finding>,
-) -> (Cow<'t, str>, Cow<'t, OffsetMap>) {
+) -> (Cow<'t, str>, Cow<'t, OffsetMap>, Vec<Span>) {
     if !text.contains('\t') {
-        return (Cow::Borrowed(text), Cow::Borrowed(map));
+        return (Cow::Borrowed(text), Cow::Borrowed(map), Vec::new());
     }
     let mut spaced = String::with_capacity(text.len() + 16);
     let mut moved = OffsetMap::new(map.file(), map.span(0, 0).start as usize);
     let mut first = None;
+    let mut tabbed = Vec::new();
     let mut at = 0;
     for line in text.split_inclusive('\n') {
         let indent = line.len() - line.trim_start_matches([' ', '\t']).len();
         let blank = line.trim().is_empty();
+        if !blank && line.bytes().take(indent).any(|byte| byte == b'\t') {
+            tabbed.push(map.span(at, at + line.len()));
+        }
         for (offset, byte) in line.bytes().take(indent).enumerate() {
             let place = map.span(at + offset, at + offset + 1);
             moved.push(spaced.len(), place.start as usize..place.end as usize);
@@ -432,7 +683,7 @@ fn without_indenting_tabs<'t>(
                 .help("indent with spaces: tabs have no agreed width"),
         );
     }
-    (Cow::Owned(spaced), Cow::Owned(moved))
+    (Cow::Owned(spaced), Cow::Owned(moved), tabbed)
 }
 
 #[cfg(test)]

@@ -19,6 +19,7 @@ mod pantry;
 #[cfg(feature = "typst")]
 mod press;
 mod reference;
+mod reading;
 mod rules;
 mod site;
 mod site_pages;
