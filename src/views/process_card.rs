@@ -29,6 +29,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Car
         cautions: line_cautions(common, block, process),
         untested: None,
         stamp: common.stamp(block),
+        back: None,
     }
 }
 
@@ -67,7 +68,10 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     let (words, style) = (common.words, common.style);
     let bath = bath_of(common, step);
     let role = bath.and_then(Bath::role).map(|role| words.role(role));
-    let what = role.unwrap_or_else(|| words.step_kind(step.kind));
+    let kind = role.unwrap_or_else(|| words.step_kind(step.kind));
+    // A tray is mostly named for what is in it; then its name is enough.
+    let tray = step.tray.get().map(|tray| tray.value.as_str());
+    let what = tray.filter(|tray| names(tray, kind)).unwrap_or(kind);
     let usage = bath.map(|bath| &bath.recipe.usage);
     let stated = usage.and_then(|usage| usage.time.get());
     let time = match step.time.get().map(|time| &time.value) {
@@ -85,9 +89,7 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     note.extend(light.map(|light| words.light(light).to_owned()));
     note.extend(step.changes.get().map(|changes| Words::fill(words.changes, &changes.value.to_string())));
     note.extend(step.within.get().map(|within| Words::fill(words.within, &within.show(style))));
-    if let Some(tray) = step.tray.get().filter(|tray| tray.value != what) {
-        note.push(Words::fill(words.tray, &tray.value));
-    }
+    note.extend(tray.filter(|tray| *tray != what).map(|tray| Words::fill(words.tray, tray)));
     Step {
         part: None,
         what: what.to_owned(),
@@ -95,6 +97,13 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
         second: warm.map_or_else(String::new, |warm| warm.show(style)),
         note: note.join(", "),
     }
+}
+
+/// Whether a tray's name says its kind: `fix one` is a fixer, `aid` a wash aid.
+fn names(tray: &str, kind: &str) -> bool {
+    let (tray, kind) = (tray.to_lowercase(), kind.to_lowercase());
+    let stem: String = kind.chars().take(3).collect();
+    tray.split_whitespace().any(|word| word.starts_with(&stem)) || kind.split_whitespace().any(|word| word == tray)
 }
 
 /// How long sheets drip between trays, and how long they lie under the red lamp.

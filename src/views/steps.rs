@@ -31,12 +31,13 @@ impl Wording<'_> {
             steps.extend(part.steps.iter().map(|step| self.step(name, step, makes)));
         }
         if recipe.steps.is_empty() && recipe.parts.is_empty() {
-            let begin = match recipe.water.get() {
-                Some(_) => self.words.begin_with_part_water,
-                // Three quarters leave room for what is stirred in. Common practice, no source.
-                None => self.words.begin_with_water,
-            };
-            steps.push(plain(None, begin.to_owned()));
+            steps.push(match recipe.water.get() {
+                Some(_) => plain(None, self.words.begin_with_part_water.to_owned()),
+                None => Step {
+                    figure: self.weighing.first_water(self.bath),
+                    ..plain(None, self.words.begin_with_water.to_owned())
+                },
+            });
             steps.extend(self.stir_in(None, &recipe.add));
         }
         steps.extend(recipe.steps.iter().map(|step| self.step(None, step, None)));
