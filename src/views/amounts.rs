@@ -61,7 +61,8 @@ impl<'n> Weighing<'n> {
 
     /// A volume of the recipe at each volume of the card, with strokes between.
     pub(super) fn joined_volume(&self, amount: &Amount) -> String {
-        self.each(|multiple| self.volume(amount.range.scale(multiple))).join(" / ")
+        self.each(|multiple| self.volume(amount.range.scale(multiple)))
+            .join(" / ")
     }
 
     /// Water to begin with where the recipe does not say: three quarters of what is not poured in otherwise, to two
@@ -77,7 +78,12 @@ impl<'n> Weighing<'n> {
             .sum();
         let water = Range::exact(0.75 * (litres.best - poured).max(0.0));
         self.each(|multiple| {
-            show(water.scale(multiple), Dimension::Volume, Digits::Significant(2), self.style)
+            show(
+                water.scale(multiple),
+                Dimension::Volume,
+                Digits::Significant(2),
+                self.style,
+            )
         })
         .join(" / ")
     }
@@ -95,14 +101,27 @@ impl<'n> Weighing<'n> {
             let of_part = bath.doses.iter().filter(|dose| dose.part.as_deref() == part);
             of_part.map(|dose| self.dose(dose)).collect()
         };
-        let mut first: Vec<AmountRow> = recipe.water.get().map(|water| self.water(water)).into_iter().collect();
+        let mut first: Vec<AmountRow> = recipe
+            .water
+            .get()
+            .map(|water| self.water(water))
+            .into_iter()
+            .collect();
         first.extend(doses(None));
         if !first.is_empty() {
-            groups.push(AmountGroup { name: None, rows: first });
+            groups.push(AmountGroup {
+                name: None,
+                rows: first,
+            });
         }
         for part in &recipe.parts {
             let name = part.name.get().map(|name| name.value.clone());
-            let mut rows: Vec<AmountRow> = part.water.get().map(|water| self.water(water)).into_iter().collect();
+            let mut rows: Vec<AmountRow> = part
+                .water
+                .get()
+                .map(|water| self.water(water))
+                .into_iter()
+                .collect();
             rows.extend(doses(name.as_deref()));
             if let Some(makes) = part.makes.get().filter(|_| has_make_up(&part.steps)) {
                 rows.push(self.make_up(&makes.amount));
@@ -170,7 +189,10 @@ impl<'n> Weighing<'n> {
     /// One amount of a material at a volume.
     fn dosed(&self, dose: &Dose, multiple: f64) -> String {
         let amount = &dose.amount.amount;
-        let grams = || dose.grams(self.litres?).map(|grams| self.weight(grams.scale(multiple), None));
+        let grams = || {
+            dose.grams(self.litres?)
+                .map(|grams| self.weight(grams.scale(multiple), None))
+        };
         match amount.dimension {
             Dimension::AmountOfSubstance | Dimension::Molarity | Dimension::MassConcentration => {
                 grams().unwrap_or_else(|| self.scaled_if_extensive(amount, multiple))
@@ -214,7 +236,10 @@ impl<'n> Weighing<'n> {
                 written.is_some_and(|amount| amount.about),
             ),
             (None, Some(written)) => (written.show(self.style), false),
-            (None, None) => (show(grams, Dimension::Mass, Digits::Significant(3), self.style), false),
+            (None, None) => (
+                show(grams, Dimension::Mass, Digits::Significant(3), self.style),
+                false,
+            ),
         };
         if about { format!("about {text}") } else { text }
     }
@@ -244,7 +269,9 @@ impl<'n> Weighing<'n> {
         packets.iter().find_map(|(name, packet)| {
             let of_family = packet.of.is_some() && packet.of == written.of;
             let other = packet.formula.as_ref().filter(|other| *other != formula)?;
-            let grams = of_family.then(|| forms::same_substance(grams, formula, other)).flatten()?;
+            let grams = of_family
+                .then(|| forms::same_substance(grams, formula, other))
+                .flatten()?;
             Some(((*name).to_owned(), grams))
         })
     }

@@ -38,7 +38,11 @@ pub struct LeftOut {
 /// a mistake, not to be mixed. A hazard alone keeps no card from being made; the card carries it.
 pub fn cards(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Cards {
     let left = left_out(notebook, facts, findings);
-    let language = notebook.settings.language.get().map(|language| language.value.as_str());
+    let language = notebook
+        .settings
+        .language
+        .get()
+        .map(|language| language.value.as_str());
     let common = Common {
         notebook,
         facts,
@@ -75,7 +79,9 @@ pub fn layout(settings: &Settings) -> SheetLayout {
     let cards = settings.press.cards.as_ref();
     let size = cards.and_then(|cards| cards.size.get()).map(|size| &size.value);
     let sheet = cards.and_then(|cards| cards.sheet.get()).map(|size| &size.value);
-    let border = cards.and_then(|cards| cards.border.get()).map(|border| border.range.best);
+    let border = cards
+        .and_then(|cards| cards.border.get())
+        .map(|border| border.range.best);
     let (card_width_mm, card_height_mm) = size.map_or((105.0, 148.0), |size| {
         (size.width.millimetres(), size.height.millimetres())
     });
@@ -112,7 +118,9 @@ fn left_out<'n>(notebook: &'n Notebook, facts: &Facts, findings: &[Finding]) -> 
     let mut left: BTreeMap<&str, String> = BTreeMap::new();
     let mut materials: Vec<&str> = Vec::new();
     for block in &notebook.blocks {
-        let Some(why) = own_fault(block, findings) else { continue };
+        let Some(why) = own_fault(block, findings) else {
+            continue;
+        };
         match &block.body {
             Body::Recipe(_) | Body::Process(_) => {
                 left.insert(&block.id, why);
@@ -126,16 +134,22 @@ fn left_out<'n>(notebook: &'n Notebook, facts: &Facts, findings: &[Finding]) -> 
         }
     }
     for block in blocks(notebook) {
-        let Some(bath) = facts.baths.get(&block.id) else { continue };
+        let Some(bath) = facts.baths.get(&block.id) else {
+            continue;
+        };
         let why = leans(bath, notebook, &left, &materials);
         if let Some(why) = why.filter(|_| !left.contains_key(block.id.as_str())) {
             left.insert(&block.id, why);
         }
     }
     for block in blocks(notebook) {
-        let Body::Process(process) = &block.body else { continue };
+        let Body::Process(process) = &block.body else {
+            continue;
+        };
         let baths = process.steps.iter().filter_map(|step| step.bath.get());
-        let faulty = baths.map(|bath| &bath.value).find(|bath| left.contains_key(bath.as_str()));
+        let faulty = baths
+            .map(|bath| &bath.value)
+            .find(|bath| left.contains_key(bath.as_str()));
         if let Some(bath) = faulty.filter(|_| !left.contains_key(block.id.as_str())) {
             left.insert(&block.id, format!("its bath `{bath}` has none"));
         }
@@ -173,12 +187,14 @@ fn leans(
             break;
         }
         seen.push(&id.value);
-        base = notebook.recipe(&id.value).and_then(|(_, recipe)| recipe.based_on.get());
+        base = notebook
+            .recipe(&id.value)
+            .and_then(|(_, recipe)| recipe.based_on.get());
     }
-    let faulty = bath
-        .doses
-        .iter()
-        .find(|dose| dose.material().is_some_and(|material| materials.contains(&material.id.as_str())));
+    let faulty = bath.doses.iter().find(|dose| {
+        dose.material()
+            .is_some_and(|material| materials.contains(&material.id.as_str()))
+    });
     faulty
         .map(|dose| format!("its material `{}` has a fault", dose.name.value))
         .or_else(|| (!bath.complete).then(|| "part of it could not be read".to_owned()))

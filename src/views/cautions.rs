@@ -72,25 +72,60 @@ static ROWS: &[Row] = &[
         },
         PRACTICE,
     ),
-    row(true, |say| say.caustic, |seen| seen.holds(&[Property::Caustic]), "GHS H314"),
+    row(
+        true,
+        |say| say.caustic,
+        |seen| seen.holds(&[Property::Caustic]),
+        "GHS H314",
+    ),
     row(
         true,
         |say| say.strong_acid,
         |seen| (seen.has(Property::ConcentratedAcid) || seen.acid_burns()).then(String::new),
         "GHS H314; the limit from memory, unverified",
     ),
-    row(true, |say| say.bleach, |seen| seen.holds(&[Property::Hypochlorite]), PRACTICE),
-    row(true, |say| say.ammonia, |seen| seen.holds(&[Property::Ammonia]), MEMORY),
-    row(true, |say| say.dichromate, |seen| seen.holds(&[Property::Dichromate]), "GHS H350"),
-    row(true, |say| say.sulphide, |seen| seen.holds(&[Property::Sulfide]), MEMORY),
-    row(true, |say| say.ferricyanide, |seen| seen.holds(&[Property::Ferricyanide]), PRACTICE),
+    row(
+        true,
+        |say| say.bleach,
+        |seen| seen.holds(&[Property::Hypochlorite]),
+        PRACTICE,
+    ),
+    row(
+        true,
+        |say| say.ammonia,
+        |seen| seen.holds(&[Property::Ammonia]),
+        MEMORY,
+    ),
+    row(
+        true,
+        |say| say.dichromate,
+        |seen| seen.holds(&[Property::Dichromate]),
+        "GHS H350",
+    ),
+    row(
+        true,
+        |say| say.sulphide,
+        |seen| seen.holds(&[Property::Sulfide]),
+        MEMORY,
+    ),
+    row(
+        true,
+        |say| say.ferricyanide,
+        |seen| seen.holds(&[Property::Ferricyanide]),
+        PRACTICE,
+    ),
     row(
         true,
         |say| say.oxidiser,
         |seen| seen.holds(&[Property::Permanganate, Property::Peroxide, Property::Oxidiser]),
         "GHS H272",
     ),
-    row(true, |say| say.silver_salt, |seen| seen.holds(&[Property::SilverSalt]), "GHS H314"),
+    row(
+        true,
+        |say| say.silver_salt,
+        |seen| seen.holds(&[Property::SilverSalt]),
+        "GHS H314",
+    ),
     row(
         true,
         |say| say.borate,
@@ -106,7 +141,10 @@ static ROWS: &[Row] = &[
     row(
         true,
         |say| say.flammable,
-        |seen| seen.holds(&[Property::Flammable]).or_else(|| seen.states(&["H225", "H226"])),
+        |seen| {
+            seen.holds(&[Property::Flammable])
+                .or_else(|| seen.states(&["H225", "H226"]))
+        },
         "GHS H225 and H226",
     ),
     row(
@@ -118,12 +156,31 @@ static ROWS: &[Row] = &[
     row(
         true,
         |say| say.strong_carbonate,
-        |seen| seen.carbonate().filter(|molar| *molar >= IRRITANT_CARBONATE).map(|_| String::new()),
+        |seen| {
+            seen.carbonate()
+                .filter(|molar| *molar >= IRRITANT_CARBONATE)
+                .map(|_| String::new())
+        },
         "CLEAPSS student safety sheet 33: an irritant from 0.8 mol/l on",
     ),
-    row(true, |say| say.fizz, |seen| seen.fizzes().then(String::new), PRACTICE),
-    row(true, |say| say.hot_water, |seen| seen.scalds().then(String::new), PRACTICE),
-    row(false, |say| say.alkaline, |seen| seen.holds(&[Property::Alkali]), PRACTICE),
+    row(
+        true,
+        |say| say.fizz,
+        |seen| seen.fizzes().then(String::new),
+        PRACTICE,
+    ),
+    row(
+        true,
+        |say| say.hot_water,
+        |seen| seen.scalds().then(String::new),
+        PRACTICE,
+    ),
+    row(
+        false,
+        |say| say.alkaline,
+        |seen| seen.holds(&[Property::Alkali]),
+        PRACTICE,
+    ),
     row(
         false,
         |say| say.acid,
@@ -142,9 +199,24 @@ static ROWS: &[Row] = &[
         },
         "safety sheets disagree; common practice, no source",
     ),
-    row(false, |say| say.eyes, |seen| seen.hurts_eyes().then(String::new), "GHS P305+P351+P338, in our words"),
-    row(false, |say| say.plants, |seen| seen.holds(&[Property::Plant]), PRACTICE),
-    row(false, |say| say.minors, |seen| seen.minors().then(String::new), PRACTICE),
+    row(
+        false,
+        |say| say.eyes,
+        |seen| seen.hurts_eyes().then(String::new),
+        "GHS P305+P351+P338, in our words",
+    ),
+    row(
+        false,
+        |say| say.plants,
+        |seen| seen.holds(&[Property::Plant]),
+        PRACTICE,
+    ),
+    row(
+        false,
+        |say| say.minors,
+        |seen| seen.minors().then(String::new),
+        PRACTICE,
+    ),
     row(
         false,
         |say| say.silver,
@@ -164,14 +236,25 @@ pub fn caution_bases() -> impl Iterator<Item = (&'static str, &'static str)> {
 /// The safety lines of a bath, hazards first: hazards found in its block, also where they were acknowledged; then those
 /// that follow from what it holds and who is in the room; then the author's own words and where it goes when it is spent.
 pub fn cautions(bath: &Bath, notebook: &Notebook, findings: &[Finding]) -> Vec<Caution> {
-    let language = notebook.settings.language.get().map(|language| language.value.as_str());
+    let language = notebook
+        .settings
+        .language
+        .get()
+        .map(|language| language.value.as_str());
     let seen = Seen {
         bath,
         notebook,
         words: words(language),
     };
-    let mut lines = notebook.block(&bath.id).map_or_else(Vec::new, |block| found(block, findings));
-    let mut own: Vec<Caution> = bath.recipe.cautions.iter().map(|line| plain(&line.value)).collect();
+    let mut lines = notebook
+        .block(&bath.id)
+        .map_or_else(Vec::new, |block| found(block, findings));
+    let mut own: Vec<Caution> = bath
+        .recipe
+        .cautions
+        .iter()
+        .map(|line| plain(&line.value))
+        .collect();
     own.extend(bath.recipe.waste.get().map(|waste| plain(&waste.value)));
     for row in ROWS {
         let Some(fill) = (row.when)(&seen) else { continue };
@@ -263,7 +346,10 @@ impl Seen<'_> {
             if !dry || !stated(dose, &["H318", "H319"]) {
                 continue;
             }
-            let family = material.of.as_deref().and_then(|of| self.notebook.pantry.family_name(of));
+            let family = material
+                .of
+                .as_deref()
+                .and_then(|of| self.notebook.pantry.family_name(of));
             let name = family.unwrap_or(&material.name);
             if !names.contains(&name) {
                 names.push(name);
@@ -302,7 +388,11 @@ impl Seen<'_> {
         let hot_water = waters
             .filter_map(|water| water.get()?.at.as_ref())
             .any(|at| at.range.high >= SCALDS);
-        let mut steps = recipe.parts.iter().flat_map(|part| &part.steps).chain(&recipe.steps);
+        let mut steps = recipe
+            .parts
+            .iter()
+            .flat_map(|part| &part.steps)
+            .chain(&recipe.steps);
         hot_water
             || steps.any(|step| {
                 let hot = step
@@ -315,7 +405,12 @@ impl Seen<'_> {
 
     fn hurts_eyes(&self) -> bool {
         let codes = ["H314", "H315", "H318", "H319"];
-        let properties = [Property::Alkali, Property::Acid, Property::Thiosulfate, Property::Sulfite];
+        let properties = [
+            Property::Alkali,
+            Property::Acid,
+            Property::Thiosulfate,
+            Property::Sulfite,
+        ];
         self.states(&codes).or_else(|| self.holds(&properties)).is_some()
     }
 

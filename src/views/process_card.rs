@@ -42,7 +42,10 @@ pub(super) fn tray_of(process: &Process, bath: &str) -> Option<Tray> {
             continue;
         }
         // A tray without a name is one of its own.
-        let name = step.tray.get().map_or_else(|| format!("#{at}"), |tray| tray.value.clone());
+        let name = step
+            .tray
+            .get()
+            .map_or_else(|| format!("#{at}"), |tray| tray.value.clone());
         let number = match names.iter().position(|known| *known == name) {
             Some(known) => known + 1,
             None => {
@@ -81,15 +84,31 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     };
     let warm = usage.and_then(|usage| usage.temperature.get());
     let warm = step.temperature.get().or(warm);
-    let title = bath.and_then(|bath| common.notebook.block(&bath.id)).map(Block::name);
+    let title = bath
+        .and_then(|bath| common.notebook.block(&bath.id))
+        .map(Block::name);
     let mut note: Vec<String> = Vec::new();
     note.extend(title.map(str::to_owned));
     note.extend(step.with.clone());
-    let light = step.light.get().and_then(|light| StepLight::from_word(light.value));
+    let light = step
+        .light
+        .get()
+        .and_then(|light| StepLight::from_word(light.value));
     note.extend(light.map(|light| words.light(light).to_owned()));
-    note.extend(step.changes.get().map(|changes| Words::fill(words.changes, &changes.value.to_string())));
-    note.extend(step.within.get().map(|within| Words::fill(words.within, &within.show(style))));
-    note.extend(tray.filter(|tray| *tray != what).map(|tray| Words::fill(words.tray, tray)));
+    note.extend(
+        step.changes
+            .get()
+            .map(|changes| Words::fill(words.changes, &changes.value.to_string())),
+    );
+    note.extend(
+        step.within
+            .get()
+            .map(|within| Words::fill(words.within, &within.show(style))),
+    );
+    note.extend(
+        tray.filter(|tray| *tray != what)
+            .map(|tray| Words::fill(words.tray, tray)),
+    );
     Step {
         part: None,
         what: what.to_owned(),
@@ -103,21 +122,34 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
 fn names(tray: &str, kind: &str) -> bool {
     let (tray, kind) = (tray.to_lowercase(), kind.to_lowercase());
     let stem: String = kind.chars().take(3).collect();
-    tray.split_whitespace().any(|word| word.starts_with(&stem)) || kind.split_whitespace().any(|word| word == tray)
+    tray.split_whitespace().any(|word| word.starts_with(&stem))
+        || kind.split_whitespace().any(|word| word == tray)
 }
 
 /// How long sheets drip between trays, and how long they lie under the red lamp.
 fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
     let words = common.words;
     let mut lines = Vec::new();
-    let drains = process.steps.iter().filter_map(|step| step.drain.get()).map(|drain| drain.range);
+    let drains = process
+        .steps
+        .iter()
+        .filter_map(|step| step.drain.get())
+        .map(|drain| drain.range);
     if let Some(all) = drains.reduce(Range::hull) {
         lines.push(Line {
             label: words.drain.to_owned(),
-            text: show(all, Dimension::Time, crate::units::Digits::Significant(2), common.style),
+            text: show(
+                all,
+                Dimension::Time,
+                crate::units::Digits::Significant(2),
+                common.style,
+            ),
         });
     }
-    let lamp = common.facts.get(&block.id, "under-lamp").filter(|fact| fact.range().is_some());
+    let lamp = common
+        .facts
+        .get(&block.id, "under-lamp")
+        .filter(|fact| fact.range().is_some());
     lines.extend(lamp.map(|fact| Line {
         label: words.under_lamp.to_owned(),
         text: fact.text(common.style),
@@ -129,7 +161,13 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
 fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Caution> {
     let say = &common.words.say;
     let mut lines = found(block, common.findings);
-    let in_use = [say.acid_into_hypo, say.acid_into_sulphite, say.eyes, say.minors, say.silver];
+    let in_use = [
+        say.acid_into_hypo,
+        say.acid_into_sulphite,
+        say.eyes,
+        say.minors,
+        say.silver,
+    ];
     for bath in process.steps.iter().filter_map(|step| bath_of(common, step)) {
         for line in cautions(bath, common.notebook, common.findings) {
             let ours = in_use.contains(&line.text.as_str());

@@ -26,7 +26,10 @@ impl Common<'_> {
         let version = concat!("trayside ", env!("CARGO_PKG_VERSION"));
         let title = self.notebook.settings.title.get();
         let parts = title.map(|title| title.value.as_str()).into_iter();
-        parts.chain([block.id.as_str(), version]).collect::<Vec<_>>().join(" · ")
+        parts
+            .chain([block.id.as_str(), version])
+            .collect::<Vec<_>>()
+            .join(" · ")
     }
 }
 
@@ -46,7 +49,10 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         value: amount.show(style),
     };
     let time = usage.time.get().map(|time| figure(words.time, time));
-    let temperature = usage.temperature.get().map(|warm| figure(words.temperature, warm));
+    let temperature = usage
+        .temperature
+        .get()
+        .map(|warm| figure(words.temperature, warm));
     let groups = weighing.groups(bath);
     let tested = common.facts.get(&bath.id, "tested").map(|fact| &fact.value);
     let boxes: &[&str] = match bath.recipe.keeps.working() {
@@ -61,7 +67,11 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         role: bath.role().map_or("", |role| words.role(role)).to_owned(),
         tray,
         key_figures: time.into_iter().chain(temperature).collect(),
-        volumes: if groups.is_empty() { Vec::new() } else { weighing.volumes() },
+        volumes: if groups.is_empty() {
+            Vec::new()
+        } else {
+            weighing.volumes()
+        },
         groups,
         steps: wording.steps(),
         lines: lines(common, bath, &weighing),
@@ -93,10 +103,19 @@ fn lines(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>) -> Vec<Line>
         SecondPoint::Q10(_) => None,
     });
     line(words.or_time, second);
-    line(words.agitation, usage.agitation.get().map(|text| text.value.clone()));
+    line(
+        words.agitation,
+        usage.agitation.get().map(|text| text.value.clone()),
+    );
     line(words.ends_when, usage.see.get().map(|text| text.value.clone()));
-    line(words.dilution, usage.dilution.get().map(|dilution| dilution.show(style)));
-    let capacity = usage.capacity.get().map(|capacity| capacity_text(&capacity.value, bath, words, weighing, style));
+    line(
+        words.dilution,
+        usage.dilution.get().map(|dilution| dilution.show(style)),
+    );
+    let capacity = usage
+        .capacity
+        .get()
+        .map(|capacity| capacity_text(&capacity.value, bath, words, weighing, style));
     line(words.good_for, capacity);
     line(words.keeps, keeping(bath, words, style));
     lines

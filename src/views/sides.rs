@@ -7,6 +7,9 @@ use super::words::Words;
 const RECIPE_LINES: f64 = 17.0;
 /// The same for a line of trays, at two lines a tray.
 const PROCESS_LINES: f64 = 23.0;
+/// Words that one side of a recipe may ask to be read while working: about forty, for wet hands and a red lamp, with some
+/// room so that a short recipe is not divided for a word or two. Common practice, no source.
+const WORDS: usize = 48;
 /// Characters in a line of an A6 side: of cautions, of heavy cautions, of lines with a label.
 const WIDTHS: (usize, usize, usize) = (62, 50, 45);
 /// The area of an A6 side, mm² (ISO 216).
@@ -19,7 +22,8 @@ pub(super) fn divide(card: Card, layout: &SheetLayout, words: &Words) -> Card {
         CardKind::Process => PROCESS_LINES,
     };
     let room = holds * layout.card_width_mm * layout.card_height_mm / A6;
-    if needs(&card) as f64 <= room {
+    let wordy = card.kind == CardKind::Recipe && words_at_work(&card) > WORDS;
+    if needs(&card) as f64 <= room && !wordy {
         return card;
     }
     let stamp = |side: &str| format!("{} · {}", card.stamp, Words::fill(words.side, side));
@@ -86,4 +90,32 @@ fn needs(card: &Card) -> usize {
         .iter()
         .map(|caution| broken(&caution.text, if caution.hazard { heavy } else { light }));
     rows.sum::<usize>() + steps + lines.sum::<usize>() + cautions.sum::<usize>()
+}
+
+/// Words of a card without its amounts, safety lines and stamp; a figure with its unit is one.
+fn words_at_work(card: &Card) -> usize {
+    let count = |text: &str| {
+        text.split(' ')
+            .filter(|word| word.chars().any(char::is_alphabetic))
+            .count()
+    };
+    let figures = card
+        .key_figures
+        .iter()
+        .map(|figure| count(&figure.label) + count(&figure.value));
+    let steps = card
+        .steps
+        .iter()
+        .map(|step| count(&step.what) + count(&step.figure) + count(&step.second) + count(&step.note));
+    let lines = card
+        .lines
+        .iter()
+        .map(|line| count(&line.label) + count(&line.text));
+    let boxes = card.boxes.iter().map(|name| count(name));
+    count(&card.title)
+        + count(&card.role)
+        + figures.sum::<usize>()
+        + steps.sum::<usize>()
+        + lines.sum::<usize>()
+        + boxes.sum::<usize>()
 }

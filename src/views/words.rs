@@ -102,12 +102,12 @@ static ENGLISH: Words = Words {
     dilution: "dilute",
     or_time: "or",
     drain: "drip",
-    under_lamp: "under red",
+    under_lamp: "under lamp",
     mixed_at: "mixed at",
     dead_by: "dead by",
     started_at: "started at",
     untested: "untested",
-    side: "side {} of 2",
+    side: "{}/2",
     water: "water",
     at: "at {}",
     make_up_row: "make up with water to",
@@ -189,7 +189,7 @@ impl Words {
     pub(super) fn light(&self, light: StepLight) -> &'static str {
         match light {
             StepLight::Dark => "dark",
-            StepLight::Red => "red light",
+            StepLight::Red => "red",
             StepLight::Room => "room light",
         }
     }
