@@ -295,7 +295,8 @@ fn plain(text: &str) -> Caution {
     }
 }
 
-fn capital(text: &str) -> String {
+/// The text with its first letter large.
+pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters
         .next()

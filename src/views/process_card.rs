@@ -5,7 +5,7 @@ use crate::notebook::{Base, Block, Duration, Process, ProcessStep, StepKind, Ste
 use crate::units::{Dimension, Range, show};
 
 use super::card::{Card, CardKind, Caution, Line, Step, Tray};
-use super::cautions::{cautions, found};
+use super::cautions::{capital, cautions, found};
 use super::recipe_card::Common;
 use super::words::Words;
 
@@ -157,23 +157,27 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
     lines
 }
 
-/// Hazards found in the line itself, then the hazards of its baths that hold while sheets go through, each once.
+/// Hazards found in the line itself, then what holds while sheets go through its baths, each once. What is true of one
+/// bath says of which: an acid has no place in a fixer, and stands two trays before it.
 fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Caution> {
-    let say = &common.words.say;
+    let (words, say) = (common.words, &common.words.say);
     let mut lines = found(block, common.findings);
-    let in_use = [
-        say.acid_into_hypo,
-        say.acid_into_sulphite,
-        say.eyes,
-        say.minors,
-        say.silver,
-    ];
+    let of_one = [say.acid_into_hypo, say.acid_into_sulphite];
+    let of_all = [say.eyes, say.minors, say.silver];
     for bath in process.steps.iter().filter_map(|step| bath_of(common, step)) {
+        let here = common.notebook.block(&bath.id);
+        let found = here.map_or_else(Vec::new, |here| found(here, common.findings));
         for line in cautions(bath, common.notebook, common.findings) {
-            let ours = in_use.contains(&line.text.as_str());
-            let known = lines.iter().any(|known: &Caution| known.text == line.text);
-            if ours && !known {
-                lines.push(line);
+            let text = if of_all.contains(&line.text.as_str()) {
+                line.text
+            } else if of_one.contains(&line.text.as_str()) || found.contains(&line) {
+                let role = bath.role().map_or(bath.id.as_str(), |role| words.role(role));
+                capital(&format!("{role}: {}", uncapital(&line.text)))
+            } else {
+                continue;
+            };
+            if lines.iter().all(|known| known.text != text) {
+                lines.push(Caution { text, ..line });
             }
         }
     }
@@ -183,4 +187,11 @@ fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<C
     });
     lines.sort_by_key(|line| !line.hazard);
     lines
+}
+
+fn uncapital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -36,14 +36,21 @@ pub(super) fn divide(card: Card, layout: &SheetLayout, words: &Words) -> Card {
     let (first, second) = (stamp("1"), stamp("2"));
     match card.kind {
         CardKind::Recipe => {
-            // Hazards stand on both sides: nobody turns a card over to be warned.
             let back = Card {
                 key_figures: Vec::new(),
                 lines: Vec::new(),
                 boxes: Vec::new(),
-                cautions: hazards,
                 stamp: second,
                 ..card.clone()
+            };
+            // Hazards stand on both sides: nobody turns a card over to be warned. The rest does where there is room.
+            let back = if needs(&back) as f64 <= room {
+                back
+            } else {
+                Card {
+                    cautions: hazards,
+                    ..back
+                }
             };
             Card {
                 volumes: Vec::new(),

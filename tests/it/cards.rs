@@ -143,7 +143,7 @@ fn amounts_on_the_card_are_strength_times_volume() {
     let step = DEMO.notebook.settings.scale.get().expect("a scale").range.best;
     for (id, materials) in checks {
         let Some(text) = read(id) else { return };
-        let volumes = amounts(&text, "make up with water to");
+        let volumes = amounts(&text, "make up to");
         assert_eq!(volumes, vec![vec![0.5, 1.0, 2.0]], "{id}");
         for (material, slug, factor) in *materials {
             let fact = DEMO
@@ -175,7 +175,7 @@ fn wanted(step: &Step) -> String {
     let wanted = match step.verb {
         Verb::Cool => format!("cool to {}", show(&step.temperature)),
         Verb::Pour => format!("pour {} into {}", step.parts[0].value, step.parts[1].value),
-        Verb::MakeUp => "make up to 500 ml / 1 l / 2 l".to_owned(),
+        Verb::MakeUp => "make up with water to 500 ml / 1 l / 2 l".to_owned(),
         verb => format!("{} {}", verb.word(), show(&step.time)),
     };
     wanted.replace('\u{a0}', " ").trim_end().to_owned()
