@@ -80,8 +80,10 @@ fn language(code: &str) -> &str {
     if sound { code } else { "und" }
 }
 
-/// The document's title: the cards' titles, the first few.
+/// The document's title: the cards' titles, the first few; the two sides of a card count once.
 fn title(cards: &[Card]) -> String {
+    let mut cards: Vec<&Card> = cards.iter().collect();
+    cards.dedup_by(|a, b| a.id == b.id);
     let mut names: Vec<String> = cards
         .iter()
         .take(3)

@@ -78,14 +78,16 @@ impl Press {
         self
     }
 
-    /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. The sheet is
-    /// turned on its side where that holds more. No cards give an empty PDF without a fault.
+    /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. A card of two
+    /// sides takes two places, front first, to be cut and laid back to back. The sheet is turned on its side where that
+    /// holds more. No cards give an empty PDF without a fault.
     pub fn cards(&self, cards: &[Card], layout: &SheetLayout) -> Pressed {
         if cards.is_empty() {
             return Pressed::default();
         }
-        match sheet::lay(cards.len(), layout) {
-            Ok(sheets) => self.press(cards, layout, &sheets),
+        let sides: Vec<Card> = cards.iter().flat_map(Card::sides).collect();
+        match sheet::lay(sides.len(), layout) {
+            Ok(sheets) => self.press(&sides, layout, &sheets),
             Err(fault) => Pressed {
                 pdf: Vec::new(),
                 faults: vec![fault],
@@ -93,10 +95,11 @@ impl Press {
         }
     }
 
-    /// One card alone on a page of exactly its trimmed size, without marks.
+    /// One card alone, each side on a page of exactly its trimmed size, without marks.
     pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
-        match sheet::alone(layout) {
-            Ok(page) => self.press(std::slice::from_ref(card), layout, &[page]),
+        let sides = card.sides();
+        match sheet::alone(sides.len(), layout) {
+            Ok(pages) => self.press(&sides, layout, &pages),
             Err(fault) => Pressed {
                 pdf: Vec::new(),
                 faults: vec![fault],

@@ -34,22 +34,19 @@ pub(super) struct Spot {
     pub(super) y: f64,
 }
 
-/// One card on a page of its own size.
-pub(super) fn alone(layout: &SheetLayout) -> Result<Sheet, PressFault> {
+/// Cards each on a page of its own size.
+pub(super) fn alone(count: usize, layout: &SheetLayout) -> Result<Vec<Sheet>, PressFault> {
     check(&[
         ("card width", layout.card_width_mm),
         ("card height", layout.card_height_mm),
     ])?;
-    Ok(Sheet {
+    let pages = (0..count).map(|card| Sheet {
         width: layout.card_width_mm,
         height: layout.card_height_mm,
-        spots: vec![Spot {
-            card: 0,
-            x: 0.0,
-            y: 0.0,
-        }],
+        spots: vec![Spot { card, x: 0.0, y: 0.0 }],
         marks: Vec::new(),
-    })
+    });
+    Ok(pages.collect())
 }
 
 /// As many sheets as `count` cards need, each upright or on its side, whichever holds more.
@@ -203,7 +200,7 @@ mod tests {
     fn a_card_larger_than_its_sheet_is_refused() {
         assert!(lay(1, &layout((210.0, 297.0), (210.0, 297.0), 4.0)).is_err());
         assert!(lay(1, &layout((f64::NAN, 148.0), (210.0, 297.0), 4.0)).is_err());
-        assert!(alone(&layout((-1.0, 148.0), (0.0, 0.0), 0.0)).is_err());
+        assert!(alone(1, &layout((-1.0, 148.0), (0.0, 0.0), 0.0)).is_err());
     }
 
     proptest! {

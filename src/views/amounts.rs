@@ -65,6 +65,29 @@ impl<'n> Weighing<'n> {
             .join(" / ")
     }
 
+    /// Water to begin with where the recipe does not say: three quarters of what is not poured in otherwise, to two
+    /// digits, so that there is room for what is stirred in. Common practice, no source.
+    pub(super) fn first_water(&self, bath: &Bath) -> String {
+        let Some(litres) = self.litres else {
+            return String::new();
+        };
+        let liquids = bath.doses.iter().map(|dose| &dose.amount.amount);
+        let poured: f64 = liquids
+            .filter(|amount| amount.dimension == Dimension::Volume)
+            .map(|amount| amount.range.best)
+            .sum();
+        let water = Range::exact(0.75 * (litres.best - poured).max(0.0));
+        self.each(|multiple| {
+            show(
+                water.scale(multiple),
+                Dimension::Volume,
+                Digits::Significant(2),
+                self.style,
+            )
+        })
+        .join(" / ")
+    }
+
     /// Whether the card gives more than one volume.
     pub(super) fn has_several(&self) -> bool {
         self.multiples.len() > 1

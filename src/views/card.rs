@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-/// One card of one side, ready to be set.
+/// One card, ready to be set: one side, and where that would hold too much a second.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Card {
     /// The block's id, also the stem of the file.
@@ -35,6 +35,22 @@ pub struct Card {
     pub untested: Option<String>,
     /// Small print at the foot: notebook, tool and version.
     pub stamp: String,
+    /// The other side, with the same id and no back of its own: amounts and steps, where the front is for the dark.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub back: Option<Box<Self>>,
+}
+
+impl Card {
+    /// The sides, front first.
+    pub fn sides(&self) -> Vec<Self> {
+        let front = Self {
+            back: None,
+            ..self.clone()
+        };
+        std::iter::once(front)
+            .chain(self.back.as_deref().cloned())
+            .collect()
+    }
 }
 
 /// What a card describes.

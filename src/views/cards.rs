@@ -9,7 +9,7 @@ use crate::notebook::{Block, Body, Notebook, Settings};
 use super::card::{Card, SheetLayout, Tray};
 use super::recipe_card::Common;
 use super::words::words;
-use super::{process_card, recipe_card};
+use super::{process_card, recipe_card, sides};
 
 /// The cards of a notebook.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -50,6 +50,7 @@ pub fn cards(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Cards 
         words: words(language),
         style: notebook.settings.style,
     };
+    let layout = layout(&notebook.settings);
     let mut made = Cards::default();
     for block in blocks(notebook) {
         if let Some(why) = left.get(block.id.as_str()) {
@@ -60,16 +61,15 @@ pub fn cards(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Cards 
             });
             continue;
         }
-        match &block.body {
-            Body::Recipe(_) => {
-                if let Some(bath) = facts.baths.get(&block.id) {
-                    let tray = tray(notebook, &left, &block.id);
-                    made.cards.push(recipe_card::card(&common, block, bath, tray));
-                }
+        let card = match (&block.body, facts.baths.get(&block.id)) {
+            (Body::Process(process), _) => process_card::card(&common, block, process),
+            (Body::Recipe(_), Some(bath)) => {
+                let tray = tray(notebook, &left, &block.id);
+                recipe_card::card(&common, block, bath, tray)
             }
-            Body::Process(process) => made.cards.push(process_card::card(&common, block, process)),
-            _ => {}
-        }
+            _ => continue,
+        };
+        made.cards.push(sides::divide(card, &layout, common.words));
     }
     made
 }

@@ -20,7 +20,7 @@ const SCALDS: f64 = 60.0;
 /// An acid in solution burns from here on, g/l: a quarter, as acetic acid is classed (from memory, unverified).
 const BURNS: f64 = 250.0;
 /// The part of a line's longer words that an author's line must have to stand for it. Common practice, no source.
-const SAME: f64 = 0.5;
+const SAME: f64 = 0.6;
 
 const PRACTICE: &str = "common practice, no source";
 const MEMORY: &str = "GHS classification, from memory, unverified";
@@ -295,7 +295,8 @@ fn plain(text: &str) -> Caution {
     }
 }
 
-fn capital(text: &str) -> String {
+/// The text with its first letter large.
+pub(super) fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters
         .next()

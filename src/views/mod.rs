@@ -18,6 +18,7 @@ mod process_card;
 mod prose;
 mod recipe_card;
 pub mod site_view;
+mod sides;
 mod steps;
 mod words;
 

@@ -5,7 +5,7 @@ use crate::notebook::{Base, Block, Duration, Process, ProcessStep, StepKind, Ste
 use crate::units::{Dimension, Range, show};
 
 use super::card::{Card, CardKind, Caution, Line, Step, Tray};
-use super::cautions::{cautions, found};
+use super::cautions::{capital, cautions, found};
 use super::recipe_card::Common;
 use super::words::Words;
 
@@ -29,6 +29,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Car
         cautions: line_cautions(common, block, process),
         untested: None,
         stamp: common.stamp(block),
+        back: None,
     }
 }
 
@@ -70,7 +71,10 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     let (words, style) = (common.words, common.style);
     let bath = bath_of(common, step);
     let role = bath.and_then(Bath::role).map(|role| words.role(role));
-    let what = role.unwrap_or_else(|| words.step_kind(step.kind));
+    let kind = role.unwrap_or_else(|| words.step_kind(step.kind));
+    // A tray is mostly named for what is in it; then its name is enough.
+    let tray = step.tray.get().map(|tray| tray.value.as_str());
+    let what = tray.filter(|tray| names(tray, kind)).unwrap_or(kind);
     let usage = bath.map(|bath| &bath.recipe.usage);
     let stated = usage.and_then(|usage| usage.time.get());
     let time = match step.time.get().map(|time| &time.value) {
@@ -104,6 +108,10 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     if let Some(tray) = step.tray.get().filter(|tray| tray.value != what) {
         note.push(Words::fill(words.tray, &tray.value));
     }
+    note.extend(
+        tray.filter(|tray| *tray != what)
+            .map(|tray| Words::fill(words.tray, tray)),
+    );
     Step {
         part: None,
         what: what.to_owned(),
@@ -111,6 +119,14 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
         second: warm.map_or_else(String::new, |warm| warm.show(style)),
         note: note.join(", "),
     }
+}
+
+/// Whether a tray's name says its kind: `fix one` is a fixer, `aid` a wash aid.
+fn names(tray: &str, kind: &str) -> bool {
+    let (tray, kind) = (tray.to_lowercase(), kind.to_lowercase());
+    let stem: String = kind.chars().take(3).collect();
+    tray.split_whitespace().any(|word| word.starts_with(&stem))
+        || kind.split_whitespace().any(|word| word == tray)
 }
 
 /// How long sheets drip between trays, and how long they lie under the red lamp.
@@ -144,9 +160,10 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
     lines
 }
 
-/// Hazards found in the line itself, then the hazards of its baths that hold while sheets go through, each once.
+/// Hazards found in the line itself, then what holds while sheets go through its baths, each once. What is true of one
+/// bath says of which: an acid has no place in a fixer, and stands two trays before it.
 fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Caution> {
-    let say = &common.words.say;
+    let (words, say) = (common.words, &common.words.say);
     let mut lines = found(block, common.findings);
     let in_use = [
         say.acid_into_hypo,
@@ -155,12 +172,22 @@ fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<C
         say.minors,
         say.silver,
     ];
+    let of_one = [say.acid_into_hypo, say.acid_into_sulphite];
+    let of_all = [say.eyes, say.minors, say.silver];
     for bath in process.steps.iter().filter_map(|step| bath_of(common, step)) {
+        let here = common.notebook.block(&bath.id);
+        let found = here.map_or_else(Vec::new, |here| found(here, common.findings));
         for line in cautions(bath, common.notebook, common.findings) {
-            let ours = in_use.contains(&line.text.as_str());
-            let known = lines.iter().any(|known: &Caution| known.text == line.text);
-            if ours && !known {
-                lines.push(line);
+            let text = if of_all.contains(&line.text.as_str()) {
+                line.text
+            } else if of_one.contains(&line.text.as_str()) || found.contains(&line) {
+                let role = bath.role().map_or(bath.id.as_str(), |role| words.role(role));
+                capital(&format!("{role}: {}", uncapital(&line.text)))
+            } else {
+                continue;
+            };
+            if lines.iter().all(|known| known.text != text) {
+                lines.push(Caution { text, ..line });
             }
         }
     }
@@ -170,4 +197,11 @@ fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<C
     });
     lines.sort_by_key(|line| !line.hazard);
     lines
+}
+
+fn uncapital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -79,6 +79,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         cautions: cautions(bath, common.notebook, common.findings),
         untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.untested.to_owned()),
         stamp: common.stamp(block),
+        back: None,
     }
 }
 

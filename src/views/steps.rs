@@ -31,15 +31,18 @@ impl Wording<'_> {
             steps.extend(part.steps.iter().map(|step| self.step(name, step, makes)));
         }
         if recipe.steps.is_empty() && recipe.parts.is_empty() {
-            let begin = match recipe.water.get() {
-                Some(_) => self.words.begin_with_part_water,
-                // Three quarters leave room for what is stirred in. Common practice, no source.
-                None => self.words.begin_with_water,
-            };
-            steps.push(plain(None, begin.to_owned()));
+            steps.push(match recipe.water.get() {
+                Some(_) => plain(None, self.words.begin_with_part_water.to_owned()),
+                None => Step {
+                    figure: self.weighing.first_water(self.bath),
+                    ..plain(None, self.words.begin_with_water.to_owned())
+                },
+            });
             steps.extend(self.stir_in(None, &recipe.add));
         }
-        steps.extend(recipe.steps.iter().map(|step| self.step(None, step, None)));
+        // After parts, the whole has a name too: its steps must not be read as the last part's.
+        let whole = (!recipe.parts.is_empty()).then_some(self.words.finished);
+        steps.extend(recipe.steps.iter().map(|step| self.step(whole, step, None)));
         let diluted = recipe.steps.iter().any(|step| step.verb == Verb::Dilute);
         if let Some(makes) = recipe.makes.get()
             && self.weighing.is_made_up(self.bath)
@@ -48,7 +51,7 @@ impl Wording<'_> {
         {
             steps.push(Step {
                 figure: self.weighing.joined_volume(&makes.amount),
-                ..plain(None, self.words.make_up_to.to_owned())
+                ..plain(whole, self.words.make_up_to.to_owned())
             });
         }
         steps
@@ -98,7 +101,7 @@ impl Wording<'_> {
         figures.extend(step.at.get().map(|figure| at(&figure.amount)));
         let mut notes: Vec<String> = step.words.iter().cloned().collect();
         if let Some(vessel) = step.vessel.get() {
-            let vessel = Words::fill(words.in_a, &vessel.value);
+            let vessel = Words::fill(words.in_a, &held_together(&vessel.value));
             // A vessel is named for what the recipe makes, and the card has other volumes too.
             notes.push(match whole.filter(|_| self.weighing.has_several()) {
                 Some(makes) => {
@@ -140,6 +143,21 @@ impl Wording<'_> {
         let parts: Vec<&str> = step.parts.iter().map(|part| part.value.as_str()).collect();
         listed(&parts, self.words.and)
     }
+}
+
+/// The text with its numbers held to the words after them: `3 l jug` is not broken behind the 3.
+fn held_together(text: &str) -> String {
+    let mut held = String::with_capacity(text.len());
+    let mut last = ' ';
+    for letter in text.chars() {
+        held.push(if letter == ' ' && last.is_ascii_digit() {
+            '\u{a0}'
+        } else {
+            letter
+        });
+        last = letter;
+    }
+    held
 }
 
 fn plain(part: Option<&str>, what: String) -> Step {

@@ -76,6 +76,7 @@ pub(super) fn empty(id: &str, kind: CardKind) -> Card {
         cautions: vec![],
         untested: None,
         stamp: "Attic bathroom · trayside".to_owned(),
+        back: None,
     }
 }
 

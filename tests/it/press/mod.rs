@@ -4,7 +4,7 @@
 mod cards;
 mod faults;
 mod pages;
-mod read;
+pub(crate) mod read;
 
 use std::sync::LazyLock;
 

@@ -6,14 +6,14 @@ use std::process::{Command, Stdio};
 use lopdf::{Document, Object};
 use trayside::press::Pressed;
 
-pub(super) fn sound(pressed: Pressed) -> Vec<u8> {
+pub(crate) fn sound(pressed: Pressed) -> Vec<u8> {
     assert_eq!(pressed.faults, vec![]);
     assert!(pressed.pdf.starts_with(b"%PDF-"));
     pressed.pdf
 }
 
 /// What a program of poppler's prints for a PDF; nothing where it is not installed.
-pub(super) fn poppler(program: &str, arguments: &[&str], pdf: &[u8]) -> Option<Vec<u8>> {
+pub(crate) fn poppler(program: &str, arguments: &[&str], pdf: &[u8]) -> Option<Vec<u8>> {
     let mut child = Command::new(program)
         .args(arguments)
         .stdin(Stdio::piped())
@@ -29,18 +29,18 @@ pub(super) fn poppler(program: &str, arguments: &[&str], pdf: &[u8]) -> Option<V
     Some(output.stdout)
 }
 
-pub(super) fn text(pdf: &[u8], arguments: &[&str]) -> Option<String> {
+pub(crate) fn text(pdf: &[u8], arguments: &[&str]) -> Option<String> {
     let arguments: Vec<&str> = arguments.iter().copied().chain(["-", "-"]).collect();
     let bytes = poppler("pdftotext", &arguments, pdf)?;
     Some(String::from_utf8(bytes).expect("utf-8"))
 }
 
-pub(super) fn words(text: &str) -> String {
+pub(crate) fn words(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
 /// Page sizes in mm.
-pub(super) fn sizes(pdf: &[u8]) -> Vec<(f64, f64)> {
+pub(crate) fn sizes(pdf: &[u8]) -> Vec<(f64, f64)> {
     let document = Document::load_mem(pdf).expect("a PDF");
     let boxes = document.get_pages().into_values().map(|page| {
         let page = document.get_dictionary(page).expect("a page");
@@ -54,6 +54,6 @@ pub(super) fn sizes(pdf: &[u8]) -> Vec<(f64, f64)> {
     boxes.collect()
 }
 
-pub(super) fn close(a: (f64, f64), b: (f64, f64)) -> bool {
+pub(crate) fn close(a: (f64, f64), b: (f64, f64)) -> bool {
     (a.0 - b.0).abs() < 0.1 && (a.1 - b.1).abs() < 0.1
 }
