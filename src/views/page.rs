@@ -135,8 +135,21 @@ pub struct Section {
     pub rows: Vec<Row>,
     /// Things to do, in order.
     pub steps: Vec<String>,
-    /// Whether the values are words and stand beside their labels, rather than figures in a column.
-    pub lines: bool,
+    /// How the rows are set.
+    pub layout: Layout,
+}
+
+/// How the rows of a section are set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Layout {
+    /// As the block's kind is set: a column of figures, pairs, or trays.
+    #[default]
+    Figures,
+    /// Words beside their labels.
+    Lines,
+    /// Links in running text at the foot of the block; the label is small print after each.
+    Links,
 }
 
 /// A labelled value.

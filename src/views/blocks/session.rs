@@ -4,7 +4,7 @@ use crate::notebook::{Batch, Block, Body, Event, Moment, Session, Swap};
 use crate::units::Style;
 
 use super::super::block_view::Desk;
-use super::super::page::{Row, Section};
+use super::super::page::{Layout, Row, Section};
 use super::Said;
 use super::rows::{Rows, reference_row, row, section};
 
@@ -86,16 +86,16 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, session: &Session) -> Said {
             .map_or_else(String::new, |when| when.value.written.clone()),
         sections: vec![
             rows.figures(None),
-            section(Some("baths"), baths.collect(), false),
-            section(Some("sheets"), sheets.collect(), false),
-            section(Some("real times"), times.collect(), false),
+            section(Some("baths"), baths.collect(), Layout::Figures),
+            section(Some("sheets"), sheets.collect(), Layout::Figures),
+            section(Some("real times"), times.collect(), Layout::Figures),
             Section {
                 steps: session
                     .events
                     .iter()
                     .map(|event| event_text(desk, event, style))
                     .collect(),
-                ..section(Some("what happened"), Vec::new(), false)
+                ..section(Some("what happened"), Vec::new(), Layout::Figures)
             },
         ],
         pictures: Vec::new(),
