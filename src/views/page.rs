@@ -84,6 +84,8 @@ pub struct FactView {
     pub gap: bool,
     /// Whether it hangs as a slip beside its block. What a block already says in its rows is listed among the facts alone.
     pub margin: bool,
+    /// The block it belongs to, as an address from this page, where prose mentions it.
+    pub href: Option<String>,
 }
 
 /// A block as it is shown on a page.

@@ -283,6 +283,7 @@ fn fact(id: &str) -> FactView {
         how: how.to_owned(),
         gap: text == "—",
         margin: true,
+        href: None,
     }
 }
 
