@@ -81,7 +81,7 @@ pub(super) fn render(
     context.insert("here", "page");
     context.insert("root", &page.root);
     context.insert("title", &page.title);
-    context.insert("title_id", &prose.title_id);
+    context.insert("opening", &prose.opening);
     context.insert("date", &page.date);
     context.insert("tags", &page.tags);
     context.insert("parts", &prose.parts);

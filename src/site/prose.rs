@@ -12,10 +12,17 @@ use crate::views::page::{BlockView, FactView, PageView, Piece};
 /// A page's body, ready for the template.
 #[derive(Debug)]
 pub(super) struct Prose<'p> {
-    /// The anchor of the first heading, where that is the page's title and the template shows it.
-    pub(super) title_id: Option<String>,
+    /// The heading that the page opens with, if it does: the template shows it as the page's title.
+    pub(super) opening: Option<Opening>,
     /// The body, in order.
     pub(super) parts: Vec<Part<'p>>,
+}
+
+/// A first heading and its anchor.
+#[derive(Debug, Serialize)]
+pub(super) struct Opening {
+    text: String,
+    id: Option<String>,
 }
 
 /// A stretch of the body.
@@ -39,7 +46,7 @@ pub(super) enum Part<'p> {
 
 /// Renders the body of `page`.
 pub(super) fn render<'p>(page: &'p PageView<'_>) -> Prose<'p> {
-    let (title_id, body) = without_title(page);
+    let (opening, body) = without_opening(page);
     let raw = body
         .iter()
         .any(|piece| matches!(piece, Piece::Markdown(Event::Html(_) | Event::InlineHtml(_))));
@@ -58,14 +65,14 @@ pub(super) fn render<'p>(page: &'p PageView<'_>) -> Prose<'p> {
             html = sanitise::clean(&html);
         }
         return Prose {
-            title_id,
+            opening,
             parts: fill(&html, marks, &walk.slots),
         };
     }
 }
 
-/// The body without its first heading, where that repeats the title, and that heading's anchor.
-fn without_title<'p, 'a>(page: &'p PageView<'a>) -> (Option<String>, &'p [Piece<'a>]) {
+/// The body without the heading it opens with, and that heading. One that holds more than words stays where it is.
+fn without_opening<'p, 'a>(page: &'p PageView<'a>) -> (Option<Opening>, &'p [Piece<'a>]) {
     let whole = (None, page.body.as_slice());
     let Some(Piece::Markdown(Event::Start(Tag::Heading {
         level: HeadingLevel::H1,
@@ -76,18 +83,16 @@ fn without_title<'p, 'a>(page: &'p PageView<'a>) -> (Option<String>, &'p [Piece<
         return whole;
     };
     let mut text = String::new();
-    for (at, piece) in page.body.iter().enumerate() {
+    for (at, piece) in page.body.iter().enumerate().skip(1) {
         match piece {
+            Piece::Markdown(Event::End(TagEnd::Heading(_))) if text.trim().is_empty() => return whole,
             Piece::Markdown(Event::End(TagEnd::Heading(_))) => {
-                if text.trim() != page.title.trim() {
-                    return whole;
-                }
                 let rest = page.body.get(at + 1..).unwrap_or_default();
-                return (id.as_ref().map(ToString::to_string), rest);
+                let id = id.as_ref().map(ToString::to_string);
+                return (Some(Opening { text, id }), rest);
             }
             Piece::Markdown(Event::Text(part) | Event::Code(part)) => text.push_str(part),
-            Piece::Markdown(Event::InlineHtml(_)) | Piece::Fact(_) | Piece::Block(_) => return whole,
-            Piece::Markdown(_) => {}
+            _ => return whole,
         }
     }
     whole

@@ -1,5 +1,7 @@
 //! One walk over a page's pieces: headings put in order, links and pictures made safe, and a mark for each fact and block.
 
+use std::collections::BTreeSet;
+
 use pulldown_cmark::{Alignment, CowStr, Event, HeadingLevel, LinkType, Tag, TagEnd};
 use tera::escape_html;
 
@@ -39,9 +41,30 @@ pub(super) struct Walk<'p, 'a> {
     anchors: usize,
     images: Vec<Image>,
     in_alt: usize,
+    /// For each section of the page, the facts that hang beside its blocks.
+    hanging: Vec<BTreeSet<&'p str>>,
+    section: usize,
     /// Facts of the paragraph we are in.
     facts: Vec<&'p FactView>,
     alone: bool,
+}
+
+/// The facts that hang beside the blocks of each section, from one heading to the next.
+fn hanging<'p>(body: &'p [Piece<'_>]) -> Vec<BTreeSet<&'p str>> {
+    let mut sections = vec![BTreeSet::new()];
+    for piece in body {
+        match piece {
+            Piece::Markdown(Event::Start(Tag::Heading { .. })) => sections.push(BTreeSet::new()),
+            Piece::Block(block) => {
+                let facts = block.facts.iter().filter(|fact| fact.margin);
+                if let Some(section) = sections.last_mut() {
+                    section.extend(facts.map(|fact| fact.id.as_str()));
+                }
+            }
+            _ => {}
+        }
+    }
+    sections
 }
 
 impl<'p, 'a> Walk<'p, 'a> {
@@ -62,6 +85,8 @@ impl<'p, 'a> Walk<'p, 'a> {
             anchors: 0,
             images: Vec::new(),
             in_alt: 0,
+            hanging: hanging(body),
+            section: 0,
             facts: Vec::new(),
             alone: false,
         };
@@ -88,13 +113,18 @@ impl<'p, 'a> Walk<'p, 'a> {
         // In a cell, a heading or a link the slip would hang from the wrong edge or be read as part of the name.
         let beside = self.table.is_none() && !self.in_heading && self.anchors == 0;
         let first = !self.facts.iter().any(|known| known.id == fact.id);
+        // Right above or below, the block has the same slip.
+        let hangs = self
+            .hanging
+            .get(self.section)
+            .is_some_and(|facts| facts.contains(fact.id.as_str()));
         let mark = self.marks.inline(self.slots.len());
         self.slots.push(Part::Fact {
             fact,
-            beside: beside && first,
+            beside: beside && first && !hangs,
         });
         self.events.push(Event::InlineHtml(mark.into()));
-        if first {
+        if first && !hangs {
             self.facts.push(fact);
             self.alone |= !beside;
         }
@@ -180,6 +210,7 @@ impl<'p, 'a> Walk<'p, 'a> {
             }
             Tag::Heading { level, id, .. } => {
                 self.in_heading = true;
+                self.section += 1;
                 self.shown_level =
                     HeadingLevel::try_from(self.headings.enter(*level)).unwrap_or(HeadingLevel::H6);
                 self.events.push(Event::Start(Tag::Heading {

@@ -83,6 +83,7 @@ pub(super) fn view(block: &Block, fact: &Fact, bath: Option<&Bath>, style: Style
         how: fact.how(),
         gap: fact.value.is_err(),
         margin: true,
+        href: None,
     }
 }
 

@@ -84,6 +84,8 @@ pub struct FactView {
     pub gap: bool,
     /// Whether it hangs as a slip beside its block. What a block already says in its rows is listed among the facts alone.
     pub margin: bool,
+    /// The block it belongs to, as an address from this page, where prose mentions it.
+    pub href: Option<String>,
 }
 
 /// A block as it is shown on a page.
@@ -135,8 +137,21 @@ pub struct Section {
     pub rows: Vec<Row>,
     /// Things to do, in order.
     pub steps: Vec<String>,
-    /// Whether the values are words and stand beside their labels, rather than figures in a column.
-    pub lines: bool,
+    /// How the rows are set.
+    pub layout: Layout,
+}
+
+/// How the rows of a section are set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Layout {
+    /// As the block's kind is set: a column of figures, pairs, or trays.
+    #[default]
+    Figures,
+    /// Words beside their labels.
+    Lines,
+    /// Links in running text at the foot of the block; the label is small print after each.
+    Links,
 }
 
 /// A labelled value.

@@ -100,14 +100,19 @@ fn fact(desk: &Desk<'_>, head: &PageHead, name: &str) -> Option<FactView> {
             how: "kept on a private page".to_owned(),
             gap: true,
             margin: true,
+            href: None,
         });
     }
     let fact = desk.facts.get(id, short)?;
     let bath = desk.bath(block);
-    Some(if block.page == head.file {
+    let view = if block.page == head.file {
         fact_view::view(block, fact, bath, desk.style)
     } else {
         fact_view::from_afar(block, fact, bath, desk.style)
+    };
+    Some(FactView {
+        href: desk.places.block_from(head.file, block),
+        ..view
     })
 }
 

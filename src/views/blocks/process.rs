@@ -104,8 +104,8 @@ fn worked(step: &ProcessStep, style: Style) -> String {
         words.push(format!("cleared in {}", amounts(&step.clears, style)));
     }
     words.extend(step.places.get().map(|places| match places.value {
-        1 => "one sheet at a time".to_owned(),
-        places => format!("{places} sheets at a time"),
+        1 => "one sheet".to_owned(),
+        places => format!("{places} sheets"),
     }));
     words.join("; ")
 }

@@ -6,7 +6,7 @@ use crate::notebook::{
 use crate::units::{Amount, Style};
 
 use super::super::block_view::Desk;
-use super::super::page::{Row, Section};
+use super::super::page::{Layout, Row, Section};
 use super::rows::{Rows, evidence, figure_row, row, section};
 use super::{Said, steps};
 
@@ -36,7 +36,7 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, written: &Recipe) -> Said {
         [only] if only.heading.is_none() => only.steps = all,
         _ => sections.push(Section {
             steps: all,
-            ..section(Some("all together"), Vec::new(), false)
+            ..section(Some("all together"), Vec::new(), Layout::Figures)
         }),
     }
     sections.push(usage(desk, block, written, recipe));
@@ -96,7 +96,9 @@ fn addition_row(desk: &Desk<'_>, block: &Block, addition: &Addition) -> Row {
         .iter()
         .find(|fact| fact.name.strip_prefix("strength.") == Some(slug(&addition.material.value).as_str()))
         .filter(|fact| fact.value.is_ok())
-        .map(|fact| fact.text(desk.style));
+        .map(|fact| fact.text(desk.style))
+        // Of a litre, every amount is its own strength.
+        .filter(|strength| *strength != format!("{}/l", figure.show(desk.style)));
     let remarks = [
         addition.remark.clone(),
         strength,

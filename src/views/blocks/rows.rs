@@ -5,7 +5,7 @@ use crate::source::{FileId, Spanned};
 use crate::units::{Amount, Size, Style};
 
 use super::super::block_view::Desk;
-use super::super::page::{Row, Section};
+use super::super::page::{Layout, Row, Section};
 
 /// What stands where a value cannot be read: the finding above says why.
 const UNREADABLE: &str = "cannot be read";
@@ -126,12 +126,12 @@ impl<'d, 'a> Rows<'d, 'a> {
 
     /// The rows as a column of figures.
     pub(super) fn figures(self, heading: Option<&str>) -> Section {
-        section(heading, self.rows, false)
+        section(heading, self.rows, Layout::Figures)
     }
 
     /// The rows as labelled lines of words.
     pub(super) fn lines(self, heading: Option<&str>) -> Section {
-        section(heading, self.rows, true)
+        section(heading, self.rows, Layout::Lines)
     }
 }
 
@@ -182,12 +182,12 @@ pub(super) fn size_text(size: &Size) -> String {
 }
 
 /// A section of rows.
-pub(super) fn section(heading: Option<&str>, rows: Vec<Row>, lines: bool) -> Section {
+pub(super) fn section(heading: Option<&str>, rows: Vec<Row>, layout: Layout) -> Section {
     Section {
         heading: heading.map(str::to_owned),
         rows,
         steps: Vec::new(),
-        lines,
+        layout,
     }
 }
 

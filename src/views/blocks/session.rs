@@ -4,7 +4,7 @@ use crate::notebook::{Batch, Block, Body, Event, Moment, Session, Swap};
 use crate::units::Style;
 
 use super::super::block_view::Desk;
-use super::super::page::{Row, Section};
+use super::super::page::{Layout, Row, Section};
 use super::Said;
 use super::rows::{Rows, reference_row, row, section};
 
@@ -35,7 +35,7 @@ pub(super) fn batch_said(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Said 
             measured.at.get().map(|at| format!("at {}", at.show(style))),
         ];
         let how = how.into_iter().flatten().collect::<Vec<_>>().join(", ");
-        rows.slot("pH measured", &measured.ph, |ph| Row {
+        rows.slot("measured", &measured.ph, |ph| Row {
             remark: how,
             ..row("", ph.show(style))
         });
@@ -71,7 +71,8 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, session: &Session) -> Said {
     let sheets = session
         .sheets
         .iter()
-        .map(|sheet| sheet_row(desk, block, &sheet.value));
+        .enumerate()
+        .map(|(at, sheet)| sheet_row(desk, block, at, &sheet.value));
     let times = session.times.iter().map(|(step, time)| {
         let time = super::rows::figure_row(time, style);
         Row {
@@ -86,30 +87,31 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, session: &Session) -> Said {
             .map_or_else(String::new, |when| when.value.written.clone()),
         sections: vec![
             rows.figures(None),
-            section(Some("baths"), baths.collect(), false),
-            section(Some("sheets"), sheets.collect(), false),
-            section(Some("real times"), times.collect(), false),
+            section(Some("baths"), baths.collect(), Layout::Figures),
+            section(Some("sheets"), sheets.collect(), Layout::Figures),
+            section(Some("real times"), times.collect(), Layout::Figures),
             Section {
                 steps: session
                     .events
                     .iter()
                     .map(|event| event_text(desk, event, style))
                     .collect(),
-                ..section(Some("what happened"), Vec::new(), false)
+                ..section(Some("what happened"), Vec::new(), Layout::Figures)
             },
         ],
         pictures: Vec::new(),
     }
 }
 
-/// A sheet with how it came out as its label.
-fn sheet_row(desk: &Desk<'_>, block: &Block, id: &str) -> Row {
+/// A sheet and how it came out.
+fn sheet_row(desk: &Desk<'_>, block: &Block, at: usize, id: &str) -> Row {
     let result = desk.places.block(id).and_then(|sheet| match &sheet.body {
         Body::Exposure(exposure) => exposure.result.get(),
         _ => None,
     });
     Row {
-        label: result.map_or_else(
+        label: format!("sheet {}", at + 1),
+        remark: result.map_or_else(
             || "result not noted".to_owned(),
             |result| super::verdict(&result.value, desk.style),
         ),

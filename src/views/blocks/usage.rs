@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::notebook::{Block, Body, Kind, Notebook};
 
 use super::super::block_view::Desk;
-use super::super::page::{Row, Section};
+use super::super::page::{Layout, Row, Section};
 use super::super::paths::Places;
 use super::rows::{row, section};
 
@@ -94,12 +94,11 @@ fn of_kind(desk: &Desk<'_>, block: &Block, kind: Kind, users: &[&Block]) -> Opti
         .take(MOST)
         .map(|user| Row {
             href: desk.places.block_from(block.page, user),
-            remark: outcome(desk, user),
-            ..row(&date(user), user.name())
+            ..row(&small_print(desk, user), user.name())
         })
         .collect();
     if count > MOST {
-        rows.push(row("", format!("and {} more", count - MOST)));
+        rows.push(row("", format!("{} more", count - MOST)));
     }
     let heading = match (kind, count) {
         (Kind::Process, _) => "in the line".to_owned(),
@@ -111,10 +110,16 @@ fn of_kind(desk: &Desk<'_>, block: &Block, kind: Kind, users: &[&Block]) -> Opti
         (_, 1) => "one print".to_owned(),
         (_, count) => format!("{count} prints"),
     };
-    Some(section(Some(&heading), rows, true))
+    Some(section(Some(&heading), rows, Layout::Links))
 }
 
-/// The day, as the label of a line.
+/// The day and how it came out.
+fn small_print(desk: &Desk<'_>, block: &Block) -> String {
+    let words = [date(block), outcome(desk, block)];
+    let words: Vec<String> = words.into_iter().filter(|word| !word.is_empty()).collect();
+    words.join(", ")
+}
+
 fn date(block: &Block) -> String {
     let when = match &block.body {
         Body::Batch(batch) => batch.made.get(),

@@ -3,7 +3,7 @@
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd};
 use trayside::views::card::Caution;
 use trayside::views::page::{
-    BlockView, CardLink, FactView, FindingView, PageView, Piece, Row, Section, SiteView,
+    BlockView, CardLink, FactView, FindingView, Layout, PageView, Piece, Row, Section, SiteView,
 };
 
 /// Text that would run, call out or break the page if it were written as it stands.
@@ -283,6 +283,7 @@ fn fact(id: &str) -> FactView {
         how: how.to_owned(),
         gap: text == "—",
         margin: true,
+        href: None,
     }
 }
 
@@ -322,7 +323,7 @@ fn section(heading: &str, rows: Vec<Row>, steps: &[&str]) -> Section {
         heading: (!heading.is_empty()).then(|| heading.to_owned()),
         rows,
         steps: steps.iter().map(|&step| step.to_owned()).collect(),
-        lines: false,
+        layout: Layout::Figures,
     }
 }
 
