@@ -9,14 +9,16 @@
     reason = "a test that cannot go on should stop, and tests look at the disk themselves"
 )]
 
+mod book;
 mod facts;
 mod layers;
+mod outputs;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
 mod rules;
 mod site;
-mod trade;
 mod support;
+mod trade;
 mod units;
 mod walk;
