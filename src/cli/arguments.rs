@@ -37,6 +37,10 @@ pub(crate) enum Command {
     Facts(Facts),
     /// Explain a rule
     Why(Why),
+    /// Print the language as JSON Schema, for editors
+    Schema(Schema),
+    /// Print what a shell needs to complete these commands
+    Completions(Completions),
 }
 
 #[derive(Debug, Args)]
@@ -51,6 +55,7 @@ pub(crate) struct Begin {
 Examples:
   trayside proof
   trayside proof recipes --format json
+  trayside proof recipes --format sarif > findings.sarif
 Grades: hazard (can hurt someone), fault (cannot be right), doubt (will likely disappoint), hint")]
 pub(crate) struct Proof {
     /// Notebook folder [default: this one]
@@ -66,6 +71,8 @@ pub(crate) enum ProofFormat {
     Text,
     /// One JSON object a line, the summary last
     Json,
+    /// SARIF 2.1.0, for editors and code hosts
+    Sarif,
 }
 
 #[derive(Debug, Args)]
@@ -132,4 +139,24 @@ pub(crate) struct Why {
     /// Every rule, a line each
     #[arg(long)]
     pub(crate) list: bool,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  trayside schema > trayside.schema.json
+  trayside schema recipe
+  trayside schema trayside.yaml")]
+pub(crate) struct Schema {
+    /// A kind of block, `trayside.yaml` or `page` [default: all of them]
+    pub(crate) kind: Option<String>,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Example, for this session of bash:
+  source <(trayside completions bash)")]
+pub(crate) struct Completions {
+    /// Shell
+    pub(crate) shell: clap_complete::Shell,
 }

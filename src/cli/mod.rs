@@ -2,13 +2,17 @@
 
 mod arguments;
 mod begin;
+mod completions;
 mod facts;
 mod mix;
 mod press;
 mod progress;
 mod proof;
+pub mod reference;
+mod schema;
 mod terminal;
 mod why;
+mod wrap;
 
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
@@ -59,6 +63,8 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Mix(arguments) => mix::run(&arguments),
         Command::Facts(arguments) => facts::run(&arguments),
         Command::Why(arguments) => why::run(&arguments),
+        Command::Schema(arguments) => schema::run(&arguments),
+        Command::Completions(arguments) => Ok(completions::run(&arguments)),
     };
     match outcome {
         Ok(Outcome::Clean) => ExitCode::SUCCESS,

@@ -1,7 +1,8 @@
 //! `trayside proof`: read and check everything.
 
-use crate::finding::{Summary, render};
+use crate::finding::{Summary, render, sarif};
 use crate::pipeline;
+use crate::rules;
 
 use super::arguments::{Proof, ProofFormat};
 use super::progress::Line;
@@ -14,6 +15,7 @@ pub(crate) fn run(arguments: &Proof) -> Result<Outcome, Stop> {
     progress.done();
     match arguments.format {
         ProofFormat::Json => terminal::show(&render::json_lines(&proof.findings, &proof.sources)),
+        ProofFormat::Sarif => terminal::show(&sarif::log(&proof.findings, &described(), &proof.sources)),
         ProofFormat::Text => {
             terminal::show(&render::text(
                 &proof.findings,
@@ -28,6 +30,20 @@ pub(crate) fn run(arguments: &Proof) -> Result<Outcome, Stop> {
         }
     }
     Ok(outcome(proof.summary()))
+}
+
+/// Every rule as SARIF describes it.
+pub(crate) fn described() -> Vec<sarif::Described> {
+    rules::catalogue()
+        .map(|rule| sarif::Described {
+            name: rule.name,
+            grade: rule.grade,
+            short: rule.looks_for.to_owned(),
+            full: rule.why.to_owned(),
+            help: rule.instead.to_owned(),
+            markdown: rules::explain(rule),
+        })
+        .collect()
 }
 
 /// Whether a notebook with such findings is refused.

@@ -4,6 +4,7 @@ use crate::notebook::nearest;
 use crate::rules::{self, Rule};
 
 use super::arguments::Why;
+use super::wrap::{Shown, wrapped};
 use super::{Outcome, Stop, terminal};
 
 pub(crate) fn run(arguments: &Why) -> Result<Outcome, Stop> {
@@ -14,7 +15,12 @@ pub(crate) fn run(arguments: &Why) -> Result<Outcome, Stop> {
     let name = arguments.rule.as_deref().unwrap_or_default();
     match rules::find(name) {
         Some(rule) => {
-            terminal::show(&rules::explain(rule));
+            let style = terminal::text_style();
+            let shown = Shown {
+                width: style.width,
+                bold: style.colours,
+            };
+            terminal::show(&wrapped(&rules::explain(rule), shown));
             Ok(Outcome::Clean)
         }
         None => Err(Stop(

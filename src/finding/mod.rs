@@ -5,6 +5,7 @@
 //! [`crate::rules`] documents every one of them. Only this module turns findings into text.
 
 pub mod render;
+pub mod sarif;
 pub mod slug;
 
 use std::fmt;

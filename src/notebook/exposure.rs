@@ -134,7 +134,7 @@ pub struct Scan {
     pub white: Slot<Figure>,
 }
 
-const SCAN: &[Field] = &[
+pub(super) const SCAN: &[Field] = &[
     Field::required("file", Shape::Text, "the file, from the page's folder"),
     Field::new("seen from", Shape::Word(SeenFrom::WORDS), "emulsion or base"),
     Field::new("dpi", Shape::Amount(&[Resolution, Number]), "its resolution"),
@@ -145,7 +145,7 @@ const SCAN: &[Field] = &[
     ),
 ];
 
-const PREFLASH: &[Field] = &[
+pub(super) const PREFLASH: &[Field] = &[
     Field::new("lamp", Shape::Text, "the lamp"),
     Field::new("distance", Shape::Amount(&[Length]), "its distance"),
     Field::new("time", Shape::Amount(&[Time]), "how long"),

@@ -55,7 +55,8 @@ pub(super) struct Lower {
     pub(super) misnamed: Vec<String>,
 }
 
-const FIGURE: &[Field] = &[
+/// The keys of an amount that says how sure it is.
+pub(super) const FIGURE: &[Field] = &[
     Field::required("value", Shape::Own("the amount"), "the amount itself"),
     Field::new("evidence", Shape::Word(Evidence::WORDS), "how sure it is"),
     Field::new("read from", Shape::Text, "where it was read"),

@@ -19,11 +19,13 @@ mod process;
 mod read;
 mod recipe;
 mod safelight;
+pub mod schema;
 mod session;
 mod settings;
 mod slot;
 mod step;
 mod verdict;
+mod wording;
 mod words;
 
 use std::collections::BTreeMap;
@@ -150,6 +152,21 @@ impl Kind {
             Self::Session => session::FIELDS,
         }
     }
+}
+
+/// The keys of a page's front matter.
+pub fn page_fields() -> &'static [Field] {
+    page::FIELDS
+}
+
+/// The keys of a step of a recipe.
+pub fn step_fields() -> &'static [Field] {
+    step::STEP
+}
+
+/// The keys of an amount that is given as a map.
+pub fn figure_fields() -> &'static [Field] {
+    lower::FIGURE
 }
 
 /// The keys of `trayside.yaml`.

@@ -441,7 +441,7 @@ fn capacity(lower: &mut Lower, node: &Node) -> Option<Spanned<Capacity>> {
     ))
 }
 
-const SECOND: &[Field] = &[
+pub(super) const SECOND: &[Field] = &[
     Field::new("time", Shape::Amount(&[Time]), "a second time"),
     Field::new(
         "temperature",

@@ -52,7 +52,8 @@ impl Step {
     }
 }
 
-const STEP: &[Field] = &[
+/// The keys of a step of a recipe: one verb, and what may stand beside it.
+pub(super) const STEP: &[Field] = &[
     Field::new(
         "heat",
         Shape::Amount(&[Temperature, Time]),

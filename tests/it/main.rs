@@ -15,6 +15,10 @@ mod chem;
 mod facts;
 mod layers;
 mod optics_rows;
+mod book;
+mod facts;
+mod layers;
+mod outputs;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
