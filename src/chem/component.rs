@@ -299,22 +299,31 @@ fn parts_of(data: &Data, formula: &Formula) -> Option<Vec<(usize, f64)>> {
     let acids = data.families.iter().map(|family| &family.acid).enumerate();
     let strong = data.strong.iter().enumerate();
     let strong = strong.filter_map(|(at, ion)| Some((data.slot_of_strong(at), ion.acid.as_ref()?)));
+    let ammonia = data.slot("ammonia")?;
+    let mut best: Option<(i64, i64, i64, usize)> = None;
     for (slot, acid) in acids.chain(strong) {
         let acid = atoms_of(acid);
-        for ammonium in [0, 1, 2, 3] {
+        for ammonium in 0..=3 {
             let mut rest = atoms.clone();
-            let nitrogen = rest.entry("N").or_insert(0);
-            *nitrogen -= ammonium;
+            *rest.entry("N").or_insert(0) -= ammonium;
             *rest.entry("H").or_insert(0) -= 3 * ammonium;
-            if let Some(units) = multiple_of(&rest, &acid) {
-                let mut parts = parts;
-                if ammonium > 0 {
-                    parts.push((data.slot("ammonia")?, ammonium as f64));
-                }
-                parts.push((slot, units as f64));
-                return Some(parts);
+            let Some((units, water)) = multiple_of(&rest, &acid) else {
+                continue;
+            };
+            // Organic acids do not join by giving off water here: nine acetic acids less ten waters are rosmarinic acid.
+            if water < 0 && acid.contains_key("C") && slot != data.carbonic {
+                continue;
             }
+            let found = (water.abs(), units, ammonium, slot);
+            best = Some(best.map_or(found, |best| best.min(found)));
         }
+    }
+    if let Some((_, units, ammonium, slot)) = best {
+        if ammonium > 0 {
+            parts.push((ammonia, ammonium as f64));
+        }
+        parts.push((slot, units as f64));
+        return Some(parts);
     }
     // Hydroxides and water: nothing is left but hydrogen and oxygen in the proportion of water.
     let water = atoms.iter().all(|(symbol, _)| matches!(*symbol, "H" | "O"));
@@ -322,8 +331,8 @@ fn parts_of(data: &Data, formula: &Formula) -> Option<Vec<(usize, f64)>> {
     (water && count("H") == 2 * count("O")).then_some(parts)
 }
 
-/// How many times `acid` is in `atoms`, give or take water.
-fn multiple_of(atoms: &Atoms, acid: &Atoms) -> Option<i64> {
+/// How many times `acid` is in `atoms`, and with how much water beside it, which may be less than none.
+fn multiple_of(atoms: &Atoms, acid: &Atoms) -> Option<(i64, i64)> {
     let count = |of: &Atoms, symbol| of.get(symbol).copied().unwrap_or(0);
     let (key, per) = acid.iter().find(|(symbol, _)| !matches!(**symbol, "H" | "O"))?;
     let units = count(atoms, *key) / per;
@@ -338,7 +347,7 @@ fn multiple_of(atoms: &Atoms, acid: &Atoms) -> Option<i64> {
     }
     let hydrogen = count(atoms, "H") - units * count(acid, "H");
     let oxygen = count(atoms, "O") - units * count(acid, "O");
-    (hydrogen == 2 * oxygen).then_some(units)
+    (hydrogen == 2 * oxygen).then_some((units, oxygen))
 }
 
 #[cfg(test)]
@@ -372,6 +381,10 @@ mod tests {
         check("KH3(C2O4)2·2H2O", &[("K+", 1.0), ("oxalic", 2.0)]);
         check("KNaC4H4O6·4H2O", &[("K+", 1.0), ("Na+", 1.0), ("tartaric", 1.0)]);
         check("C6H5O7Na3", &[("Na+", 3.0), ("citric", 1.0)]);
+        check("C18H16O8", &[("rosmarinic", 1.0)]);
+        check("C9H8O4", &[("caffeic", 1.0)]);
+        check("CO2", &[("carbonic", 1.0)]);
+        check("NH4HCO3", &[("ammonia", 1.0), ("carbonic", 1.0)]);
         check("C6H12O6", &[]);
         check("H2O", &[]);
     }
