@@ -12,12 +12,15 @@ use super::warning::{STRONG, TRIED};
 use crate::units::Range;
 use crate::units::scalar::{AmountOfSubstance, Mass, Temperature};
 
+/// One input: what a reader calls it, its components with the moles of each, and how much of it.
+type Ingredient = (String, Vec<(Component, f64)>, Range);
+
 /// A bath whose temperature, water and ingredients are known between limits.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BathWithRanges {
     temperature: Range,
     water: Range,
-    inputs: Vec<(String, Vec<(Component, f64)>, Range)>,
+    inputs: Vec<Ingredient>,
 }
 
 impl BathWithRanges {

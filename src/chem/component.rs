@@ -228,8 +228,11 @@ fn cation_weight(data: &Data, slot: usize) -> Option<f64> {
     Formula::parse(element).ok().map(|formula| formula.molar_mass())
 }
 
+/// Slots of totals with the units of each.
+type Parts = Vec<(usize, f64)>;
+
 /// Reads a run of cations and hydrogens with their counts: parts, how many cations, how many hydrogens.
-fn cations_of(data: &Data, text: &str) -> Option<(Vec<(usize, f64)>, u32, u32)> {
+fn cations_of(data: &Data, text: &str) -> Option<(Parts, u32, u32)> {
     let mut parts = Vec::new();
     let (mut cations, mut protons) = (0_u32, 0_u32);
     let mut rest = text;
@@ -357,7 +360,7 @@ mod tests {
     fn check(name: &str, expected: &[(&str, f64)]) {
         let data = Data::standard();
         let component = Component::named(name).unwrap_or_else(|error| panic!("{error}"));
-        let mut found = component.parts.clone();
+        let mut found = component.parts;
         found.sort_by(|a, b| a.partial_cmp(b).unwrap());
         let mut expected: Vec<_> = expected
             .iter()

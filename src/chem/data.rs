@@ -227,9 +227,9 @@ impl Data {
             },
         };
         reader.constants(constants)?;
-        reader.pitzer(pitzer)?;
-        reader.sit(sit)?;
-        reader.volumes(volumes)?;
+        reader.pitzer(&pitzer)?;
+        reader.sit(&sit)?;
+        reader.volumes(&volumes)?;
         Ok(reader.data)
     }
 }
@@ -430,7 +430,7 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn pitzer(&mut self, file: PitzerFile) -> Result<(), ChemDataError> {
+    fn pitzer(&mut self, file: &PitzerFile) -> Result<(), ChemDataError> {
         let mut defaults = BTreeMap::new();
         for row in &file.defaults {
             self.cite("default pair", &row.status, &row.source)?;
@@ -500,7 +500,7 @@ impl Reader<'_> {
         self.data.species.get(species).map_or(0, |species| species.charge)
     }
 
-    fn sit(&mut self, file: SitFile) -> Result<(), ChemDataError> {
+    fn sit(&mut self, file: &SitFile) -> Result<(), ChemDataError> {
         let count = self.data.species.len();
         let mut epsilon = vec![vec![0.0; count]; count];
         for row in &file.pairs {
@@ -514,7 +514,7 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn volumes(&mut self, file: VolumesFile) -> Result<(), ChemDataError> {
+    fn volumes(&mut self, file: &VolumesFile) -> Result<(), ChemDataError> {
         for row in &file.volumes {
             self.cite(&row.formula, &row.status, &row.source)?;
             if row.points.is_empty() || !row.uncertainty.is_finite() {

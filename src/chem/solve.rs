@@ -249,7 +249,7 @@ fn settle(problem: &Problem<'_>, near: Option<&Equilibrium>) -> Result<Settled, 
             Model::Sit => sit::log_gammas(problem, &molal),
         };
         // Far outside the model the coefficients run away and with them the search.
-        if !(strength < 10.0 * STRONGEST) {
+        if strength.is_nan() || strength >= 10.0 * STRONGEST {
             return Err(CannotSolve::TooStrong { ionic_strength: None });
         }
         let mut moved: f64 = 0.0;

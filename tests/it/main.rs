@@ -1,4 +1,5 @@
 //! All integration tests in one binary.
 
 mod chem;
+mod chem_properties;
 mod reference;
