@@ -44,7 +44,7 @@ impl SodaForm {
     }
 }
 
-/// The part of the mass that is lost when this part of baking soda has turned: 2 NaHCO3 = Na2CO3 + H2O + CO2.
+/// The part of the mass that is lost when this part of baking soda has turned: `2 NaHCO3 = Na2CO3 + H2O + CO2`.
 pub fn baking_loss(converted: f64) -> f64 {
     converted * SodaForm::Bicarbonate.full_loss()
 }
@@ -81,11 +81,11 @@ pub struct SodaGuess {
 
 /// Tells a soda by the part of its mass that it loses when baked until it loses no more; `None` if that is not a part.
 pub fn identify_soda(lost: f64) -> Option<SodaGuess> {
+    /// A kitchen scale and an oven tray err by this much of the mass. Assumed here.
+    const SCALE: f64 = 0.03;
     if !(0.0..1.0).contains(&lost) {
         return None;
     }
-    /// A kitchen scale and an oven tray err by this much of the mass.
-    const SCALE: f64 = 0.03;
     let mut forms = SodaForm::ALL.map(|form| ((form.full_loss() - lost).abs(), form));
     forms.sort_by(|a, b| a.0.total_cmp(&b.0));
     let [(off_by, form), ..] = forms;

@@ -1,5 +1,7 @@
 //! How far a computed pH may be off, and because of what.
 
+use std::sync::Arc;
+
 use super::bath::{Bath, GasMode};
 use super::component::Component;
 use super::conditions::Conditions;
@@ -10,12 +12,15 @@ use super::warning::{STRONG, TRIED};
 use crate::units::Range;
 use crate::units::scalar::{AmountOfSubstance, Mass, Temperature};
 
+/// One input: what a reader calls it, its components with the moles of each, and how much of it.
+type Ingredient = (String, Vec<(Component, f64)>, Range);
+
 /// A bath whose temperature, water and ingredients are known between limits.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BathWithRanges {
     temperature: Range,
     water: Range,
-    inputs: Vec<(String, Vec<(Component, f64)>, Range)>,
+    inputs: Vec<Ingredient>,
 }
 
 impl BathWithRanges {
@@ -127,7 +132,7 @@ pub struct Band {
 pub fn band(bath: &BathWithRanges, gas: GasMode) -> Result<Band, CannotSolve> {
     let best_bath = bath.best();
     check(&best_bath, gas)?;
-    let conditions = Conditions::at(best_bath.temperature());
+    let conditions = Arc::new(Conditions::at(best_bath.temperature()));
     let best = solve_under(&conditions, &best_bath, gas, None)?;
     let mut drivers = Vec::new();
     let mut note = |input: Input, ends: [f64; 2]| {
@@ -157,7 +162,7 @@ pub fn band(bath: &BathWithRanges, gas: GasMode) -> Result<Band, CannotSolve> {
             check(&bath, gas)?;
             let own;
             let conditions = if at == count + 1 {
-                own = Conditions::at(bath.temperature());
+                own = Arc::new(Conditions::at(bath.temperature()));
                 &own
             } else {
                 &conditions
@@ -168,7 +173,8 @@ pub fn band(bath: &BathWithRanges, gas: GasMode) -> Result<Band, CannotSolve> {
     }
     for (input, conditions) in uncertain(&best_bath, &best) {
         let ends = conditions.map(|conditions| {
-            solve_under(&conditions, &best_bath, gas, Some(&best)).map(|moved| moved.ph() - best.ph())
+            solve_under(&Arc::new(conditions), &best_bath, gas, Some(&best))
+                .map(|moved| moved.ph() - best.ph())
         });
         let [low, high] = ends;
         note(input, [low?, high?]);

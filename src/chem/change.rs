@@ -9,8 +9,9 @@ use crate::units::scalar::{AmountOfSubstance, Molality};
 
 /// Step of strong base by which buffering is measured, in mol/kg.
 const STEP: f64 = 1e-4;
-/// Below this buffer capacity, in mol/kg per unit of pH, a computed pH says nothing: traces decide. Assumed here.
-const UNBUFFERED: f64 = 5e-4;
+/// Below this buffer capacity, in mol/kg per unit of pH, a computed pH says nothing: traces decide. Assumed here, between
+/// plain thiosulfate (4e-5) and the same with a little sulfite (2e-4).
+const UNBUFFERED: f64 = 1.5e-4;
 /// The most that is added in search of a pH, in mol/kg.
 const MOST: f64 = 20.0;
 

@@ -23,6 +23,8 @@ pub(super) struct Conditions {
     pub(super) henry: f64,
     /// By species of a family: decadic logarithm of the cumulative constant from the first species of the family.
     pub(super) log_cumulative: [f64; SPECIES],
+    /// The same, not as a logarithm.
+    pub(super) cumulative: [f64; SPECIES],
     /// One parameter moved for the sake of a band: cation, anion, by how much its beta0 is off.
     pub(super) moved_pair: Option<(usize, usize, f64)>,
 }
@@ -74,8 +76,15 @@ impl Conditions {
                 *entry = -species.pk - shift;
             }
         }
+        let mut cumulative = [1.0; SPECIES];
+        for (value, log) in cumulative.iter_mut().zip(&log_cumulative) {
+            if *log != 0.0 {
+                *value = libm::exp(log * LN_10);
+            }
+        }
         Self {
             data,
+            cumulative,
             celsius: temperature.celsius(),
             slope: debye_hueckel_a(temperature),
             ion_product: libm::pow(10.0, analytic("water")),

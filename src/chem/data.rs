@@ -13,6 +13,9 @@ use crate::pantry::{Formula, Pantry, Status};
 pub(super) const SPECIES: usize = 80;
 /// Room for what a bath holds totals of: families first, then strong ions.
 pub(super) const SLOTS: usize = 32;
+/// Room for cations and for anions.
+pub(super) const CATIONS: usize = 4;
+pub(super) const ANIONS: usize = 56;
 /// The most species of one family.
 pub(super) const STEPS: usize = 5;
 /// Places of species that the equations name.
@@ -121,6 +124,10 @@ pub(super) struct ApparentVolume {
 #[derive(Debug)]
 pub(super) struct Data {
     pub(super) species: Vec<Species>,
+    /// Places of the species by the sign of their charge.
+    pub(super) cations: Vec<usize>,
+    pub(super) anions: Vec<usize>,
+    pub(super) neutrals: Vec<usize>,
     pub(super) families: Vec<Family>,
     pub(super) strong: Vec<Strong>,
     pub(super) polyborates: Vec<Polyborate>,
@@ -197,6 +204,9 @@ impl Data {
             known,
             data: Self {
                 species: Vec::new(),
+                cations: Vec::new(),
+                anions: Vec::new(),
+                neutrals: Vec::new(),
                 families: Vec::new(),
                 strong: Vec::new(),
                 polyborates: Vec::new(),
@@ -217,9 +227,9 @@ impl Data {
             },
         };
         reader.constants(constants)?;
-        reader.pitzer(pitzer)?;
-        reader.sit(sit)?;
-        reader.volumes(volumes)?;
+        reader.pitzer(&pitzer)?;
+        reader.sit(&sit)?;
+        reader.volumes(&volumes)?;
         Ok(reader.data)
     }
 }
@@ -281,6 +291,17 @@ impl Reader<'_> {
         if !(-3..=1).contains(&charge) {
             return Err(ChemDataError::new(format!(
                 "species `{name}`: a charge of {charge} has no parameters"
+            )));
+        }
+        let (list, room) = match charge.signum() {
+            1 => (&mut self.data.cations, CATIONS),
+            -1 => (&mut self.data.anions, ANIONS),
+            _ => (&mut self.data.neutrals, SPECIES),
+        };
+        list.push(at);
+        if list.len() > room {
+            return Err(ChemDataError::new(format!(
+                "species `{name}`: more than {room} of its sign"
             )));
         }
         self.data.species.push(Species {
@@ -409,7 +430,7 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn pitzer(&mut self, file: PitzerFile) -> Result<(), ChemDataError> {
+    fn pitzer(&mut self, file: &PitzerFile) -> Result<(), ChemDataError> {
         let mut defaults = BTreeMap::new();
         for row in &file.defaults {
             self.cite("default pair", &row.status, &row.source)?;
@@ -479,7 +500,7 @@ impl Reader<'_> {
         self.data.species.get(species).map_or(0, |species| species.charge)
     }
 
-    fn sit(&mut self, file: SitFile) -> Result<(), ChemDataError> {
+    fn sit(&mut self, file: &SitFile) -> Result<(), ChemDataError> {
         let count = self.data.species.len();
         let mut epsilon = vec![vec![0.0; count]; count];
         for row in &file.pairs {
@@ -493,7 +514,7 @@ impl Reader<'_> {
         Ok(())
     }
 
-    fn volumes(&mut self, file: VolumesFile) -> Result<(), ChemDataError> {
+    fn volumes(&mut self, file: &VolumesFile) -> Result<(), ChemDataError> {
         for row in &file.volumes {
             self.cite(&row.formula, &row.status, &row.source)?;
             if row.points.is_empty() || !row.uncertainty.is_finite() {

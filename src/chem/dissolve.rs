@@ -45,16 +45,15 @@ pub fn water_for_volume(
                 .volumes
                 .iter()
                 .find(|known| known.formula.elements() == formula.elements());
-            taken += match known {
-                Some(known) => moles * at_molality(known, molality),
-                None => {
-                    assumed.push(formula.clone());
-                    moles * formula.anhydrous_molar_mass() * data.other_volume
-                }
+            taken += if let Some(known) = known {
+                moles * at_molality(known, molality)
+            } else {
+                assumed.push(formula.clone());
+                moles * formula.anhydrous_molar_mass() * data.other_volume
             };
         }
         water = (volume.millilitres() - taken) * density;
-        if !(water > 0.0) {
+        if water.is_nan() || water <= 0.0 {
             return None;
         }
     }

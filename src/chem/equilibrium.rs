@@ -1,6 +1,7 @@
 //! What a solved bath can be asked.
 
 use std::f64::consts::LN_10;
+use std::sync::Arc;
 
 use super::bath::{Bath, GasMode};
 use super::conditions::{Conditions, GAS_CONSTANT};
@@ -16,7 +17,7 @@ const ATMOSPHERE: f64 = 101_325.0;
 /// A bath at equilibrium.
 #[derive(Debug, Clone)]
 pub struct Equilibrium {
-    conditions: Conditions,
+    conditions: Arc<Conditions>,
     bath: Bath,
     gas: GasMode,
     ph: f64,
@@ -30,7 +31,7 @@ pub struct Equilibrium {
 
 impl Equilibrium {
     pub(super) fn new(
-        conditions: &Conditions,
+        conditions: &Arc<Conditions>,
         bath: &Bath,
         gas: GasMode,
         totals: &[f64; SLOTS],
@@ -45,7 +46,7 @@ impl Equilibrium {
         }
         let released = open.map_or(0.0, |_| totals[conditions.data.carbonic] - placed.carbon());
         Self {
-            conditions: conditions.clone(),
+            conditions: Arc::clone(conditions),
             bath: *bath,
             gas,
             ph: placed.settled.ph(),
@@ -58,7 +59,7 @@ impl Equilibrium {
         }
     }
 
-    pub(super) fn conditions(&self) -> &Conditions {
+    pub(super) fn conditions(&self) -> &Arc<Conditions> {
         &self.conditions
     }
 

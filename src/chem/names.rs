@@ -222,7 +222,7 @@ fn salt(words: &[&str]) -> Option<String> {
     let (_, atoms, charge) = anion?;
     let held = hydrogen.unwrap_or(0);
     let mut left = charge.checked_sub(held)?;
-    let mut text = String::new();
+    let mut text = Vec::new();
     let single = cations.len() == 1;
     if cations.is_empty() {
         return None;
@@ -235,14 +235,14 @@ fn salt(words: &[&str]) -> Option<String> {
             (None, _) => 1,
         };
         left = left.checked_sub(count)?;
-        text.push_str(&format!("({symbol}){count}"));
+        text.push(format!("({symbol}){count}"));
     }
     let protons = held + left;
     if protons > 0 {
-        text.push_str(&format!("H{protons}"));
+        text.push(format!("H{protons}"));
     }
-    text.push_str(&format!("({atoms})"));
-    Some(text)
+    text.push(format!("({atoms})"));
+    Some(text.concat())
 }
 
 #[cfg(test)]

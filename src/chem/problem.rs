@@ -1,14 +1,11 @@
 //! One composition laid out for the solver: only the species that occur, cations first, and the balance of charge.
 
+use std::cell::Cell;
 use std::f64::consts::LN_10;
 
 use super::conditions::Conditions;
-use super::data::{HYDROGEN, HYDROXIDE, Pair, SLOTS, SPECIES, STEPS};
+use super::data::{ANIONS, CATIONS, HYDROGEN, HYDROXIDE, Pair, SLOTS, SPECIES, STEPS};
 
-/// Room for cations; the loader's files have four.
-pub(super) const CATIONS: usize = 8;
-/// Room for anions.
-pub(super) const ANIONS: usize = 64;
 /// Room for families.
 const FAMILIES: usize = 24;
 /// Room for interaction terms of each kind.
@@ -71,6 +68,8 @@ pub(super) struct Problem<'a> {
     /// Strong ions: place and molality.
     strong: [(usize, f64); STEPS * 2],
     strong_count: usize,
+    /// The activity of B(OH)3 that was found last, from which the next search starts; zero before the first.
+    boric: Cell<f64>,
     /// Charge if every family were in its last form; a hydrogen ion in excess makes up for each that is missing.
     fixed_charge: f64,
 }
@@ -90,15 +89,15 @@ impl<'a> Problem<'a> {
         let mut species = [0; SPECIES];
         let mut charges = [0.0; SPECIES];
         let mut count = 0;
-        let present = |at: usize, slot: Option<usize>| {
-            at == HYDROGEN
-                || at == HYDROXIDE
-                || at == data.chloride
-                || slot.is_some_and(|slot| totals[slot] > 0.0 || (slot == data.carbonic && open.is_some()))
+        let present = |at: usize, slot: Option<usize>| match slot {
+            _ if at == data.chloride => true,
+            None => true,
+            Some(slot) => totals[slot] > 0.0 || (slot == data.carbonic && open.is_some()),
         };
-        let mut take = |sign: i8| {
-            for (at, one) in data.species.iter().enumerate() {
-                if one.charge.signum() == sign && present(at, one.slot) {
+        let mut take = |list: &[usize]| {
+            for &at in list {
+                let one = &data.species[at];
+                if present(at, one.slot) {
                     place[at] = count;
                     species[count] = at;
                     charges[count] = f64::from(one.charge);
@@ -107,9 +106,9 @@ impl<'a> Problem<'a> {
             }
             count
         };
-        let cations = take(1).min(CATIONS);
-        let anions = (take(-1) - cations).min(ANIONS);
-        let count = take(0);
+        let cations = take(&data.cations);
+        let anions = take(&data.anions) - cations;
+        let count = take(&data.neutrals);
         let mut problem = Self {
             conditions,
             model,
@@ -134,6 +133,7 @@ impl<'a> Problem<'a> {
             open_carbon: None,
             strong: [(0, 0.0); STEPS * 2],
             strong_count: 0,
+            boric: Cell::new(0.0),
             fixed_charge: 0.0,
         };
         problem.enter_pairs();
@@ -204,7 +204,7 @@ impl<'a> Problem<'a> {
             if slot == data.boric {
                 let mut joined = [(0, 0.0, 0.0, 0.0, 0.0); 2];
                 for (entry, one) in joined.iter_mut().zip(&data.polyborates) {
-                    let constant = ten_to(conditions.log_cumulative[one.species]);
+                    let constant = conditions.cumulative[one.species];
                     // Against as many B(OH)4- each boron has one hydrogen ion in excess, less those given off.
                     *entry = (
                         place[one.species],
@@ -218,7 +218,7 @@ impl<'a> Problem<'a> {
                     total,
                     acid: place[family.first],
                     ion: place[family.first + 1],
-                    cumulative: ten_to(conditions.log_cumulative[family.first + 1]),
+                    cumulative: conditions.cumulative[family.first + 1],
                     joined,
                 });
                 self.fixed_charge -= total;
@@ -232,7 +232,7 @@ impl<'a> Problem<'a> {
             for step in 0..members.count {
                 let at = family.first + step;
                 members.places[step] = place[at];
-                members.cumulative[step] = ten_to(conditions.log_cumulative[at]);
+                members.cumulative[step] = conditions.cumulative[at];
                 members.last_charge = f64::from(data.species[at].charge);
             }
             match open {
@@ -294,8 +294,12 @@ impl<'a> Problem<'a> {
     }
 }
 
-fn ten_to(exponent: f64) -> f64 {
-    libm::exp(exponent * LN_10)
+/// `b^boron / h^protons` for the two joined borates.
+fn joined_power(b: f64, boron: f64, inverse: f64, protons: f64) -> f64 {
+    let cubed = b * b * b;
+    let boron = if boron > 3.5 { cubed * b } else { cubed };
+    let protons = if protons > 1.5 { inverse * inverse } else { inverse };
+    boron * protons
 }
 
 /// The balance of charge at fixed activity coefficients.
@@ -320,37 +324,50 @@ struct Sides {
 impl Balance<'_> {
     /// The activity of B(OH)3 that makes up the total, at hydrogen ion activity `h`; and its derivative by `ln h`.
     ///
-    /// The sum is convex in the activity, so Newton from above comes down without overshooting.
-    fn boric_activity(borates: &Borates, per_acid: f64, h: f64) -> (f64, f64) {
-        let ion = borates.cumulative / h;
+    /// The sum is convex in the activity, so Newton comes down from above without overshooting, and from below lands above.
+    fn boric_activity(&self, borates: &Borates, per_acid: f64, inverse: f64) -> (f64, f64) {
+        let ion = borates.cumulative * inverse;
         let linear = per_acid + ion;
         let terms = borates.joined.map(|(_, boron, protons, constant, _)| {
             let joined = if protons > 1.5 {
-                constant / (h * h)
+                constant * inverse * inverse
             } else {
-                constant / h
+                constant * inverse
             };
             (boron, protons, joined)
         });
-        let mut b = borates.total / linear;
-        let (mut slope, mut by_h) = (linear, -ion * b);
+        // None of these bounds can be passed.
+        let mut highest = borates.total / linear;
+        for &(boron, _, joined) in &terms {
+            let bound = borates.total / (boron * joined);
+            highest = highest.min(if boron > 3.5 {
+                bound.sqrt().sqrt()
+            } else {
+                libm::cbrt(bound)
+            });
+        }
+        let last = self.problem.boric.get();
+        let mut b = if last > 0.0 { last.min(highest) } else { highest };
+        let (mut slope, mut by_h) = (linear, 0.0);
         for _ in 0..60 {
             let mut sum = linear * b;
             slope = linear;
             by_h = -ion * b;
             for &(boron, protons, joined) in &terms {
-                let cubed = b * b * b;
-                let power = if boron > 3.5 { cubed * b } else { cubed };
-                sum += boron * joined * power;
-                slope += boron * boron * joined * power / b;
-                by_h -= protons * boron * joined * power;
+                let squared = b * b;
+                let below = if boron > 3.5 { squared * b } else { squared };
+                let each = boron * joined * below;
+                sum += each * b;
+                slope += boron * each;
+                by_h -= protons * each * b;
             }
             let step = (sum - borates.total) / slope;
-            b -= step;
-            if step.abs() <= 1e-15 * b {
+            b = (b - step).min(highest);
+            if step.abs() <= 1e-8 * b {
                 break;
             }
         }
+        self.problem.boric.set(b);
         (b, -by_h / slope)
     }
 
@@ -381,11 +398,11 @@ impl Balance<'_> {
             sides.excess_slope += family.total * (share * weighted - bound_weighted) / sum;
         }
         if let Some((borates, per_acid)) = &self.borates {
-            let (b, b_slope) = Self::boric_activity(borates, *per_acid, h);
+            let (b, b_slope) = self.boric_activity(borates, *per_acid, 1.0 / h);
             sides.excess += per_acid * b;
             sides.excess_slope += per_acid * b_slope;
             for &(_, boron, protons, constant, excess) in &borates.joined {
-                let joined = constant * libm::pow(inverse, protons) * libm::pow(b, boron);
+                let joined = constant * joined_power(b, boron, inverse, protons);
                 sides.excess += excess * joined;
                 sides.excess_slope += excess * joined * (boron * b_slope / b - protons);
             }
@@ -419,14 +436,14 @@ impl Balance<'_> {
                 low = u;
             }
             let slope = sides.excess_slope / sides.excess - sides.lack_slope / sides.lack;
-            let mut next = u - value / slope;
+            let newton = u - value / slope;
             // The negation also catches a step that is not a number.
-            if !(next > low && next < high) {
-                next = f64::midpoint(low, high);
-            }
+            let halved = !(newton > low && newton < high);
+            let next = if halved { f64::midpoint(low, high) } else { newton };
             let step = (next - u).abs();
             u = next;
-            if step < 1e-13 * u.abs().max(1.0) {
+            // Newton doubles the digits: the error left is of the order of the square of its step.
+            if step < if halved { 1e-13 } else { 1e-8 } {
                 break;
             }
         }
@@ -456,11 +473,11 @@ impl Balance<'_> {
             }
         }
         if let Some((borates, per_acid)) = &self.borates {
-            let (b, _) = Self::boric_activity(borates, *per_acid, h);
+            let (b, _) = self.boric_activity(borates, *per_acid, 1.0 / h);
             molal[borates.acid] = per_acid * b;
             molal[borates.ion] = borates.cumulative / h * b;
             for &(place, boron, protons, constant, _) in &borates.joined {
-                molal[place] = constant * libm::pow(b, boron) / libm::pow(h, protons);
+                molal[place] = constant * joined_power(b, boron, 1.0 / h, protons);
             }
         }
         if let Some((members, acid)) = &self.open_carbon {

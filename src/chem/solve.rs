@@ -2,6 +2,7 @@
 
 use std::f64::consts::LN_10;
 use std::fmt;
+use std::sync::Arc;
 
 use super::bath::{Bath, GasMode};
 use super::conditions::Conditions;
@@ -97,7 +98,7 @@ impl Settled {
 /// result carries [warnings](Equilibrium::warnings); outside 0–60 °C and above 6 mol/kg there is none.
 pub fn solve(bath: &Bath, gas: GasMode) -> Result<Equilibrium, CannotSolve> {
     check(bath, gas)?;
-    let conditions = Conditions::at(bath.temperature());
+    let conditions = Arc::new(Conditions::at(bath.temperature()));
     solve_under(&conditions, bath, gas, None)
 }
 
@@ -108,7 +109,7 @@ pub fn solve_near(bath: &Bath, gas: GasMode, near: &Equilibrium) -> Result<Equil
     if near.conditions().celsius == bath.temperature().celsius() && near.conditions().moved_pair.is_none() {
         return solve_under(near.conditions(), bath, gas, Some(near));
     }
-    let conditions = Conditions::at(bath.temperature());
+    let conditions = Arc::new(Conditions::at(bath.temperature()));
     solve_under(&conditions, bath, gas, Some(near))
 }
 
@@ -139,7 +140,7 @@ pub(super) fn check(bath: &Bath, gas: GasMode) -> Result<(), CannotSolve> {
 
 /// The equilibrium under conditions that may have been moved for the sake of a band.
 pub(super) fn solve_under(
-    conditions: &Conditions,
+    conditions: &Arc<Conditions>,
     bath: &Bath,
     gas: GasMode,
     near: Option<&Equilibrium>,
@@ -237,6 +238,8 @@ fn settle(problem: &Problem<'_>, near: Option<&Equilibrium>) -> Result<Settled, 
         }
     }
     let mut last = f64::NAN;
+    let mut last_steps = [0.0; SPECIES];
+    let mut weight = 1.0;
     for round in 1..=ROUNDS {
         let balance = problem.balance(&log_gamma);
         log_h = balance.root(log_h).ok_or(CannotSolve::OutOfScale)?;
@@ -246,14 +249,31 @@ fn settle(problem: &Problem<'_>, near: Option<&Equilibrium>) -> Result<Settled, 
             Model::Sit => sit::log_gammas(problem, &molal),
         };
         // Far outside the model the coefficients run away and with them the search.
-        if !(strength < 10.0 * STRONGEST) {
+        if strength.is_nan() || strength >= 10.0 * STRONGEST {
             return Err(CannotSolve::TooStrong { ionic_strength: None });
         }
         let mut moved: f64 = 0.0;
-        let weight = if round <= 20 { 1.0 } else { 0.5 };
-        for (log, next) in log_gamma.iter_mut().zip(&next).take(problem.count) {
+        let (mut across, mut square) = (0.0, 0.0);
+        for ((log, next), last) in log_gamma
+            .iter()
+            .zip(&next)
+            .zip(&mut last_steps)
+            .take(problem.count)
+        {
             let step = next - *log;
             moved = moved.max(step.abs());
+            let change = step - *last;
+            across += *last * change;
+            square += change * change;
+            *last = step;
+        }
+        // Near the end the steps shrink by a steady factor, and Aitken's weight takes out most of what is left at once.
+        weight = match () {
+            () if round > 20 => 0.5,
+            () if round > 1 && moved < 0.05 && square > 0.0 => (-weight * across / square).clamp(0.7, 1.4),
+            () => 1.0,
+        };
+        for (log, step) in log_gamma.iter_mut().zip(&last_steps).take(problem.count) {
             *log += weight * step;
         }
         if !moved.is_finite() {

@@ -22,6 +22,7 @@ mod outputs;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
+mod chem_properties;
 mod reference;
 mod reading;
 mod rules;

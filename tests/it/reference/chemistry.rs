@@ -63,6 +63,10 @@ fn compare(row: &Row<'_>, quantity: &str) -> Result<Outcome, String> {
 pub(crate) fn tolerance(row: &Row<'_>, expected: f64) -> Option<f64> {
     let text = row.get(&["tolerance", "tol"])?;
     let text = text.trim_start_matches(['±', '+', '-', '/']).trim();
+    if let Some(part) = text.strip_prefix("rel") {
+        return Some(words::number(part)? * expected.abs());
+    }
+    let text = text.trim_start_matches("abs");
     match text.strip_suffix('%') {
         Some(percent) => Some(words::number(percent)? / 100.0 * expected.abs()),
         None => words::number(text),

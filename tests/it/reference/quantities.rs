@@ -14,7 +14,7 @@ use trayside::units::scalar::{AmountOfSubstance, Area, Mass, MassPerArea, Temper
 use super::Outcome;
 use super::chemistry::tolerance;
 use super::csv::Row;
-use super::words::{self, number, numbers, with_unit};
+use super::words::{self, numbers, with_unit};
 
 /// Checks one row; its topic is the kind of statement.
 pub(crate) fn check(row: &Row<'_>) -> (String, Outcome) {
@@ -888,7 +888,7 @@ fn ph(statement: &Statement<'_>) -> Option<Found> {
 
 #[test]
 fn statements_in_other_words_are_understood() {
-    let _ = number("1");
+    let mut wrong = Vec::new();
     for (statement, unit, expected, tolerance) in [
         ("molar mass of potassium metabisulfite", "g/mol", 222.3, 0.1),
         ("molar mass of citric acid monohydrate", "g/mol", 210.14, 0.02),
@@ -941,7 +941,7 @@ fn statements_in_other_words_are_understood() {
         (
             "mass of bicarbonate equal in carbonate to 10 g anhydrous",
             "g",
-            15.85,
+            7.93,
             0.05,
         ),
         (
@@ -1009,8 +1009,8 @@ fn statements_in_other_words_are_understood() {
         (
             "buffer capacity of 0.1 H3Cit + 0.1 Na3Cit mol/kgw at 25 C",
             "mol/kgw per pH",
-            0.07,
-            0.06,
+            0.161,
+            0.01,
         ),
         (
             "sheets until stop limit: V=2000 mL, carry-in=carry-out=7.7 mL/sheet, limit ratio v=0.168 L developer per L stop",
@@ -1069,12 +1069,13 @@ fn statements_in_other_words_are_understood() {
             0.0025,
         ),
     ] {
-        let (topic, found) = read(statement, unit).unwrap_or_else(|| panic!("not understood: {statement}"));
-        let found = found.unwrap_or_else(|error| panic!("{topic}: {statement}: {error}"));
-        assert!(
-            (found - expected).abs() <= tolerance,
-            "{topic}: {statement}: {found} is not {expected}"
-        );
+        let verdict = match read(statement, unit) {
+            Some((_, Ok(found))) if (found - expected).abs() <= tolerance => continue,
+            Some((topic, found)) => format!("{topic}: {found:?}, not {expected}"),
+            None => "not understood".to_owned(),
+        };
+        wrong.push(format!("{statement}: {verdict}"));
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
     assert!(read("the smell of the bath", "").is_none());
 }
