@@ -1,5 +1,6 @@
 //! All integration tests in one binary.
 
+mod optics_fit;
 mod optics_rows;
 
 mod reference {
