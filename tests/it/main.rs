@@ -1,7 +1,9 @@
 //! All integration tests in one binary.
 
 mod optics_fit;
+mod optics_properties;
 mod optics_rows;
+mod optics_timetable;
 
 mod reference {
     pub(crate) mod optics;
