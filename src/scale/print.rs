@@ -98,10 +98,13 @@ pub const CARD_FORMATS: [CardFormat; 14] = [
     format("A8", 52.0, 74.0),
 ];
 
-/// The format of a name; `×` is read as `x`, and `in` may be left out.
+/// The format of a name; `×` is read as `x`, and `in` and `index card` may be left out.
 pub fn card_format(name: &str) -> Option<CardFormat> {
     let plain = |text: &str| {
-        let text = text.replace('×', "x").to_ascii_lowercase();
+        let text = text
+            .replace('×', "x")
+            .to_ascii_lowercase()
+            .replace("index card", "");
         let text = text.trim().trim_end_matches("in").trim().to_owned();
         text.replace(' ', "")
     };

@@ -3,5 +3,7 @@
 pub mod curve;
 pub mod density;
 pub mod flip;
+pub mod levels;
 pub mod red_light;
+pub mod scene;
 pub mod srgb;

@@ -99,18 +99,24 @@ impl Estimates {
     }
 }
 
-/// How often a line is re-weighted at most.
-const PASSES: usize = 500;
+/// How often a line with Huber's weights is drawn at most: with few exposures its scale may shrink without end.
+const HUBER_PASSES: usize = 50;
+
+/// How often a soft-L1 line is drawn at most.
+const SOFT_PASSES: usize = 500;
 
 /// The line with Huber's weights, tuning 1.345, scale `median |r|/0.6745` about zero recomputed each pass.
 ///
 /// Guards against wild times, not against a wild time in a light of its own. Nothing below three entries. Source: Huber
 /// 1964, Robust estimation of a location parameter, Ann. Math. Statist. 35, 73.
 pub fn huber(entries: &[Entry]) -> Option<Line> {
-    reweighted(entries, |residuals| {
+    reweighted(entries, HUBER_PASSES, |residuals| {
         let mut sizes: Vec<f64> = residuals.iter().map(|r| r.abs()).collect();
         sizes.sort_by(f64::total_cmp);
         let limit = 1.345 * median(&sizes)? / 0.6745;
+        if limit < 1e-12 {
+            return None;
+        }
         let weight = |r: &f64| {
             if r.abs() <= limit { 1.0 } else { limit / r.abs() }
         };
@@ -124,21 +130,28 @@ pub fn huber(entries: &[Entry]) -> Option<Line> {
 /// adjustment, a modern synthesis (title from memory, unverified).
 pub fn soft_l1(entries: &[Entry]) -> Option<Line> {
     const SCALE: f64 = 0.3;
-    reweighted(entries, |residuals| {
+    reweighted(entries, SOFT_PASSES, |residuals| {
         let weight = |r: &f64| 1.0 / libm::sqrt(1.0 + (r / SCALE) * (r / SCALE));
         Some(residuals.iter().map(weight).collect())
     })
 }
 
-/// Fits again and again with weights from the last residuals, from the ordinary line.
-fn reweighted(entries: &[Entry], weights: impl Fn(&[f64]) -> Option<Vec<f64>>) -> Option<Line> {
+/// Fits again and again with weights from the last residuals, from the ordinary line, as long as there are weights.
+fn reweighted(
+    entries: &[Entry],
+    passes: usize,
+    weights: impl Fn(&[f64]) -> Option<Vec<f64>>,
+) -> Option<Line> {
     if entries.len() < 3 {
         return None;
     }
     let ones = vec![1.0; entries.len()];
     let (mut a, mut b) = weighted(entries, &ones)?;
-    for _ in 0..PASSES {
-        let (next_a, next_b) = weighted(entries, &weights(&residuals(entries, a, b))?)?;
+    for _ in 0..passes {
+        let Some(next) = weights(&residuals(entries, a, b)) else {
+            break;
+        };
+        let (next_a, next_b) = weighted(entries, &next)?;
         let settled = (next_a - a).abs() < 1e-11 && (next_b - b).abs() < 1e-12;
         (a, b) = (next_a, next_b);
         if settled {

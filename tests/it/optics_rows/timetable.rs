@@ -20,6 +20,8 @@ fn fields_of(makespan: f64, best: bool) -> Map<String, Value> {
 }
 
 fn tray_line(inputs: &Inputs<'_>) -> Fields {
+    // A drain may be stated once for all trays.
+    let drain = inputs.number_or(&["drain", "drain_s"], 0.0)?;
     let stages = inputs
         .list(&["stages"])?
         .iter()
@@ -33,7 +35,7 @@ fn tray_line(inputs: &Inputs<'_>) -> Fields {
                 stay: Time::from_seconds(row.number(&["p", "p_s", "stay_s"])?),
                 slack,
                 places: whole(row.number_or(&["cap", "places"], 1.0)?)?,
-                drain: Time::from_seconds(row.number_or(&["drain", "drain_s"], 0.0)?),
+                drain: Time::from_seconds(row.number_or(&["drain", "drain_s"], drain)?),
             })
         })
         .collect::<Result<Vec<_>, String>>()?;
@@ -75,14 +77,19 @@ fn preparation(inputs: &Inputs<'_>) -> Fields {
     let mut steps = Vec::new();
     for task in &tasks {
         let mut after = Vec::new();
-        let gaps = Inputs::new(task.value(&["max_gap"]).unwrap_or(&NO_GAPS))?;
+        // One longest wait for all steps before, or one for some of them.
+        let (every, gaps) = match task.value(&["max_gap"]) {
+            Some(Value::Object(gaps)) => (None, Some(gaps)),
+            Some(gap) => (Some(one(gap)?), None),
+            None => (None, None),
+        };
         for before in task.list_or_empty(&["after"])? {
             let before = before.as_str().ok_or("a task before is no text")?;
-            let wait = match gaps.value(&[before]) {
-                Some(wait) => Some(Time::from_seconds(one(wait)?)),
-                None => None,
+            let wait = match gaps.and_then(|gaps| gaps.get(before)) {
+                Some(Value::Null) | None => every,
+                Some(wait) => Some(one(wait)?),
             };
-            after.push((step_of(before)?, wait));
+            after.push((step_of(before)?, wait.map(Time::from_seconds)));
         }
         let mut uses = Vec::new();
         for thing in task.list_or_empty(&["uses"])? {
@@ -103,8 +110,6 @@ fn preparation(inputs: &Inputs<'_>) -> Fields {
     }
     Ok(fields_of(end.seconds(), bound >= end))
 }
-
-static NO_GAPS: std::sync::LazyLock<Value> = std::sync::LazyLock::new(|| json!({}));
 
 /// The topics of this file.
 pub(crate) fn fields(topic: &str, inputs: &Inputs<'_>, _expected: &Map<String, Value>) -> Option<Fields> {

@@ -103,7 +103,13 @@ fn lateral_reversal(inputs: &Inputs<'_>) -> Fields {
         from_emulsion: contact || !base,
         mirrors: super::inputs::whole(inputs.number_or(&["mirrors_in_camera", "mirrors"], 0.0)?)?,
         capture_mirrors: inputs.flag_or(
-            &["capture_mirrors", "device_mirrors", "capture_device_mirrors"],
+            &[
+                "capture_mirrors",
+                "device_mirrors",
+                "capture_device_mirrors",
+                "capture_already_mirrors",
+                "scanner_mirrors",
+            ],
             false,
         )?,
         reversed: inputs.flag_or(&["reversed", "loaded_reversed", "emulsion_away_from_hole"], false)?

@@ -55,7 +55,28 @@ fn pearson(inputs: &Inputs<'_>, expected: &Map<String, Value>) -> Fields {
 fn stock_dilution(inputs: &Inputs<'_>) -> Fields {
     let notation = inputs.text(&["notation"])?;
     let total = Volume::from_millilitres(inputs.number(&["total_ml"])?);
-    let dilution = Dilution::read(notation).map_err(|error| error.to_string())?;
+    let dilution = match Dilution::read(notation) {
+        Ok(dilution) => dilution,
+        Err(DilutionError::Ambiguous {
+            part_of_total,
+            part_to_part,
+        }) => {
+            let ((of_total, _), (to_part, _)) = (part_of_total.make(total), part_to_part.make(total));
+            let mut fields = numbers([
+                (
+                    "part_of_total_reading_of_1_colon_n_stock_ml",
+                    of_total.millilitres(),
+                ),
+                (
+                    "part_to_part_reading_of_1_colon_n_stock_ml",
+                    to_part.millilitres(),
+                ),
+            ]);
+            fields.insert("ambiguous".to_owned(), json!(true));
+            return Ok(fields);
+        }
+        Err(error) => return Err(error.to_string()),
+    };
     let (stock, water) = dilution.make(total);
     let mut fields = numbers([
         ("stock_ml", stock.millilitres()),
