@@ -302,6 +302,8 @@ impl Notebook {
     pub fn is_first_of_its_id(&self, block: &Block) -> bool {
         self.block(&block.id)
             .is_some_and(|first| std::ptr::eq(first, block))
+    }
+
     /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.
     pub fn lost_a_name(&self, kinds: &[Kind]) -> bool {
         self.partial

@@ -4,12 +4,9 @@ use std::collections::BTreeMap;
 
 use crate::facts::Facts;
 use crate::finding::{Finding, Grade, slug};
-use crate::notebook::{Body, Notebook, PageHead, nearest};
+use crate::notebook::{Body, Kind, Notebook, PageHead, nearest};
 use crate::source::{FileId, Spanned};
 use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve};
-use crate::notebook::{Kind, Notebook, PageHead, nearest};
-use crate::source::Spanned;
-use crate::syntax::{Link, LinkKind, Reference};
 
 /// Checks every reference, link and picture of every page. `exists` tells whether a file is in the notebook.
 pub fn check_prose(

@@ -17,8 +17,8 @@ pub mod pictures;
 mod process_card;
 mod prose;
 mod recipe_card;
-pub mod site_view;
 mod sides;
+pub mod site_view;
 mod steps;
 mod words;
 

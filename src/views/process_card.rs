@@ -105,9 +105,6 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
             .get()
             .map(|within| Words::fill(words.within, &within.show(style))),
     );
-    if let Some(tray) = step.tray.get().filter(|tray| tray.value != what) {
-        note.push(Words::fill(words.tray, &tray.value));
-    }
     note.extend(
         tray.filter(|tray| *tray != what)
             .map(|tray| Words::fill(words.tray, tray)),
@@ -165,13 +162,6 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
 fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Caution> {
     let (words, say) = (common.words, &common.words.say);
     let mut lines = found(block, common.findings);
-    let in_use = [
-        say.acid_into_hypo,
-        say.acid_into_sulphite,
-        say.eyes,
-        say.minors,
-        say.silver,
-    ];
     let of_one = [say.acid_into_hypo, say.acid_into_sulphite];
     let of_all = [say.eyes, say.minors, say.silver];
     for bath in process.steps.iter().filter_map(|step| bath_of(common, step)) {

@@ -96,7 +96,7 @@ fn every_page_of_the_book_is_linked() {
         }
         for link in &proof.notebook.texts[at].links {
             let target = link.target.value.split('#').next().unwrap_or_default();
-            open.extend(trayside::rules::resolve(&path, target));
+            open.extend(trayside::syntax::resolve(&path, target));
         }
     }
     for page in pages {
