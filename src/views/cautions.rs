@@ -150,7 +150,7 @@ static ROWS: &[Row] = &[
     row(
         true,
         |say| say.dry_powder,
-        |seen| seen.powders(),
+        powders,
         "GHS H318 and H319; for washing soda CLEAPSS student safety sheet 33",
     ),
     row(
@@ -223,7 +223,7 @@ static ROWS: &[Row] = &[
         |seen| seen.takes_silver().then(String::new),
         "EPA 530-K-99-002, on photo processing waste, which speaks for one country only",
     ),
-    row(false, |say| say.ask_first, |seen| seen.ask(), PRACTICE),
+    row(false, |say| say.ask_first, ask, PRACTICE),
     row(false, |say| say.kitchen, |_| Some(String::new()), PRACTICE),
 ];
 
@@ -336,29 +336,6 @@ impl Seen<'_> {
             .then(String::new)
     }
 
-    /// The dry materials that hurt the eyes, by what they are rather than by their form: the packet may be another.
-    fn powders(&self) -> Option<String> {
-        let mut names: Vec<&str> = Vec::new();
-        for dose in &self.bath.doses {
-            let Some(material) = dose.material() else { continue };
-            let dry = material.form != Some(Form::Liquid)
-                && material.density.is_none()
-                && dose.amount.dimension != Dimension::VolumeFraction;
-            if !dry || !stated(dose, &["H318", "H319"]) {
-                continue;
-            }
-            let family = material
-                .of
-                .as_deref()
-                .and_then(|of| self.notebook.pantry.family_name(of));
-            let name = family.unwrap_or(&material.name);
-            if !names.contains(&name) {
-                names.push(name);
-            }
-        }
-        (!names.is_empty()).then(|| listed(&names, self.words.and))
-    }
-
     /// Carbonate in mol/l, the most it may be.
     fn carbonate(&self) -> Option<f64> {
         let litres = self.bath.litres()?;
@@ -432,19 +409,6 @@ impl Seen<'_> {
     fn takes_silver(&self) -> bool {
         self.bath.role() == Some(Role::Fixer) || self.has(Property::SilverSolvent)
     }
-
-    /// Whom to ask, where the author does not say where it goes.
-    fn ask(&self) -> Option<String> {
-        if !self.bath.recipe.waste.is_absent() || self.takes_silver() {
-            return None;
-        }
-        let drain = self.notebook.settings.drain.get();
-        let asked = drain.and_then(|drain| drain.asked.get());
-        Some(asked.map_or_else(
-            || self.words.say.authority.to_owned(),
-            |asked| asked.value.clone(),
-        ))
-    }
 }
 
 /// Whether a material carries one of these GHS statements.
@@ -455,4 +419,40 @@ fn stated(dose: &Dose, codes: &[&str]) -> bool {
             .iter()
             .any(|hazard| codes.iter().any(|code| hazard.starts_with(code)))
     })
+}
+
+/// The dry materials that hurt the eyes, by what they are rather than by their form: the packet may be another.
+fn powders(seen: &Seen<'_>) -> Option<String> {
+    let mut names: Vec<&str> = Vec::new();
+    for dose in &seen.bath.doses {
+        let Some(material) = dose.material() else { continue };
+        let dry = material.form != Some(Form::Liquid)
+            && material.density.is_none()
+            && dose.amount.dimension != Dimension::VolumeFraction;
+        if !dry || !stated(dose, &["H318", "H319"]) {
+            continue;
+        }
+        let family = material
+            .of
+            .as_deref()
+            .and_then(|of| seen.notebook.pantry.family_name(of));
+        let name = family.unwrap_or(&material.name);
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    (!names.is_empty()).then(|| listed(&names, seen.words.and))
+}
+
+/// Whom to ask, where the author does not say where it goes.
+fn ask(seen: &Seen<'_>) -> Option<String> {
+    if !seen.bath.recipe.waste.is_absent() || seen.takes_silver() {
+        return None;
+    }
+    let drain = seen.notebook.settings.drain.get();
+    let asked = drain.and_then(|drain| drain.asked.get());
+    Some(asked.map_or_else(
+        || seen.words.say.authority.to_owned(),
+        |asked| asked.value.clone(),
+    ))
 }
