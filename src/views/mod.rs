@@ -10,6 +10,7 @@ mod cautions;
 pub mod page;
 mod process_card;
 mod recipe_card;
+mod seen;
 mod sides;
 mod steps;
 mod words;

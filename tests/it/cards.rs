@@ -111,12 +111,13 @@ fn amounts(text: &str, material: &str) -> Vec<Vec<f64>> {
     .collect()
 }
 
+/// Name on the card, slug of the recipe's name, grams of the packet for one gram as written.
+type Row = (&'static str, &'static str, f64);
+
 #[test]
 fn amounts_on_the_card_are_strength_times_volume() {
-    // Name on the card, slug of the recipe's name, and what the packet weighs for one gram as written: molar masses of sodium
-    // carbonate with and without its water from the Python package chemicals 1.5.2.
+    // Molar masses of sodium carbonate with and without its water from the Python package chemicals 1.5.2.
     let soda = 286.141 / 105.988;
-    type Row = (&'static str, &'static str, f64);
     let checks: &[(&str, &[Row])] = &[
         (
             "spent-tea",
@@ -380,6 +381,24 @@ steps:
     let made = views::cards(&broken.notebook, &broken.facts, &broken.findings);
     assert_eq!(made.cards.len(), 0, "{:?}", broken.findings);
     assert_eq!(made.left_out[1].why, "its bath `salt-bath` has none");
+}
+
+#[test]
+fn what_is_kept_to_teach_a_mistake_is_not_hung_up() {
+    for (grade, kept) in [
+        (Grade::Hazard, false),
+        (Grade::Fault, false),
+        (Grade::Doubt, false),
+        (Grade::Hint, true),
+    ] {
+        let mut proof = small(FIXER);
+        let head = proof.notebook.block("salt-bath").expect("a block").head;
+        let mut finding = Finding::new(slug::ACKNOWLEDGED_IDLE, grade, head, "a mistake");
+        finding.standing = Standing::Expected;
+        proof.findings.push(finding);
+        let made = views::cards(&proof.notebook, &proof.facts, &proof.findings);
+        assert_eq!(made.cards.len(), usize::from(kept), "{grade}");
+    }
 }
 
 #[test]
