@@ -9,7 +9,7 @@ use crate::notebook::{Block, Notebook};
 use crate::pantry::Property;
 
 use super::card::Caution;
-use super::seen::{Seen, ask, powders};
+use super::caution_case::{Seen, ask, powders};
 use super::words::{Sayings, Words, words};
 
 /// Carbonate from here on makes a solution an irritant, mol/l: CLEAPSS student safety sheet 33.

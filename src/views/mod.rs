@@ -6,11 +6,11 @@
 mod amounts;
 pub mod card;
 mod cards;
+mod caution_case;
 mod cautions;
 pub mod page;
 mod process_card;
 mod recipe_card;
-mod seen;
 mod sides;
 mod steps;
 mod words;
