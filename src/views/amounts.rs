@@ -128,7 +128,7 @@ impl<'n> Weighing<'n> {
             }
             groups.push(AmountGroup { name, rows });
         }
-        if let Some(makes) = recipe.makes.get().filter(|_| self.is_made_up(bath)) {
+        if let Some(makes) = recipe.makes.get().filter(|_| is_made_up(bath)) {
             let row = self.make_up(&makes.amount);
             let several = groups.iter().any(|group| group.name.is_some());
             match groups.last_mut().filter(|_| !several) {
@@ -140,16 +140,6 @@ impl<'n> Weighing<'n> {
             }
         }
         groups
-    }
-
-    /// Whether water is added at the end: to what the recipe makes. A bath whose water is weighed is as large as it comes.
-    pub(super) fn is_made_up(&self, bath: &Bath) -> bool {
-        let recipe = &bath.recipe;
-        let waters = recipe.parts.iter().map(|part| &part.water).chain([&recipe.water]);
-        let weighed = waters
-            .filter_map(|water| water.get())
-            .any(|water| water.amount.dimension == Dimension::Mass);
-        recipe.makes.get().is_some() && (!weighed || has_make_up(&recipe.steps))
     }
 
     fn make_up(&self, makes: &Amount) -> AmountRow {
@@ -283,4 +273,14 @@ impl<'n> Weighing<'n> {
 
 pub(super) fn has_make_up(steps: &[Step]) -> bool {
     steps.iter().any(|step| step.verb == Verb::MakeUp)
+}
+
+/// Whether water is added at the end: to what the recipe makes. A bath whose water is weighed is as large as it comes.
+pub(super) fn is_made_up(bath: &Bath) -> bool {
+    let recipe = &bath.recipe;
+    let waters = recipe.parts.iter().map(|part| &part.water).chain([&recipe.water]);
+    let weighed = waters
+        .filter_map(|water| water.get())
+        .any(|water| water.amount.dimension == Dimension::Mass);
+    recipe.makes.get().is_some() && (!weighed || has_make_up(&recipe.steps))
 }

@@ -3,34 +3,22 @@
 //! They are reminders and defer to local rules, safety sheets and the people who are licensed to say. What the author
 //! wrote is always printed as written; where it says what a line of ours says, the author's words stand for both.
 
-use crate::facts::{Bath, Dose};
+use crate::facts::Bath;
 use crate::finding::{Finding, Grade};
-use crate::notebook::{Block, Notebook, Premises, Role, Verb};
-use crate::pantry::{Form, Property};
-use crate::units::{Dimension, Range};
+use crate::notebook::{Block, Notebook};
+use crate::pantry::Property;
 
 use super::card::Caution;
-use super::steps::listed;
+use super::caution_case::{Seen, ask, powders};
 use super::words::{Sayings, Words, words};
 
 /// Carbonate from here on makes a solution an irritant, mol/l: CLEAPSS student safety sheet 33.
 const IRRITANT_CARBONATE: f64 = 0.8;
-/// Water from here on scalds, °C. Common practice, no source.
-const SCALDS: f64 = 60.0;
-/// An acid in solution burns from here on, g/l: a quarter, as acetic acid is classed (from memory, unverified).
-const BURNS: f64 = 250.0;
 /// The part of a line's longer words that an author's line must have to stand for it. Common practice, no source.
 const SAME: f64 = 0.6;
 
 const PRACTICE: &str = "common practice, no source";
 const MEMORY: &str = "GHS classification, from memory, unverified";
-
-/// What a line is chosen by.
-struct Seen<'a> {
-    bath: &'a Bath,
-    notebook: &'a Notebook,
-    words: &'static Words,
-}
 
 /// A safety line: whether it can injure at once, what it says, when, and on what ground.
 struct Row {
@@ -150,7 +138,7 @@ static ROWS: &[Row] = &[
     row(
         true,
         |say| say.dry_powder,
-        |seen| seen.powders(),
+        powders,
         "GHS H318 and H319; for washing soda CLEAPSS student safety sheet 33",
     ),
     row(
@@ -223,7 +211,7 @@ static ROWS: &[Row] = &[
         |seen| seen.takes_silver().then(String::new),
         "EPA 530-K-99-002, on photo processing waste, which speaks for one country only",
     ),
-    row(false, |say| say.ask_first, |seen| seen.ask(), PRACTICE),
+    row(false, |say| say.ask_first, ask, PRACTICE),
     row(false, |say| say.kitchen, |_| Some(String::new()), PRACTICE),
 ];
 
@@ -314,145 +302,4 @@ fn says(author: &str, ours: &str) -> bool {
     let (author, ours) = (words(author), words(ours));
     let shared = ours.iter().filter(|word| author.contains(word)).count();
     !ours.is_empty() && shared as f64 >= SAME * ours.len() as f64
-}
-
-impl Seen<'_> {
-    fn has(&self, property: Property) -> bool {
-        self.bath.first(property).is_some()
-    }
-
-    fn holds(&self, properties: &[Property]) -> Option<String> {
-        properties
-            .iter()
-            .any(|property| self.has(*property))
-            .then(String::new)
-    }
-
-    fn states(&self, codes: &[&str]) -> Option<String> {
-        self.bath
-            .doses
-            .iter()
-            .any(|dose| stated(dose, codes))
-            .then(String::new)
-    }
-
-    /// The dry materials that hurt the eyes, by what they are rather than by their form: the packet may be another.
-    fn powders(&self) -> Option<String> {
-        let mut names: Vec<&str> = Vec::new();
-        for dose in &self.bath.doses {
-            let Some(material) = dose.material() else { continue };
-            let dry = material.form != Some(Form::Liquid)
-                && material.density.is_none()
-                && dose.amount.dimension != Dimension::VolumeFraction;
-            if !dry || !stated(dose, &["H318", "H319"]) {
-                continue;
-            }
-            let family = material
-                .of
-                .as_deref()
-                .and_then(|of| self.notebook.pantry.family_name(of));
-            let name = family.unwrap_or(&material.name);
-            if !names.contains(&name) {
-                names.push(name);
-            }
-        }
-        (!names.is_empty()).then(|| listed(&names, self.words.and))
-    }
-
-    /// Carbonate in mol/l, the most it may be.
-    fn carbonate(&self) -> Option<f64> {
-        let litres = self.bath.litres()?;
-        let moles = self
-            .bath
-            .all(Property::Carbonate)
-            .filter_map(|dose| dose.moles(litres))
-            .fold(Range::ZERO, |sum, moles| sum + moles);
-        Some(moles.checked_div(litres)?.high)
-    }
-
-    fn acid_burns(&self) -> bool {
-        self.bath
-            .acid()
-            .and_then(Dose::strength_grams_per_litre)
-            .is_some_and(|strength| strength.high >= BURNS && strength.high < 1000.0)
-    }
-
-    fn fizzes(&self) -> bool {
-        let carbonate = self.has(Property::Carbonate) || self.has(Property::Bicarbonate);
-        let acid = self.has(Property::Acid) || self.has(Property::ConcentratedAcid);
-        carbonate && acid || self.has(Property::Effervescent)
-    }
-
-    fn scalds(&self) -> bool {
-        let recipe = &self.bath.recipe;
-        let waters = recipe.parts.iter().map(|part| &part.water).chain([&recipe.water]);
-        let hot_water = waters
-            .filter_map(|water| water.get()?.at.as_ref())
-            .any(|at| at.range.high >= SCALDS);
-        let mut steps = recipe
-            .parts
-            .iter()
-            .flat_map(|part| &part.steps)
-            .chain(&recipe.steps);
-        hot_water
-            || steps.any(|step| {
-                let hot = step
-                    .temperature
-                    .as_ref()
-                    .is_some_and(|warm| warm.range.high >= SCALDS);
-                step.verb == Verb::Boil || hot && step.verb != Verb::Cool
-            })
-    }
-
-    fn hurts_eyes(&self) -> bool {
-        let codes = ["H314", "H315", "H318", "H319"];
-        let properties = [
-            Property::Alkali,
-            Property::Acid,
-            Property::Thiosulfate,
-            Property::Sulfite,
-        ];
-        self.states(&codes).or_else(|| self.holds(&properties)).is_some()
-    }
-
-    fn minors(&self) -> bool {
-        let settings = &self.notebook.settings;
-        let people = settings.people.get();
-        let minors = people
-            .and_then(|people| people.minors.get())
-            .is_some_and(|minors| minors.value);
-        let school = settings
-            .premises
-            .get()
-            .is_some_and(|premises| premises.value == Premises::School.word());
-        minors || school
-    }
-
-    /// A bath that comes to hold the silver of the sheets.
-    fn takes_silver(&self) -> bool {
-        self.bath.role() == Some(Role::Fixer) || self.has(Property::SilverSolvent)
-    }
-
-    /// Whom to ask, where the author does not say where it goes.
-    fn ask(&self) -> Option<String> {
-        if !self.bath.recipe.waste.is_absent() || self.takes_silver() {
-            return None;
-        }
-        let drain = self.notebook.settings.drain.get();
-        let asked = drain.and_then(|drain| drain.asked.get());
-        Some(asked.map_or_else(
-            || self.words.say.authority.to_owned(),
-            |asked| asked.value.clone(),
-        ))
-    }
-}
-
-/// Whether a material carries one of these GHS statements.
-fn stated(dose: &Dose, codes: &[&str]) -> bool {
-    dose.material().is_some_and(|material| {
-        material
-            .hazards
-            .iter()
-            .any(|hazard| codes.iter().any(|code| hazard.starts_with(code)))
-    })
 }

@@ -8,6 +8,7 @@ mod block_view;
 mod blocks;
 pub mod card;
 mod cards;
+mod caution_case;
 mod cautions;
 mod fact_view;
 mod finding_view;

@@ -46,13 +46,11 @@ pub(super) fn tray_of(process: &Process, bath: &str) -> Option<Tray> {
             .tray
             .get()
             .map_or_else(|| format!("#{at}"), |tray| tray.value.clone());
-        let number = match names.iter().position(|known| *known == name) {
-            Some(known) => known + 1,
-            None => {
-                names.push(name);
-                names.len()
-            }
-        };
+        let known = names.iter().position(|known| *known == name);
+        if known.is_none() {
+            names.push(name);
+        }
+        let number = known.map_or(names.len(), |known| known + 1);
         if place.is_none() && step.bath.get().is_some_and(|used| used.value == bath) {
             place = Some(number);
         }
@@ -70,8 +68,8 @@ fn bath_of<'n>(common: &Common<'n>, step: &ProcessStep) -> Option<&'n Bath> {
 fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     let (words, style) = (common.words, common.style);
     let bath = bath_of(common, step);
-    let role = bath.and_then(Bath::role).map(|role| words.role(role));
-    let kind = role.unwrap_or_else(|| words.step_kind(step.kind));
+    let role = bath.and_then(Bath::role).map(|role| (words.role)(role));
+    let kind = role.unwrap_or_else(|| (words.step_kind)(step.kind));
     // A tray is mostly named for what is in it; then its name is enough.
     let tray = step.tray.get().map(|tray| tray.value.as_str());
     let what = tray.filter(|tray| names(tray, kind)).unwrap_or(kind);
@@ -94,7 +92,7 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
         .light
         .get()
         .and_then(|light| StepLight::from_word(light.value));
-    note.extend(light.map(|light| words.light(light).to_owned()));
+    note.extend(light.map(|light| (words.light)(light).to_owned()));
     note.extend(
         step.changes
             .get()
@@ -171,7 +169,7 @@ fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<C
             let text = if of_all.contains(&line.text.as_str()) {
                 line.text
             } else if of_one.contains(&line.text.as_str()) || found.contains(&line) {
-                let role = bath.role().map_or(bath.id.as_str(), |role| words.role(role));
+                let role = bath.role().map_or(bath.id.as_str(), |role| (words.role)(role));
                 capital(&format!("{role}: {}", uncapital(&line.text)))
             } else {
                 continue;

@@ -2,7 +2,7 @@
 
 use crate::facts::{Bath, Facts, Value};
 use crate::finding::Finding;
-use crate::notebook::{Block, Capacity, Notebook, SecondPoint};
+use crate::notebook::{Block, Capacity, Notebook, SecondPoint, Usage};
 use crate::units::{Amount, Style};
 
 use super::amounts::Weighing;
@@ -64,7 +64,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         language: words.language.to_owned(),
         kind: CardKind::Recipe,
         title: block.name().to_owned(),
-        role: bath.role().map_or("", |role| words.role(role)).to_owned(),
+        role: bath.role().map_or("", |role| (words.role)(role)).to_owned(),
         tray,
         key_figures: time.into_iter().chain(temperature).collect(),
         volumes: if groups.is_empty() {
@@ -95,6 +95,8 @@ fn lines(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>) -> Vec<Line>
         }));
     };
     let second = usage.at.get().and_then(|second| match &second.value {
+        // A second time within the first one's temperatures says nothing, or is left over from what it is based on.
+        SecondPoint::Point { temperature, .. } if covers(usage, temperature) => None,
         SecondPoint::Point { time, temperature } => Some(format!(
             "{} {}",
             time.show(style),
@@ -119,6 +121,11 @@ fn lines(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>) -> Vec<Line>
     line(words.good_for, capacity);
     line(words.keeps, keeping(bath, words, style));
     lines
+}
+
+fn covers(usage: &Usage, temperature: &Amount) -> bool {
+    let stated = usage.temperature.get();
+    stated.is_some_and(|stated| stated.range.overlaps(temperature.range))
 }
 
 /// `20 sheets per 1 l`, `60 sheets per litre`: a card has several volumes, so a number alone would not do.

@@ -5,6 +5,8 @@ use super::words::Words;
 
 /// Lines of small type that an A6 side holds under its large figures, counted from pressed cards.
 const RECIPE_LINES: f64 = 17.0;
+/// The same for a back without large figures and boxes.
+const BACK_LINES: f64 = 24.0;
 /// The same for a line of trays, at two lines a tray.
 const PROCESS_LINES: f64 = 23.0;
 /// Words that one side of a recipe may ask to be read while working: about forty, for wet hands and a red lamp, with some
@@ -21,7 +23,8 @@ pub(super) fn divide(card: Card, layout: &SheetLayout, words: &Words) -> Card {
         CardKind::Recipe => RECIPE_LINES,
         CardKind::Process => PROCESS_LINES,
     };
-    let room = holds * layout.card_width_mm * layout.card_height_mm / A6;
+    let area = layout.card_width_mm * layout.card_height_mm / A6;
+    let room = holds * area;
     let wordy = card.kind == CardKind::Recipe && words_at_work(&card) > WORDS;
     if needs(&card) as f64 <= room && !wordy {
         return card;
@@ -44,7 +47,7 @@ pub(super) fn divide(card: Card, layout: &SheetLayout, words: &Words) -> Card {
                 ..card.clone()
             };
             // Hazards stand on both sides: nobody turns a card over to be warned. The rest does where there is room.
-            let back = if needs(&back) as f64 <= room {
+            let back = if needs(&back) as f64 <= BACK_LINES * area {
                 back
             } else {
                 Card {

@@ -4,7 +4,7 @@ use crate::facts::Bath;
 use crate::notebook::{Addition, Step as Written, Verb};
 use crate::units::{Amount, Style};
 
-use super::amounts::{Weighing, has_make_up};
+use super::amounts::{Weighing, has_make_up, is_made_up};
 use super::card::Step;
 use super::words::Words;
 
@@ -45,7 +45,7 @@ impl Wording<'_> {
         steps.extend(recipe.steps.iter().map(|step| self.step(whole, step, None)));
         let diluted = recipe.steps.iter().any(|step| step.verb == Verb::Dilute);
         if let Some(makes) = recipe.makes.get()
-            && self.weighing.is_made_up(self.bath)
+            && is_made_up(self.bath)
             && !has_make_up(&recipe.steps)
             && !diluted
         {
@@ -77,8 +77,8 @@ impl Wording<'_> {
             Verb::Cool if step.temperature.is_some() => words.cool_to.to_owned(),
             Verb::MakeUp => words.make_up_to.to_owned(),
             Verb::Pour => self.pour(step),
-            Verb::Combine => format!("{} {}", words.verb(step.verb), self.all(step)),
-            verb => words.verb(verb).to_owned(),
+            Verb::Combine => format!("{} {}", (words.verb)(step.verb), self.all(step)),
+            verb => (words.verb)(verb).to_owned(),
         };
         let shown = |amount: &Amount| amount.show(self.style);
         let at = |amount: &Amount| Words::fill(words.at, &shown(amount));
@@ -123,7 +123,7 @@ impl Wording<'_> {
 
     /// `pour agent into alkali`: the last part named is the one that is poured into.
     fn pour(&self, step: &Written) -> String {
-        let verb = self.words.verb(step.verb);
+        let verb = (self.words.verb)(step.verb);
         match step.parts.split_last() {
             Some((into, [])) => format!("{verb} {}", into.value),
             Some((into, poured)) => {

@@ -37,7 +37,6 @@ pub(super) struct Words {
     pub(super) for_volume: &'static str,
     pub(super) warm_to: &'static str,
     pub(super) cool_to: &'static str,
-    pub(super) dilute: &'static str,
     pub(super) begin_with_water: &'static str,
     pub(super) begin_with_part_water: &'static str,
     pub(super) stir_in: &'static str,
@@ -47,6 +46,14 @@ pub(super) struct Words {
     pub(super) tray: &'static str,
     pub(super) paper: &'static str,
     pub(super) within: &'static str,
+    /// A bath's role.
+    pub(super) role: fn(Role) -> &'static str,
+    /// A step of the line.
+    pub(super) step_kind: fn(StepKind) -> &'static str,
+    /// The light of a step.
+    pub(super) light: fn(StepLight) -> &'static str,
+    /// What is done at a step of mixing.
+    pub(super) verb: fn(Verb) -> &'static str,
     pub(super) say: Sayings,
 }
 
@@ -121,7 +128,6 @@ static ENGLISH: Words = Words {
     for_volume: "for {}",
     warm_to: "warm to",
     cool_to: "cool to",
-    dilute: "dilute",
     begin_with_water: "begin with water, about",
     begin_with_part_water: "begin with the water",
     stir_in: "stir in {}",
@@ -131,6 +137,14 @@ static ENGLISH: Words = Words {
     tray: "tray {}",
     paper: "{} paper",
     within: "within {}",
+    role: Role::word,
+    step_kind: StepKind::word,
+    light: |light| match light {
+        StepLight::Dark => "dark",
+        StepLight::Red => "red",
+        StepLight::Room => "room light",
+    },
+    verb: Verb::word,
     say: Sayings {
         authority: "your local water authority",
         acid_into_hypo: "Keep every acid out: it frees a choking gas. Sharp smell? Lights on, air in, everyone out.",
@@ -170,32 +184,8 @@ impl Words {
         template.replacen("{}", with, 1)
     }
 
-    /// A bath's role.
-    pub(super) fn role(&self, role: Role) -> &'static str {
-        role.word()
-    }
-
-    /// A step of the line.
-    pub(super) fn step_kind(&self, kind: StepKind) -> &'static str {
-        kind.word()
-    }
-
     /// The base a process is for.
     pub(super) fn base(&self, base: Base) -> String {
         Self::fill(self.paper, base.word())
-    }
-
-    /// The light of a step.
-    pub(super) fn light(&self, light: StepLight) -> &'static str {
-        match light {
-            StepLight::Dark => "dark",
-            StepLight::Red => "red",
-            StepLight::Room => "room light",
-        }
-    }
-
-    /// What is done at a step of mixing.
-    pub(super) fn verb(&self, verb: Verb) -> &'static str {
-        verb.word()
     }
 }

@@ -111,12 +111,14 @@ fn amounts(text: &str, material: &str) -> Vec<Vec<f64>> {
     .collect()
 }
 
+/// Name on the card, slug of the recipe's name, grams of the packet for one gram as written.
+type Row = (&'static str, &'static str, f64);
+
 #[test]
 fn amounts_on_the_card_are_strength_times_volume() {
-    // Name on the card, name in the recipe, and what the packet weighs for one gram as written: molar masses of sodium
-    // carbonate with and without its water from the Python package chemicals 1.5.2.
+    // Molar masses of sodium carbonate with and without its water from the Python package chemicals 1.5.2.
     let soda = 286.141 / 105.988;
-    let checks: &[(&str, &[(&str, &str, f64)])] = &[
+    let checks: &[(&str, &[Row])] = &[
         (
             "spent-tea",
             &[
@@ -382,10 +384,82 @@ steps:
 }
 
 #[test]
+fn what_is_kept_to_teach_a_mistake_is_not_hung_up() {
+    for (grade, kept) in [
+        (Grade::Hazard, false),
+        (Grade::Fault, false),
+        (Grade::Doubt, false),
+        (Grade::Hint, true),
+    ] {
+        let mut proof = small(FIXER);
+        let head = proof.notebook.block("salt-bath").expect("a block").head;
+        let mut finding = Finding::new(slug::ACKNOWLEDGED_IDLE, grade, head, "a mistake");
+        finding.standing = Standing::Expected;
+        proof.findings.push(finding);
+        let made = views::cards(&proof.notebook, &proof.facts, &proof.findings);
+        assert_eq!(made.cards.len(), usize::from(kept), "{grade}");
+    }
+}
+
+#[test]
 fn every_caution_has_its_ground() {
     for (text, basis) in views::caution_bases() {
         assert!(!text.is_empty() && !basis.is_empty());
         // Only a person of the place can say what may go down a drain.
         assert!(!text.contains("drain-safe") && !text.contains("down the drain"));
     }
+}
+
+#[test]
+fn minors_and_strong_things_bring_their_lines() {
+    let host = Memory::new()
+        .with(
+            "trayside.yaml",
+            "title: School\nzone: Europe/Lisbon\npremises: school\ndrain:\n  asked: Lower Quay Water\n",
+        )
+        .with(
+            "page.md",
+            "```recipe
+title: Sharp bath
+role: developer
+makes: 1 l
+water: 700 ml at 70 °C
+add:
+  caustic soda: 5 g
+  borax: 10 g
+```
+",
+        );
+    let proof = proof(&host, &Silent).expect("a notebook");
+    let bath = proof.facts.baths.get("sharp-bath").expect("a bath");
+    let lines = views::cautions(bath, &proof.notebook, &proof.findings);
+    let hazards = lines.iter().take_while(|line| line.hazard).count();
+    assert!(
+        lines[hazards..].iter().all(|line| !line.hazard),
+        "hazards stand first"
+    );
+    let has = |start: &str, hazard: bool| {
+        lines
+            .iter()
+            .any(|line| line.text.starts_with(start) && line.hazard == hazard)
+    };
+    for (start, hazard) in [
+        ("Burns skin and blinds", true),
+        ("May harm fertility", true),
+        ("Hot water", true),
+        ("An adult weighs and mixes", false),
+        ("In the eye", false),
+        ("Before it goes anywhere: ask Lower Quay Water", false),
+    ] {
+        assert!(has(start, hazard), "{start}: {lines:#?}");
+    }
+}
+
+#[test]
+fn a_notebook_that_says_nothing_gets_a6_on_a4() {
+    let layout = views::layout(&small(FIXER).notebook.settings);
+    // ISO 216.
+    assert_eq!((layout.card_width_mm, layout.card_height_mm), (105.0, 148.0));
+    assert_eq!((layout.sheet_width_mm, layout.sheet_height_mm), (210.0, 297.0));
+    assert_eq!(layout.lamination_mm, 4.0);
 }
