@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::facts::{Bath, Fact, Facts, Value};
 use crate::finding::Finding;
-use crate::notebook::{Block, Body, Kind, Notebook};
+use crate::notebook::{Block, Body, Kind, Notebook, Recipe};
 use crate::source::{Sources, Span, Spanned};
 use crate::syntax::{Fence, is_elsewhere, resolve};
 use crate::units::Style;
@@ -155,19 +155,21 @@ fn untested(facts: &[Fact]) -> Option<String> {
     matches!(tested.value, Ok(Value::Flag(false))).then(|| "untested".to_owned())
 }
 
-/// The safety lines of a recipe.
+/// The safety lines of a recipe. Of one whose bath may not be shown, its own.
 fn cautions(desk: &Desk<'_>, block: &Block) -> Vec<Caution> {
-    match &block.body {
-        Body::Recipe(recipe) => {
-            let recipe = desk.bath(block).map_or(&**recipe, |bath| &bath.recipe);
-            author_cautions(recipe)
-        }
+    match (&block.body, desk.bath(block)) {
+        (_, Some(bath)) => bath_cautions(bath, desk.notebook, desk.findings),
+        (Body::Recipe(recipe), None) => written_cautions(recipe),
         _ => Vec::new(),
     }
 }
 
-/// The author's own lines alone.
-fn author_cautions(recipe: &crate::notebook::Recipe) -> Vec<Caution> {
+/// The safety lines of a bath: those that its author wrote.
+fn bath_cautions(bath: &Bath, _notebook: &Notebook, _findings: &[Finding]) -> Vec<Caution> {
+    written_cautions(&bath.recipe)
+}
+
+fn written_cautions(recipe: &Recipe) -> Vec<Caution> {
     recipe
         .cautions
         .iter()

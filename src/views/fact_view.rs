@@ -6,49 +6,46 @@ use crate::units::Style;
 
 use super::page::FactView;
 
-/// What a fact's name is in plain words.
-const LABELS: [(&str, &str); 40] = [
+/// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
+const LABELS: [(&str, &str); 34] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
-    ("buffer", "buffer"),
-    ("capacity", "capacity"),
-    ("co2", "carbon dioxide"),
+    ("buffer-capacity", "buffer capacity"),
+    ("corner-loss", "lost in the corners"),
+    ("cost-per-sheet", "cost of a sheet"),
     ("dead-by", "throw away by"),
-    ("density", "density"),
     ("develop-time", "develop for"),
     ("duration", "time to mix"),
-    ("f-number", "f-number"),
-    ("falloff", "fall-off to the corners"),
-    ("gas", "carbon dioxide"),
+    ("electrons", "what can reduce silver"),
+    ("finest-scan", "finest scan worth making"),
+    ("from-log", "speed from the log"),
+    ("gas", "carbon dioxide given off"),
     ("hands-on", "of that, by hand"),
     ("ionic-strength", "ionic strength"),
-    ("light", "light"),
+    ("left", "left of it"),
     ("litres", "all trays together"),
-    ("pH", "pH"),
-    ("reciprocity", "reciprocity"),
+    ("makespan", "from first to last"),
+    ("orientation", "which way round"),
+    ("ready", "ready at"),
     ("resolution", "finest detail"),
     ("safe-time", "safe under this lamp"),
-    ("sheets", "sheets"),
-    ("silver", "silver"),
-    ("speed", "speed"),
-    ("start", "begin at"),
+    ("sheets-left", "sheets left"),
+    ("sheets-until-spent", "sheets until spent"),
+    ("soda-to-vitamin-c", "soda to vitamin C"),
     ("starts", "begins"),
     ("stops-from-f16", "slower than f/16 by"),
     ("stops-lost", "lost to reciprocity"),
-    ("temperature", "temperature"),
-    ("tested", "evidence"),
+    ("sun.altitude", "height of the sun"),
+    ("sun.azimuth", "sun stands at"),
     ("time", "time to give"),
     ("time-metered", "metered time"),
-    ("top-up", "top up with"),
     ("under-lamp", "under the lamp"),
     ("volume", "finished volume"),
-    ("wash", "wash for"),
-    ("ready", "ready at"),
-    ("reductant", "developing agent"),
-    ("shrinkage", "kept back by the plant"),
-    ("ionised", "share that is ionised"),
 ];
+
+/// Facts of a bath for those who want to look closer: in the list of facts, not in the margin.
+const ASIDE: [&str; 3] = ["buffer-capacity", "electrons", "ionic-strength"];
 
 /// How a fact says that it repeats what was written.
 const AS_WRITTEN: [&str; 3] = ["as written", "as given", "what the recipe makes"];
@@ -101,7 +98,7 @@ fn hangs(block: &Block, fact: &Fact, facts: &[Fact]) -> bool {
                 || facts
                     .iter()
                     .any(|fact| fact.name == "duration" && fact.value.is_ok());
-            whole && (!of_steps || has_steps)
+            whole && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_str())
         }
         // The row says what was written, with its evidence.
         Body::Paper(paper) => !(fact.name == "reciprocity" && paper.reciprocity.get().is_some()),
@@ -129,6 +126,8 @@ fn label(block: &Block, fact: &Fact, bath: Option<&Bath>) -> String {
     match name.split_once('.') {
         Some(("strength", material)) => format!("{} in the bath", material_name(bath, material)),
         Some(("molar", material)) => format!("{} in moles", material_name(bath, material)),
+        Some(("ionised", agent)) => format!("{} as ions", material_name(bath, agent)),
+        Some(("sheets-left", bath)) => format!("sheets left in {}", plain(bath)),
         Some((part, rest)) => format!(
             "{part}: {}",
             known(rest).map_or_else(|| plain(rest), str::to_owned)
