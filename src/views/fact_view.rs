@@ -56,7 +56,7 @@ pub(super) fn of_block(block: &Block, facts: &[Fact], bath: Option<&Bath>, style
         .iter()
         .filter(|fact| fact.name != "tested")
         .map(|fact| FactView {
-            margin: hangs(block, fact, facts),
+            margin: hangs(block, fact, bath),
             ..view(block, fact, bath, style)
         })
         .collect()
@@ -85,19 +85,17 @@ pub(super) fn view(block: &Block, fact: &Fact, bath: Option<&Bath>, style: Style
 }
 
 /// Whether a fact hangs beside its block. What the rows say already does not, nor a gap that has nothing to tell.
-fn hangs(block: &Block, fact: &Fact, facts: &[Fact]) -> bool {
+fn hangs(block: &Block, fact: &Fact, bath: Option<&Bath>) -> bool {
     if AS_WRITTEN.contains(&fact.formula) && fact.value.is_ok() {
         return false;
     }
     match &block.body {
-        Body::Recipe(recipe) => {
+        Body::Recipe(written) => {
+            let recipe = bath.map_or(&**written, |bath| &bath.recipe);
             let whole = !fact.name.contains('.');
             let of_steps = matches!(fact.name.as_str(), "duration" | "hands-on");
-            let has_steps = !recipe.steps.is_empty()
-                || recipe.parts.iter().any(|part| !part.steps.is_empty())
-                || facts
-                    .iter()
-                    .any(|fact| fact.name == "duration" && fact.value.is_ok());
+            let has_steps =
+                !recipe.steps.is_empty() || recipe.parts.iter().any(|part| !part.steps.is_empty());
             whole && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_str())
         }
         // The row says what was written, with its evidence.
