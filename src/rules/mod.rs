@@ -17,6 +17,7 @@ mod room;
 mod rule;
 mod settle;
 
+pub use crate::syntax::resolve;
 pub use catalogue::{catalogue, find};
 pub use context::{Context, Report};
 pub use explain::explain;
