@@ -98,7 +98,16 @@ impl<'a> Desk<'a> {
 
 /// The view of a block.
 pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
-    let said = blocks::said(desk, block);
+    let mut said = blocks::said(desk, block);
+    let cautions = cautions(desk, block);
+    // What stands among the cautions is not said again.
+    for section in &mut said.sections {
+        section
+            .rows
+            .retain(|row| !cautions.iter().any(|caution| caution.text == row.value));
+    }
+    said.sections
+        .retain(|section| !section.rows.is_empty() || !section.steps.is_empty());
     let facts = desk.open_facts(block);
     let bath = desk.bath(block);
     let href = desk.places.block_from_root(block);
@@ -110,7 +119,7 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
         evidence: untested(facts),
         sections: said.sections,
         facts: fact_view::of_block(block, facts, bath, desk.style),
-        cautions: cautions(desk, block),
+        cautions,
         findings: desk.findings_in(block.span, href.as_ref()),
         card: desk
             .cards

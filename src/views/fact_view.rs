@@ -7,7 +7,7 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
-const LABELS: [(&str, &str); 34] = [
+const LABELS: [(&str, &str); 35] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
@@ -18,6 +18,7 @@ const LABELS: [(&str, &str); 34] = [
     ("develop-time", "develop for"),
     ("duration", "time to mix"),
     ("electrons", "what can reduce silver"),
+    ("f-number", "f-number"),
     ("finest-scan", "finest scan worth making"),
     ("from-log", "speed from the log"),
     ("gas", "carbon dioxide given off"),
