@@ -21,6 +21,7 @@ mod settle;
 mod steps;
 mod substance;
 
+pub use crate::syntax::resolve;
 pub use catalogue::{catalogue, find};
 pub use context::{Context, Report};
 pub use explain::explain;

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::facts::{Bath, Fact, Facts, Value};
 use crate::finding::Finding;
-use crate::notebook::{Block, Body, Kind, Notebook};
+use crate::notebook::{Block, Body, Kind, Notebook, Recipe};
 use crate::source::{Sources, Span, Spanned};
 use crate::syntax::{Fence, is_elsewhere, resolve};
 use crate::units::Style;
@@ -98,7 +98,16 @@ impl<'a> Desk<'a> {
 
 /// The view of a block.
 pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
-    let said = blocks::said(desk, block);
+    let mut said = blocks::said(desk, block);
+    let cautions = cautions(desk, block);
+    // What stands among the cautions is not said again.
+    for section in &mut said.sections {
+        section
+            .rows
+            .retain(|row| !cautions.iter().any(|caution| caution.text == row.value));
+    }
+    said.sections
+        .retain(|section| !section.rows.is_empty() || !section.steps.is_empty());
     let facts = desk.open_facts(block);
     let bath = desk.bath(block);
     let href = desk.places.block_from_root(block);
@@ -110,7 +119,7 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
         evidence: untested(facts),
         sections: said.sections,
         facts: fact_view::of_block(block, facts, bath, desk.style),
-        cautions: cautions(desk, block),
+        cautions,
         findings: desk.findings_in(block.span, href.as_ref()),
         card: desk
             .cards
@@ -155,19 +164,21 @@ fn untested(facts: &[Fact]) -> Option<String> {
     matches!(tested.value, Ok(Value::Flag(false))).then(|| "untested".to_owned())
 }
 
-/// The safety lines of a recipe.
+/// The safety lines of a recipe. Of one whose bath may not be shown, its own.
 fn cautions(desk: &Desk<'_>, block: &Block) -> Vec<Caution> {
-    match &block.body {
-        Body::Recipe(recipe) => {
-            let recipe = desk.bath(block).map_or(&**recipe, |bath| &bath.recipe);
-            author_cautions(recipe)
-        }
+    match (&block.body, desk.bath(block)) {
+        (_, Some(bath)) => bath_cautions(bath, desk.notebook, desk.findings),
+        (Body::Recipe(recipe), None) => written_cautions(recipe),
         _ => Vec::new(),
     }
 }
 
-/// The author's own lines alone.
-fn author_cautions(recipe: &crate::notebook::Recipe) -> Vec<Caution> {
+/// The safety lines of a bath: those that its author wrote.
+fn bath_cautions(bath: &Bath, _notebook: &Notebook, _findings: &[Finding]) -> Vec<Caution> {
+    written_cautions(&bath.recipe)
+}
+
+fn written_cautions(recipe: &Recipe) -> Vec<Caution> {
     recipe
         .cautions
         .iter()

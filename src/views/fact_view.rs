@@ -6,49 +6,47 @@ use crate::units::Style;
 
 use super::page::FactView;
 
-/// What a fact's name is in plain words.
-const LABELS: [(&str, &str); 40] = [
+/// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
+const LABELS: [(&str, &str); 35] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
-    ("buffer", "buffer"),
-    ("capacity", "capacity"),
-    ("co2", "carbon dioxide"),
+    ("buffer-capacity", "buffer capacity"),
+    ("corner-loss", "lost in the corners"),
+    ("cost-per-sheet", "cost of a sheet"),
     ("dead-by", "throw away by"),
-    ("density", "density"),
     ("develop-time", "develop for"),
     ("duration", "time to mix"),
+    ("electrons", "what can reduce silver"),
     ("f-number", "f-number"),
-    ("falloff", "fall-off to the corners"),
-    ("gas", "carbon dioxide"),
+    ("finest-scan", "finest scan worth making"),
+    ("from-log", "speed from the log"),
+    ("gas", "carbon dioxide given off"),
     ("hands-on", "of that, by hand"),
     ("ionic-strength", "ionic strength"),
-    ("light", "light"),
+    ("left", "left of it"),
     ("litres", "all trays together"),
-    ("pH", "pH"),
-    ("reciprocity", "reciprocity"),
+    ("makespan", "from first to last"),
+    ("orientation", "which way round"),
+    ("ready", "ready at"),
     ("resolution", "finest detail"),
     ("safe-time", "safe under this lamp"),
-    ("sheets", "sheets"),
-    ("silver", "silver"),
-    ("speed", "speed"),
-    ("start", "begin at"),
+    ("sheets-left", "sheets left"),
+    ("sheets-until-spent", "sheets until spent"),
+    ("soda-to-vitamin-c", "soda to vitamin C"),
     ("starts", "begins"),
     ("stops-from-f16", "slower than f/16 by"),
     ("stops-lost", "lost to reciprocity"),
-    ("temperature", "temperature"),
-    ("tested", "evidence"),
+    ("sun.altitude", "height of the sun"),
+    ("sun.azimuth", "sun stands at"),
     ("time", "time to give"),
     ("time-metered", "metered time"),
-    ("top-up", "top up with"),
     ("under-lamp", "under the lamp"),
     ("volume", "finished volume"),
-    ("wash", "wash for"),
-    ("ready", "ready at"),
-    ("reductant", "developing agent"),
-    ("shrinkage", "kept back by the plant"),
-    ("ionised", "share that is ionised"),
 ];
+
+/// Facts of a bath for those who want to look closer: in the list of facts, not in the margin.
+const ASIDE: [&str; 3] = ["buffer-capacity", "electrons", "ionic-strength"];
 
 /// How a fact says that it repeats what was written.
 const AS_WRITTEN: [&str; 3] = ["as written", "as given", "what the recipe makes"];
@@ -59,7 +57,7 @@ pub(super) fn of_block(block: &Block, facts: &[Fact], bath: Option<&Bath>, style
         .iter()
         .filter(|fact| fact.name != "tested")
         .map(|fact| FactView {
-            margin: hangs(block, fact, facts),
+            margin: hangs(block, fact, bath),
             ..view(block, fact, bath, style)
         })
         .collect()
@@ -88,20 +86,18 @@ pub(super) fn view(block: &Block, fact: &Fact, bath: Option<&Bath>, style: Style
 }
 
 /// Whether a fact hangs beside its block. What the rows say already does not, nor a gap that has nothing to tell.
-fn hangs(block: &Block, fact: &Fact, facts: &[Fact]) -> bool {
+fn hangs(block: &Block, fact: &Fact, bath: Option<&Bath>) -> bool {
     if AS_WRITTEN.contains(&fact.formula) && fact.value.is_ok() {
         return false;
     }
     match &block.body {
-        Body::Recipe(recipe) => {
+        Body::Recipe(written) => {
+            let recipe = bath.map_or(&**written, |bath| &bath.recipe);
             let whole = !fact.name.contains('.');
             let of_steps = matches!(fact.name.as_str(), "duration" | "hands-on");
-            let has_steps = !recipe.steps.is_empty()
-                || recipe.parts.iter().any(|part| !part.steps.is_empty())
-                || facts
-                    .iter()
-                    .any(|fact| fact.name == "duration" && fact.value.is_ok());
-            whole && (!of_steps || has_steps)
+            let has_steps =
+                !recipe.steps.is_empty() || recipe.parts.iter().any(|part| !part.steps.is_empty());
+            whole && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_str())
         }
         // The row says what was written, with its evidence.
         Body::Paper(paper) => !(fact.name == "reciprocity" && paper.reciprocity.get().is_some()),
@@ -129,6 +125,8 @@ fn label(block: &Block, fact: &Fact, bath: Option<&Bath>) -> String {
     match name.split_once('.') {
         Some(("strength", material)) => format!("{} in the bath", material_name(bath, material)),
         Some(("molar", material)) => format!("{} in moles", material_name(bath, material)),
+        Some(("ionised", agent)) => format!("{} as ions", material_name(bath, agent)),
+        Some(("sheets-left", bath)) => format!("sheets left in {}", plain(bath)),
         Some((part, rest)) => format!(
             "{part}: {}",
             known(rest).map_or_else(|| plain(rest), str::to_owned)

@@ -53,7 +53,7 @@ impl<'a> Found<'a> {
         self.by_file.keys().copied()
     }
 
-    /// Such as `1 hazard, 2 doubts`, of those that count.
+    /// Such as `1 hazard, 2 doubts; 3 expected or acknowledged`.
     pub(super) fn summary(&self) -> String {
         let open = || self.by_file.values().flatten().filter(|finding| finding.counts());
         let words: Vec<String> = Grade::ALL
@@ -62,10 +62,17 @@ impl<'a> Found<'a> {
             .filter(|(_, count)| *count > 0)
             .map(|(grade, count)| format!("{count} {grade}{}", if count == 1 { "" } else { "s" }))
             .collect();
-        if words.is_empty() {
-            "nothing found".to_owned()
-        } else {
-            words.join(", ")
+        let quiet = self
+            .by_file
+            .values()
+            .flatten()
+            .filter(|finding| !finding.counts())
+            .count();
+        match (words.is_empty(), quiet) {
+            (true, 0) => "nothing found".to_owned(),
+            (true, quiet) => format!("nothing that counts; {quiet} expected or acknowledged"),
+            (false, 0) => words.join(", "),
+            (false, quiet) => format!("{}; {quiet} expected or acknowledged", words.join(", ")),
         }
     }
 }

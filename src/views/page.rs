@@ -18,7 +18,7 @@ pub struct SiteView<'a> {
     pub pages: Vec<PageView<'a>>,
     /// All findings, gravest first within each page.
     pub findings: Vec<FindingView>,
-    /// A line such as `1 hazard, 2 doubts`; `nothing found` where there is none.
+    /// A line such as `1 hazard, 2 doubts; 3 expected or acknowledged`; `nothing found` where there is none.
     pub summary: String,
     /// Cards that were pressed beside the site.
     pub cards: Vec<CardLink>,

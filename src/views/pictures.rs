@@ -10,27 +10,41 @@ use serde::Serialize;
 pub struct PictureNeed {
     /// Where it stands, from the notebook folder.
     pub from: String,
-    /// Where it goes, from the site's root. Its ending tells the format: `.png` or `.jpg`, whatever it was before.
+    /// Where it goes, from the site's root. Its ending tells the format, JPEG or PNG.
     pub to: String,
 }
 
-/// The endings of files that are taken for pictures.
-const ENDINGS: [&str; 10] = [
-    "png", "jpg", "jpeg", "gif", "webp", "bmp", "tif", "tiff", "pgm", "ppm",
+/// The endings of the pictures that are written into the site, and whether they stay what they are there.
+const ENDINGS: [(&str, bool); 5] = [
+    ("png", true),
+    ("jpg", true),
+    ("jpeg", true),
+    ("tif", false),
+    ("tiff", false),
 ];
 
-/// Whether a path ends like a picture.
+/// Whether a path ends like a picture that can be written into the site.
 pub(super) fn is_picture(path: &str) -> bool {
-    ending(path).is_some_and(|ending| ENDINGS.iter().any(|known| ending.eq_ignore_ascii_case(known)))
+    known(path).is_some()
 }
 
-/// Where the picture at `from` goes. No two pictures go to one place: an ending that browsers may not know is kept and
+/// Where the picture at `from` goes. No two pictures go to one place: an ending that browsers do not know is kept and
 /// another put behind it.
 pub(super) fn site_path(from: &str) -> String {
-    match ending(from) {
-        Some("png" | "jpg" | "jpeg") => format!("pictures/{from}"),
-        _ => format!("pictures/{from}.png"),
+    match known(from) {
+        Some(true) => format!("pictures/{from}"),
+        Some(false) | None => format!("pictures/{from}.png"),
     }
+}
+
+/// Whether a picture's ending is known, and whether it stays.
+fn known(path: &str) -> Option<bool> {
+    let name = path.rsplit('/').next().unwrap_or(path);
+    let (_, ending) = name.rsplit_once('.')?;
+    let (_, stays) = ENDINGS
+        .into_iter()
+        .find(|(known, _)| ending.eq_ignore_ascii_case(known))?;
+    Some(stays)
 }
 
 /// The needs of a set of pictures.
@@ -43,11 +57,6 @@ pub(super) fn needs(from: BTreeSet<String>) -> Vec<PictureNeed> {
         .collect()
 }
 
-fn ending(path: &str) -> Option<&str> {
-    let name = path.rsplit('/').next().unwrap_or(path);
-    name.rsplit_once('.').map(|(_, ending)| ending)
-}
-
 #[cfg(test)]
 mod tests {
     use super::{is_picture, site_path};
@@ -56,8 +65,7 @@ mod tests {
     fn each_picture_has_its_own_place() {
         assert_eq!(site_path("log/scans/a.png"), "pictures/log/scans/a.png");
         assert_eq!(site_path("a.tif"), "pictures/a.tif.png");
-        assert_eq!(site_path("a.PNG"), "pictures/a.PNG.png");
-        assert_eq!(site_path("a"), "pictures/a.png");
+        assert_eq!(site_path("a.JPG"), "pictures/a.JPG");
     }
 
     #[test]

@@ -25,7 +25,7 @@ pub(super) use usage::Uses;
 pub(super) struct Said {
     /// The line under the title.
     pub(super) subtitle: String,
-    /// Its sections, the empty ones left out.
+    /// Its sections; some may be empty.
     pub(super) sections: Vec<Section>,
     /// Its scans, as paths in the notebook with what they show.
     pub(super) pictures: Vec<PictureView>,
@@ -46,7 +46,5 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block) -> Said {
         Body::Ingredient(ingredient) => ingredient::said(desk, block, ingredient),
     };
     said.sections.extend(usage::of(desk, block));
-    said.sections
-        .retain(|section| !section.rows.is_empty() || !section.steps.is_empty());
     said
 }

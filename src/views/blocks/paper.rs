@@ -16,7 +16,7 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, paper: &Paper) -> Said {
         remark: evidence(reciprocity.evidence, None),
         ..row("", &reciprocity.value.written)
     });
-    rows.figure("from", &paper.threshold);
+    rows.figure("times lengthen from", &paper.threshold);
     for (metered, needed) in &paper.times {
         rows.plain(&format!("metered {}", metered.show(style)), needed.show(style));
     }

@@ -16,7 +16,7 @@ const NOT_NOTED: &str = "not noted";
 pub(super) struct Rows<'d, 'a> {
     desk: &'d Desk<'a>,
     page: FileId,
-    rows: Vec<Row>,
+    made: Vec<Row>,
 }
 
 impl<'d, 'a> Rows<'d, 'a> {
@@ -25,7 +25,7 @@ impl<'d, 'a> Rows<'d, 'a> {
         Self {
             desk,
             page: block.page,
-            rows: Vec::new(),
+            made: Vec::new(),
         }
     }
 
@@ -36,17 +36,17 @@ impl<'d, 'a> Rows<'d, 'a> {
 
     /// A row as it is.
     pub(super) fn push(&mut self, row: Row) {
-        self.rows.push(row);
+        self.made.push(row);
     }
 
     /// A label and its value.
     pub(super) fn plain(&mut self, label: &str, value: impl Into<String>) {
-        self.rows.push(row(label, value));
+        self.made.push(row(label, value));
     }
 
     /// A label and its value with a remark.
     pub(super) fn remarked(&mut self, label: &str, value: impl Into<String>, remark: impl Into<String>) {
-        self.rows.push(Row {
+        self.made.push(Row {
             remark: remark.into(),
             ..row(label, value)
         });
@@ -57,12 +57,12 @@ impl<'d, 'a> Rows<'d, 'a> {
         match slot {
             Slot::Is(value) => {
                 let row = word(value);
-                self.rows.push(Row {
+                self.made.push(Row {
                     label: label.to_owned(),
                     ..row
                 });
             }
-            Slot::Broken => self.rows.push(Row {
+            Slot::Broken => self.made.push(Row {
                 blank: true,
                 ..row(label, UNREADABLE)
             }),
@@ -81,7 +81,7 @@ impl<'d, 'a> Rows<'d, 'a> {
 
     /// A value that was not noted.
     pub(super) fn blank(&mut self, label: &str) {
-        self.rows.push(Row {
+        self.made.push(Row {
             blank: true,
             ..row(label, NOT_NOTED)
         });
@@ -126,12 +126,12 @@ impl<'d, 'a> Rows<'d, 'a> {
 
     /// The rows as a column of figures.
     pub(super) fn figures(self, heading: Option<&str>) -> Section {
-        section(heading, self.rows, Layout::Figures)
+        section(heading, self.made, Layout::Figures)
     }
 
     /// The rows as labelled lines of words.
     pub(super) fn lines(self, heading: Option<&str>) -> Section {
-        section(heading, self.rows, Layout::Lines)
+        section(heading, self.made, Layout::Lines)
     }
 }
 

@@ -113,29 +113,18 @@ fn of_kind(desk: &Desk<'_>, block: &Block, kind: Kind, users: &[&Block]) -> Opti
     Some(section(Some(&heading), rows, Layout::Links))
 }
 
-/// The day and how it came out.
+/// Of a sheet how it came out, of a batch or session its day.
 fn small_print(desk: &Desk<'_>, block: &Block) -> String {
-    let words = [date(block), outcome(desk, block)];
-    let words: Vec<String> = words.into_iter().filter(|word| !word.is_empty()).collect();
-    words.join(", ")
-}
-
-fn date(block: &Block) -> String {
-    let when = match &block.body {
-        Body::Batch(batch) => batch.made.get(),
-        Body::Session(session) => session.when.get(),
-        Body::Exposure(exposure) => exposure.when.get(),
-        Body::Print(print) => print.when.get(),
-        _ => None,
+    let (when, result) = match &block.body {
+        Body::Batch(batch) => (batch.made.get(), None),
+        Body::Session(session) => (session.when.get(), None),
+        Body::Exposure(exposure) => (None, exposure.result.get()),
+        Body::Print(print) => (None, print.result.get()),
+        _ => (None, None),
     };
-    when.map_or_else(String::new, |when| when.value.at.strftime("%Y-%m-%d").to_string())
-}
-
-fn outcome(desk: &Desk<'_>, block: &Block) -> String {
-    let result = match &block.body {
-        Body::Exposure(exposure) => exposure.result.get(),
-        Body::Print(print) => print.result.get(),
-        _ => None,
-    };
-    result.map_or_else(String::new, |result| super::verdict(&result.value, desk.style))
+    match (when, result) {
+        (Some(when), _) => when.value.at.strftime("%Y-%m-%d").to_string(),
+        (None, Some(result)) => super::verdict(&result.value, desk.style),
+        (None, None) => String::new(),
+    }
 }
