@@ -66,7 +66,7 @@ fn seven_mistakes_in_one_block_are_seven_findings() {
 ";
     // The parser of blocks speaks first; all are in order of place in the end.
     let told = wrong(
-        sound,
+        &seen(&super::notebook(sound)),
         marked,
         &[
             "word-unknown",
