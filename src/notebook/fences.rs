@@ -9,7 +9,7 @@ use crate::source::{OffsetMap, Span, Spanned};
 use crate::syntax::Fence;
 
 /// The fence as it is where it ends well; else the blocks in it, of which the first at least is not closed.
-pub(super) fn apart<'f>(fence: &'f Fence, is_kind: impl Fn(&str) -> bool) -> Cow<'f, [Fence]> {
+pub(super) fn apart(fence: &Fence, is_kind: impl Fn(&str) -> bool) -> Cow<'_, [Fence]> {
     let whole = Cow::Borrowed(std::slice::from_ref(fence));
     let first_word = |info: &str| info.split_whitespace().next().unwrap_or("").to_owned();
     let marked = || fence.text.lines().any(|line| mark(line).is_some());

@@ -1,5 +1,6 @@
 //! A page's head: front matter and what stands for it.
 
+use crate::finding::{Finding, slug as rule};
 use crate::source::{FileId, Span, Spanned};
 use crate::syntax::{Node, Page, read_yaml};
 
@@ -59,7 +60,17 @@ pub(super) fn lower(lower: &mut Lower, path: &str, page: &Page) -> PageHead {
     };
     let Some(front) = &page.front else { return head };
     let document = read_yaml(&front.text, &front.map, &mut lower.findings);
-    if document.broken {
+    if !front.closed {
+        lower.report(
+            Finding::fault(
+                rule::FENCE_OPEN,
+                front.span.head(),
+                "this front matter is never closed",
+            )
+            .help("end it with a line of three hyphens"),
+        );
+    }
+    if document.broken || !front.closed {
         // Whatever could not be read may have said `private`: showing it would be the worse mistake.
         head.audience = Audience::Private;
     }
@@ -68,8 +79,11 @@ pub(super) fn lower(lower: &mut Lower, path: &str, page: &Page) -> PageHead {
         &mut head,
         &document.node,
         front.span.head(),
-        document.broken,
+        document.broken || !front.closed,
     );
+    if !front.closed {
+        head.audience = Audience::Private;
+    }
     head
 }
 

@@ -311,7 +311,7 @@ fn decode(bytes: Vec<u8>) -> Text {
                 text.extend(chunk.invalid().iter().map(|byte| western(*byte)));
             }
             let valid = bytes.get(..error.utf8_error().valid_up_to()).unwrap_or_default();
-            let zeros = valid.iter().filter(|byte| **byte == 0).count();
+            let zeros = valid.split(|byte| *byte == 0).count() - 1;
             let mark = if text.starts_with(BYTE_ORDER_MARK) {
                 BYTE_ORDER_MARK.len_utf8()
             } else {

@@ -145,12 +145,43 @@ pub fn read_page(file: FileId, text: &str) -> Page {
         prose.flush(file, text, &mut page.references);
     }
     prose.flush(file, text, &mut page.references);
+    if page.front.is_none() {
+        page.front = open_front(file, text);
+    }
     page
 }
 
 /// The anchor of a heading: its slug, with a number where that is taken. `taken` holds each anchor given so far with the
 /// next number to try after it.
 fn anchor(title: &str, taken: &mut BTreeMap<String, usize>) -> String {
+/// Front matter that begins as such and is never closed, up to the first blank line. To Markdown it is a rule and a
+/// paragraph, but it may say that the page is private.
+fn open_front(file: FileId, text: &str) -> Option<Fence> {
+    let first = text.split_inclusive('\n').next()?;
+    if first.trim_end() != "---" {
+        return None;
+    }
+    let rest = text.get(first.len()..)?;
+    let key = rest.lines().next()?.split_once(':')?.0;
+    if key.is_empty() || !key.chars().all(|c| c.is_alphabetic() || c == ' ') {
+        return None;
+    }
+    let length: usize = rest
+        .split_inclusive('\n')
+        .take_while(|line| !line.trim().is_empty())
+        .map(str::len)
+        .sum();
+    Some(Fence {
+        info: Spanned::new(String::new(), Span::new(file, 0, 0)),
+        span: Span::new(file, 0, first.len() + length),
+        text: rest.get(..length)?.to_owned(),
+        map: OffsetMap::slice(file, first.len(), length),
+        closed: false,
+    })
+}
+
+/// The anchor of a heading: its slug, with a number where that is taken.
+fn anchor(title: &str, taken: &[String]) -> String {
     let slug = slug(title);
     let plain = if slug.is_empty() {
         "section".to_owned()

@@ -54,6 +54,15 @@ pub(crate) struct Seen {
     pub(crate) message: String,
 }
 
+/// The clock, to see that nothing takes too long.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "what is computed never reads the clock; how long it took is what is tested"
+)]
+pub(crate) fn now() -> std::time::Instant {
+    std::time::Instant::now()
+}
+
 /// Proofs a folder.
 pub(crate) fn proofed(folder: &Memory) -> Proof {
     proof(folder, &Silent).unwrap()

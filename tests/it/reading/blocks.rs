@@ -457,8 +457,11 @@ spare: 10 %
     },
 ];
 
+/// A block in, a page out.
+type Surround = fn(&str) -> String;
+
 /// Ways in which a block stands on a page: its lines in, the page out.
-const SURROUNDINGS: &[(&str, fn(&str) -> String)] = &[
+const SURROUNDINGS: &[(&str, Surround)] = &[
     ("alone", |block| format!("{block}\n")),
     ("after other text", |block| {
         format!("# Été ½ — 写真 🙂\n\nÜber *alles*.\n\n{block}\n\nAfter.\n")
@@ -494,7 +497,9 @@ const SURROUNDINGS: &[(&str, fn(&str) -> String)] = &[
 ];
 
 fn lines(block: &str, before: &str) -> String {
-    block.lines().map(|line| format!("{before}{line}\n")).collect()
+    block
+        .lines()
+        .fold(String::new(), |page, line| page + before + line + "\n")
 }
 
 /// The block with one mistake, marked.
@@ -527,18 +532,29 @@ fn sound_blocks_have_no_finding_of_reading() {
     }
 }
 
+/// Each mistake alone, and in a few of the surroundings by turns, so that every kind of block meets all of them.
+const TURNS: usize = 3;
+
 #[test]
 fn each_mistake_gives_one_finding_at_its_word() {
     let mut all = Vec::new();
+    let mut turn = 0;
     for case in CASES {
+        let before: Vec<_> = SURROUNDINGS
+            .iter()
+            .map(|(_, surround)| crate::support::seen(&super::notebook(&surround(case.sound))))
+            .collect();
         for (from, to, rule) in case.mistakes {
             let block = mistaken(case.sound, from, to);
-            for (name, surround) in SURROUNDINGS {
-                if let Some(told) = wrong(&surround(case.sound), &surround(&block), &[rule]) {
+            let turns = (0..TURNS).map(|step| 1 + (turn + step) % (SURROUNDINGS.len() - 1));
+            for at in std::iter::once(0).chain(turns) {
+                let (name, surround) = SURROUNDINGS[at];
+                if let Some(told) = wrong(&before[at], &surround(&block), &[rule]) {
                     all.push(format!("== {rule}, {name}\n{told}"));
                     break;
                 }
             }
+            turn += TURNS;
         }
     }
     assert!(all.is_empty(), "{} wrong\n{}", all.len(), all.join("\n"));

@@ -1,16 +1,16 @@
 //! Files that are no pages: other encodings, too large, not there, or hostile.
 
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use trayside::host::{Host, HostError, Listed, ListedKind, Memory, Replaced};
 use trayside::pipeline::{SETTINGS, Silent, proof};
 
-use crate::support::{Seen, USUAL, check_spans, proofed, seen};
+use crate::support::{Seen, USUAL, check_spans, now, proofed, seen};
 
 const PAGE: &str = "Été\n\n```paper\nid: one\nbase: RC\nnote: at 20–24 °C\n```\n";
 
 fn of_bytes(bytes: impl Into<Vec<u8>>) -> Vec<Seen> {
-    let started = Instant::now();
+    let started = now();
     let proof = proofed(&Memory::new().with(SETTINGS, USUAL).with("page.md", bytes));
     check_spans(&proof);
     assert!(started.elapsed() < Duration::from_secs(20), "it took too long");
@@ -204,4 +204,45 @@ fn html_is_prose() {
     );
     assert_eq!(of_bytes("<!-- {{ no.fact }} -->\n"), []);
     assert_eq!(of_bytes(format!("<div>\n\n{PAGE}\n</div>\n")), []);
+}
+
+#[test]
+fn findings_as_json_have_their_settled_shape() {
+    let page = "Été ½\n\n```paper\nid: one\nbase: «RCC»\nbase: RC\n```\n".replace(['«', '»'], "");
+    let proof = proofed(&Memory::new().with(SETTINGS, USUAL).with("page.md", page));
+    let text = trayside::finding::render::json_lines(&proof.findings, &proof.sources);
+    let lines: Vec<serde_json::Value> = text
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    assert_eq!(lines.len(), 3);
+    assert_eq!(
+        lines[2],
+        serde_json::json!({"summary": {"hazard": 0, "fault": 2, "doubt": 0, "hint": 0}})
+    );
+    let keys: Vec<&str> = lines[0].as_object().unwrap().keys().map(String::as_str).collect();
+    assert_eq!(
+        keys,
+        [
+            "rule",
+            "grade",
+            "message",
+            "path",
+            "line",
+            "column",
+            "end_line",
+            "end_column",
+            "help",
+            "related"
+        ]
+    );
+    assert_eq!(lines[0]["rule"], "word-unknown");
+    assert_eq!(lines[0]["grade"], "fault");
+    assert_eq!(lines[0]["path"], "page.md");
+    for (key, value) in [("line", 5), ("column", 7), ("end_line", 5), ("end_column", 10)] {
+        assert_eq!(lines[0][key], value, "{key}");
+    }
+    let related =
+        serde_json::json!([{"path": "page.md", "line": 5, "column": 1, "message": "first written here"}]);
+    assert_eq!(lines[1]["related"], related);
 }

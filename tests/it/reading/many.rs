@@ -66,7 +66,7 @@ fn seven_mistakes_in_one_block_are_seven_findings() {
 ";
     // The parser of blocks speaks first; all are in order of place in the end.
     let told = wrong(
-        sound,
+        &seen(&super::notebook(sound)),
         marked,
         &[
             "word-unknown",
@@ -410,5 +410,40 @@ fn settings_have_one_finding_for_each_mistake() {
             };
         }
         of_settings(&text, &[rule]);
+    }
+}
+
+#[test]
+fn front_matter_is_read_as_strictly_as_blocks() {
+    use trayside::notebook::Audience;
+    only(
+        "---\ntitle: A\n«auddience»: private\n---\n\nText.\n",
+        &["key-unknown"],
+    );
+    only("---\ntitle: «[A]»\n---\n\nText.\n", &["value-shape"]);
+    only(
+        "---\ntitle: A\naudience: «secret»\n---\n\nText.\n",
+        &["word-unknown"],
+    );
+    only(
+        "---\ntitle: A\ndate: «last May»\n---\n\nText.\n",
+        &["date-malformed"],
+    );
+    only(
+        "---\r\ntitle: A\r\ndate: «last May»\r\n---\r\n\r\nText.\r\n",
+        &["date-malformed"],
+    );
+    only("---\ntitle: A«:» b\n---\n\nText.\n", &["yaml-broken"]);
+    only("---\n«title»:\n---\n\nText.\n", &["value-missing"]);
+    only("«»---\ntitle: A\naudience: private\n\nText.\n", &["fence-open"]);
+    only("---\n\nA rule above: nothing more.\n", &[]);
+    for page in [
+        "---\ntitle: A\naudience: private\n\nText.\n",
+        "---\ntitle: A\naudience: priate\n---\n\nText.\n",
+        "---\ntitle: A: b\naudience: private\n---\n\nText.\n",
+        "---\nauddience: private\n---\n\nText.\n",
+    ] {
+        let proof = proofed_page(page);
+        assert_eq!(proof.notebook.pages[0].audience, Audience::Private, "{page}");
     }
 }

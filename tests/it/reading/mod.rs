@@ -82,13 +82,12 @@ fn news(before: &[Seen], after: Vec<Seen>) -> Vec<Seen> {
         .collect()
 }
 
-/// What is wrong with the findings of a page whose mistakes are marked; nothing where each has exactly one, at its
+/// What is wrong with the findings of a page whose mistakes are marked, beyond those of the sound page; nothing where each has exactly one, at its
 /// mark, of the rule named.
-fn wrong(sound: &str, marked: &str, rules: &[&str]) -> Option<String> {
+fn wrong(before: &[Seen], marked: &str, rules: &[&str]) -> Option<String> {
     let (page, marks) = unmarked(marked);
     let proof = notebook(&page);
-    let before = seen(&notebook(sound));
-    let found = news(&before, seen(&proof));
+    let found = news(before, seen(&proof));
     let places: Vec<_> = found
         .iter()
         .map(|one| (one.rule, one.line, one.column, one.text.clone()))

@@ -7,12 +7,12 @@
 
 use std::collections::BTreeMap;
 use std::path::Path;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
 use proptest::prelude::*;
 use trayside::host::Memory;
 
-use crate::support::{check_spans, proofed};
+use crate::support::{check_spans, now, proofed};
 
 /// The demo notebook's texts.
 fn demo() -> BTreeMap<String, String> {
@@ -22,7 +22,11 @@ fn demo() -> BTreeMap<String, String> {
             let path = format!("{below}{}", entry.file_name().to_string_lossy());
             if entry.path().is_dir() {
                 walk(&entry.path(), &format!("{path}/"), out);
-            } else if path.ends_with(".md") || path.ends_with(".yaml") {
+            } else if entry
+                .path()
+                .extension()
+                .is_some_and(|end| end == "md" || end == "yaml")
+            {
                 out.insert(path, std::fs::read_to_string(entry.path()).unwrap());
             }
         }
@@ -57,7 +61,7 @@ fn half_a_page_is_read() {
     for (path, text) in &whole {
         // Settings and the page alone: what is cut is what is tested.
         for at in (0..text.len()).step_by(50) {
-            let started = Instant::now();
+            let started = now();
             let cut = &text[..boundary(text, at)];
             let proof = proofed(&Memory::new().with(path, cut));
             check_spans(&proof);
