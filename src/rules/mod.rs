@@ -8,6 +8,7 @@ mod catalogue;
 mod context;
 mod explain;
 mod exposure;
+mod ledger;
 mod line;
 mod materials;
 mod mixture;

@@ -93,6 +93,176 @@ keeps: 12 h
     );
 }
 
+fn has(found: &[Finding], rule: &str) -> bool {
+    found.iter().any(|finding| finding.rule.as_str() == rule)
+}
+
+/// A recipe of one part.
+fn bath(role: &str, add: &[&str]) -> String {
+    format!(
+        "```recipe\nid: bath\nrole: {role}\nmakes: 1 l\nwater: 800 ml\nadd:\n  {}\nkeeps: 1 h\nwaste: ask\n```\n",
+        add.join("\n  ")
+    )
+}
+
+#[test]
+fn a_renamed_packet_and_a_formula_trigger_what_the_name_does() {
+    let renamed = "```ingredient\nmaterial: the blue tin\nformula: NaHCO3\n```\n\n\
+                   ```ingredient\nmaterial: grandmother's crystals\nformula: Na2S2O3·5H2O\n```\n\n\
+                   ```ingredient\nmaterial: sour powder\nformula: C6H8O7\n```\n\n\
+                   ```ingredient\nmaterial: pool tablets\nformula: Ca(ClO)2\n```\n\n";
+    for (rule, role, names) in [
+        (
+            "baking-soda-alone",
+            "developer",
+            ["the blue tin: 36 g", "caffeic acid: 5 g"],
+        ),
+        (
+            "baking-soda-alone",
+            "developer",
+            ["NaHCO3: 36 g", "caffeic acid: 5 g"],
+        ),
+        (
+            "baking-soda-alone",
+            "developer",
+            ["sodium bicarbonate: 36 g", "caffeic acid: 5 g"],
+        ),
+        (
+            "acid-into-hypo",
+            "fixer",
+            ["grandmother's crystals: 200 g", "sour powder: 10 g"],
+        ),
+        ("acid-into-hypo", "fixer", ["Na2S2O3·5H2O: 200 g", "C6H8O7: 10 g"]),
+        (
+            "acid-into-hypo",
+            "fixer",
+            ["ammonium thiosulfate: 100 g", "lemon juice: 50 ml"],
+        ),
+        (
+            "hypochlorite-with-acid",
+            "bleach",
+            ["pool tablets: 5 g", "sour powder: 10 g"],
+        ),
+        (
+            "hypochlorite-with-acid",
+            "bleach",
+            ["bleach: 50 ml", "vinegar 5 %: 50 ml"],
+        ),
+        (
+            "hypochlorite-with-acid",
+            "bleach",
+            ["Ca(ClO)2: 5 g", "vitamin C powder: 10 g"],
+        ),
+        ("folk-fixer", "fixer", ["NaCl: 300 g", "water: 100 g"]),
+    ] {
+        let found = findings(USUAL, &format!("{renamed}{}", bath(role, &names)));
+        assert!(has(&found, rule), "{rule} for {names:?}: {:?}", grave(&found));
+    }
+}
+
+#[test]
+fn a_hazard_cannot_be_turned_off_but_acknowledged() {
+    let sour = bath(
+        "fixer",
+        &["hypo, crystals: 200 g", "citric acid, anhydrous: 10 g"],
+    );
+    for grade in ["off", "hint"] {
+        let found = findings(&format!("{USUAL}rules:\n  acid-into-hypo: {grade}\n"), &sour);
+        assert!(has(&found, "grade-fixed"));
+        let hazard = found
+            .iter()
+            .find(|finding| finding.rule.as_str() == "acid-into-hypo")
+            .unwrap();
+        assert_eq!((hazard.grade, hazard.counts()), (Grade::Hazard, true));
+    }
+    let reason = "acknowledge:\n  acid-into-hypo: shown behind glass, never mixed\nkeeps: 1 h";
+    let found = findings(USUAL, &sour.replace("keeps: 1 h", reason));
+    let hazard = found
+        .iter()
+        .find(|finding| finding.rule.as_str() == "acid-into-hypo")
+        .unwrap();
+    assert_eq!((hazard.grade, hazard.counts()), (Grade::Hazard, false));
+    assert_eq!(grave(&found), Vec::<String>::new());
+}
+
+#[test]
+fn a_grade_can_be_set_and_a_doubt_turned_off() {
+    let stop = "```recipe\nid: stop\nrole: stop\nmakes: 1 l\nadd:\n  citric acid, anhydrous: 50 g\nkeeps: 1 h\n```\n";
+    assert!(has(&findings(USUAL, stop), "stop-strength"));
+    assert!(!has(
+        &findings(&format!("{USUAL}rules:\n  stop-strength: off\n"), stop),
+        "stop-strength"
+    ));
+}
+
+#[test]
+fn nothing_is_concluded_from_what_could_not_be_read() {
+    // The alkali's amount is broken, so it cannot be said that baking soda is the only one.
+    let page = bath(
+        "developer",
+        &[
+            "baking soda: 36 g",
+            "washing soda, anhydrous: 36 gr\u{fc}n",
+            "caffeic acid: 5 g",
+        ],
+    );
+    let found = findings(USUAL, &page);
+    assert!(!has(&found, "baking-soda-alone"), "{:?}", grave(&found));
+    // The fixer's name is misspelt: that is the one thing to say.
+    let page = format!(
+        "{}\n```process\nid: line\nsteps:\n  - bath: bath\n    time: 2 min\n  - bath: plain-hipo\n    time: 2 min\n```\n",
+        bath(
+            "developer",
+            &["washing soda, anhydrous: 30 g", "caffeic acid: 5 g"]
+        )
+    );
+    let found = findings(USUAL, &page);
+    assert!(has(&found, "reference-unknown"));
+    assert!(!has(&found, "fixer-missing"), "{:?}", grave(&found));
+}
+
+#[test]
+fn what_a_base_says_is_not_said_again() {
+    let base = "```recipe\nid: weak\nrole: fixer\nmakes: 1 l\nadd:\n  hypo, crystals: 120 g\nkeeps: 1 h\nwaste: ask\n```\n\n\
+                ```recipe\nid: second\nbased on: weak\n```\n";
+    let found = findings(USUAL, base);
+    let weak = found
+        .iter()
+        .filter(|finding| finding.rule.as_str() == "hypo-strength");
+    assert_eq!(weak.count(), 1);
+    // But a hazard is said of every bath that has it.
+    let sour = base.replace(
+        "hypo, crystals: 120 g",
+        "hypo, crystals: 200 g\n  citric acid, anhydrous: 10 g",
+    );
+    let found = findings(USUAL, &sour);
+    let hazards = found.iter().filter(|finding| finding.grade == Grade::Hazard);
+    assert_eq!(hazards.count(), 2);
+}
+
+#[test]
+fn what_a_batch_took_instead_counts() {
+    let page = "```recipe\nid: hypo\nrole: fixer\nmakes: 1 l\nadd:\n  hypo, crystals: 200 g\nkeeps: 1 d\nwaste: ask\n```\n\n\
+                ```batch\nid: sour\nof: hypo\nmade: 2031-05-02 19:00\nvolume: 1 l\nswaps:\n  vinegar 8 %: 50 ml\n```\n";
+    let found = findings(USUAL, page);
+    assert!(has(&found, "acid-into-hypo"), "{:?}", grave(&found));
+}
+
+#[test]
+fn help_reckons_with_this_recipe() {
+    let page = bath("developer", &["washing soda: 18 g", "caffeic acid: 5 g"]);
+    let found = findings(USUAL, &page);
+    let form = found
+        .iter()
+        .find(|finding| finding.rule.as_str() == "soda-form-missing")
+        .unwrap();
+    let help = form.help.as_deref().unwrap().replace('\u{a0}', " ");
+    assert!(
+        help.contains("18 g anhydrous is 21.1 g monohydrate or 48.6 g crystals"),
+        "{help}"
+    );
+}
+
 #[test]
 fn the_demo_notebook_has_nothing_that_counts() {
     let host = trayside::host::Disk::open(std::path::Path::new("recipes")).unwrap();

@@ -27,7 +27,7 @@ id: tray-cleaner
 role: bleach
 makes: 1 l
 add:
-  household bleach 4 %: 50 ml
+  household bleach 4 % w/v: 50 ml
   vinegar 8 %: 50 ml
 keeps: 1 h
 waste: Ask first.
@@ -41,7 +41,7 @@ id: tray-cleaner
 role: bleach
 makes: 1 l
 add:
-  household bleach 4 %: 50 ml
+  household bleach 4 % w/v: 50 ml
 keeps: 1 h
 waste: Ask first. Never after an acid.
 ```

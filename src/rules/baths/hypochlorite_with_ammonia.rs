@@ -24,7 +24,7 @@ id: floor-cleaner
 role: stock
 makes: 1 l
 add:
-  household bleach 4 %: 50 ml
+  household bleach 4 % w/v: 50 ml
   NH4Cl: 5 g
 keeps: 1 h
 ```

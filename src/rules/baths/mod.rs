@@ -1,10 +1,38 @@
 //! Mixing and keeping baths.
 
 mod acid_into_hypo;
+mod acid_into_sulfite;
+mod alkali_missing;
+mod alum_in_alkali;
+mod ammonia_freed;
 mod baking_soda_alone;
+mod borate_with_minors;
+mod caustic_present;
+mod caustic_used_up;
+mod dichromate_present;
 mod dry_premix;
+mod emulsion_heat;
+mod ferricyanide_with_acid;
+mod folk_fixer;
+mod hypo_into_cold_water;
+mod hypo_strength;
 mod hypochlorite_with_acid;
 mod hypochlorite_with_ammonia;
+mod mixed_together;
+mod oxidiser_with_developer;
+mod plant_loading_incomplete;
+mod reductant_strange;
+mod restrainer_missing;
+mod soda_into_acid;
+mod stop_never_discarded;
+mod stop_strength;
+mod stop_time;
+mod sulfide_with_acid;
+mod vessel_too_small;
+mod vitamin_c_over_soda;
+mod water_over_makes;
+mod working_life_long;
+mod working_life_missing;
 
 use super::rule::Rule;
 
@@ -15,4 +43,32 @@ pub(super) const RULES: &[&Rule] = &[
     &acid_into_hypo::RULE,
     &dry_premix::RULE,
     &baking_soda_alone::RULE,
+    &sulfide_with_acid::RULE,
+    &ferricyanide_with_acid::RULE,
+    &ammonia_freed::RULE,
+    &oxidiser_with_developer::RULE,
+    &dichromate_present::RULE,
+    &acid_into_sulfite::RULE,
+    &caustic_present::RULE,
+    &borate_with_minors::RULE,
+    &alkali_missing::RULE,
+    &vitamin_c_over_soda::RULE,
+    &caustic_used_up::RULE,
+    &mixed_together::RULE,
+    &soda_into_acid::RULE,
+    &vessel_too_small::RULE,
+    &water_over_makes::RULE,
+    &working_life_missing::RULE,
+    &working_life_long::RULE,
+    &restrainer_missing::RULE,
+    &plant_loading_incomplete::RULE,
+    &reductant_strange::RULE,
+    &emulsion_heat::RULE,
+    &alum_in_alkali::RULE,
+    &hypo_strength::RULE,
+    &hypo_into_cold_water::RULE,
+    &folk_fixer::RULE,
+    &stop_strength::RULE,
+    &stop_time::RULE,
+    &stop_never_discarded::RULE,
 ];

@@ -219,7 +219,7 @@ fn life<'b>(recipe: &'b Bath, batch: &Batch) -> Option<&'b Figure> {
 }
 
 /// When the last sheet went into a bath: the last event at it, else the beginning.
-fn last_use(session: &Session, recipe: &str) -> Option<Timestamp> {
+pub(super) fn last_use(session: &Session, recipe: &str) -> Option<Timestamp> {
     let start = &session.when.get()?;
     let events = session.events.iter().filter(|event| {
         let step = event.step.get();

@@ -1,6 +1,32 @@
 //! The room, the people in it, and where the waste goes.
 
+mod drain_unasked;
+mod heat_with_minors;
+mod lamp_changes_colour;
+mod lamp_time_over;
+mod lamp_too_near;
+mod lamp_untested;
+mod log_entry_thin;
+mod plant_family_irritant;
+mod plant_not_allowed;
+mod plant_unnamed;
+mod silver_waste_missing;
+mod strong_soda_uncautioned;
+
 use super::rule::Rule;
 
 /// The rules of this group, in the order of the book.
-pub(super) const RULES: &[&Rule] = &[];
+pub(super) const RULES: &[&Rule] = &[
+    &lamp_untested::RULE,
+    &lamp_too_near::RULE,
+    &lamp_changes_colour::RULE,
+    &lamp_time_over::RULE,
+    &silver_waste_missing::RULE,
+    &drain_unasked::RULE,
+    &plant_unnamed::RULE,
+    &plant_not_allowed::RULE,
+    &plant_family_irritant::RULE,
+    &strong_soda_uncautioned::RULE,
+    &heat_with_minors::RULE,
+    &log_entry_thin::RULE,
+];

@@ -1,0 +1,99 @@
+//! A developer without any alkali.
+
+use crate::facts::Known;
+use crate::finding::{Grade, slug};
+use crate::notebook::Role;
+use crate::pantry::Property;
+use crate::rules::context::{Context, Report};
+use crate::rules::place::{head, own};
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::ALKALI_MISSING,
+    grade: Grade::Doubt,
+    group: Group::Baths,
+    looks_for: "A developer that holds vitamin C or plants and no alkali at all.",
+    why: "Vitamin C and the phenols of plants give nothing to silver until an alkali has ionised them. Without \
+              it nothing appears.",
+    instead: "Add washing soda: 36 g anhydrous or 97.2 g crystals in a litre with 12 g of vitamin C.",
+    threshold: None,
+    sureness: Sureness::Computed,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: only-c
+role: developer
+makes: 1 l
+add:
+  vitamin C powder: 12 g
+keeps: 1 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    for (block, bath) in context.baths() {
+        let slow = bath
+            .doses
+            .iter()
+            .find(|dose| dose.is(Property::Ascorbate) || dose.is(Property::Phenolic));
+        let (Some(Role::Developer), true, Some(agent)) = (bath.role(), own(bath), slow) else {
+            continue;
+        };
+        let may = |dose: &crate::facts::Dose| {
+            let weak = [
+                Property::Alkali,
+                Property::Caustic,
+                Property::Sulfite,
+                Property::Leavening,
+                Property::Bicarbonate,
+                Property::Ammonia,
+            ];
+            dose.properties().contains_any(&weak)
+                || matches!(dose.known, Known::Unknown { .. } | Known::Ambiguous { .. })
+        };
+        if bath.doses.iter().any(may) {
+            continue;
+        }
+        let message = format!(
+            "nothing makes this developer alkaline, so `{}` does nothing",
+            agent.name.value
+        );
+        report.add(
+            report
+                .finding(head(block, bath), message)
+                .help("add an alkali, such as `washing soda, anhydrous: 36 g` in a litre"),
+        );
+    }
+}

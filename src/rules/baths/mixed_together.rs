@@ -1,0 +1,102 @@
+//! Soda and vitamin C dissolved in one vessel.
+
+use crate::finding::{Grade, slug};
+use crate::notebook::Role;
+use crate::pantry::Property;
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::MIXED_TOGETHER,
+    grade: Grade::Doubt,
+    group: Group::Baths,
+    looks_for: "Soda and vitamin C in one part of a developer, so that they are dissolved together.",
+    why: "It foams from the first grain, and a grain of soda that has not dissolved lies on the sheet and \
+              leaves a dark spot.",
+    instead: "Make two parts, each dissolved until clear, and pour the vitamin C into the soda.",
+    threshold: None,
+    sureness: Sureness::Practice,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: one-jug
+role: developer
+makes: 1 l
+water: 800 ml at 24 °C
+add:
+  washing soda, anhydrous: 36 g
+  vitamin C powder: 12 g
+steps:
+  - dissolve: 5 min
+  - make up
+keeps: 1 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    for (block, bath) in context.baths() {
+        if bath.role() != Some(Role::Developer) {
+            continue;
+        }
+        for soda in bath.all(Property::Carbonate) {
+            let acid = bath.all(Property::Ascorbate).find(|dose| {
+                dose.part == soda.part && dose.is(Property::Acid) && !dose.is(Property::Effervescent)
+            });
+            let Some(acid) = acid else { continue };
+            // A part without water is told as a hazard.
+            let dry = bath.recipe.parts.iter().any(|part| {
+                soda.part.is_some()
+                    && part.name.get().map(|name| &name.value) == soda.part.as_ref()
+                    && part.water.is_absent()
+            });
+            if dry {
+                continue;
+            }
+            if let Some(span) = place(block, [acid.name.span, soda.name.span]) {
+                let message = format!(
+                    "`{}` and `{}` are dissolved in one vessel: it foams, and grains stay",
+                    acid.name.value, soda.name.value
+                );
+                report.add(
+                    report
+                        .finding(span, message)
+                        .help("write two `parts`, each with its `dissolve`, and pour the vitamin C into the soda")
+                        .relate(soda.name.span, "this is the soda"),
+                );
+            }
+        }
+    }
+}

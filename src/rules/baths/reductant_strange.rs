@@ -1,0 +1,158 @@
+//! An amount of developing agent that nobody uses.
+
+use crate::finding::{Grade, slug};
+use crate::notebook::Role;
+use crate::pantry::{Form, Property};
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::{grams, number};
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::REDUCTANT_STRANGE,
+    grade: Grade::Doubt,
+    group: Group::Baths,
+    looks_for: "Vitamin C outside 2 to 60 g in a litre, instant coffee outside 10 to 80 g, dried herbs outside 20 to \
+              150 g.",
+    why: "Such an amount is more often a slip of the decimal point than a recipe.",
+    instead: "Check the amount and its unit.",
+    threshold: Some("Vitamin C 2–60 g/l, instant powders 10–80 g/l, dried plants 20–150 g/l."),
+    sureness: Sureness::Practice,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 1 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+        Example::bad(
+            "
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+  - name: tea
+    water: 300 ml at 90 °C
+    add:
+      rosemary, dried: 3 g
+    steps:
+      - steep: 20 min
+      - strain
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+  - name: tea
+    water: 300 ml at 90 °C
+    add:
+      rosemary, dried: 30 g
+    steps:
+      - steep: 20 min
+      - strain
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    let style = context.notebook.settings.style;
+    for (block, bath) in context.baths() {
+        let (Some(Role::Developer), Some(litres)) = (bath.role(), bath.litres()) else {
+            continue;
+        };
+        for dose in &bath.doses {
+            let form = dose.material().and_then(|material| material.form);
+            let plant = dose.is(Property::Plant) && dose.is(Property::Phenolic);
+            let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) {
+                (2.0, 60.0)
+            } else if plant && form == Some(Form::Powder) {
+                (10.0, 80.0)
+            } else if plant && form == Some(Form::Dried) {
+                (20.0, 150.0)
+            } else {
+                continue;
+            };
+            let Some(weight) = dose.grams(litres) else {
+                continue;
+            };
+            let strength = weight / litres;
+            if strength.high >= low && strength.low <= high {
+                continue;
+            }
+            if let Some(span) = place(block, [dose.amount.span]) {
+                let message = format!(
+                    "{} of `{}` in a litre is far from what is used",
+                    grams(strength.best, style),
+                    dose.name.value
+                );
+                report.add(report.finding(span, message).help(format!(
+                    "usual are {} to {} g in a litre: check the amount and its unit",
+                    number(low, 3, style),
+                    number(high, 3, style)
+                )));
+            }
+        }
+    }
+}

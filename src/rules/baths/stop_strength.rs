@@ -1,0 +1,131 @@
+//! A stop too weak or too strong.
+
+use crate::finding::{Grade, slug};
+use crate::notebook::Role;
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::{acetic, citric, contents, grams, moles, number};
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::STOP_STRENGTH,
+    grade: Grade::Doubt,
+    group: Group::Baths,
+    looks_for: "A stop of acetic acid outside 0.5 to 2.5 %, or of citric acid outside 5 to 20 g in a litre.",
+    why: "A weak stop is spent after a few sheets. A strong one makes gas of the soda inside the wet layer and \
+              lifts it off.",
+    instead: "Use 1 to 2 % acetic acid, or 10 to 15 g of citric acid in a litre.",
+    threshold: Some("Acetic acid 0.5–2.5 g in 100 ml, citric acid 5–20 g in a litre."),
+    sureness: Sureness::Published,
+    sources: &[
+        "The Darkroom Cookbook, 3rd edition (citric stop)",
+        "US Navy training manual 14209 (a stop must not cause blisters)",
+    ],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  vinegar 5 %: 40 ml
+keeps: 12 h
+```
+",
+        ),
+        Example::bad(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  citric acid, anhydrous: 50 g
+keeps: 12 h
+```
+",
+        ),
+        Example::bad(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  vinegar 10 %: 400 ml
+keeps: 12 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  citric acid, anhydrous: 10 g
+keeps: 12 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  vinegar 8 %: 125 ml
+keeps: 12 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+/// Grams in a mole of acetic and of anhydrous citric acid.
+const ACETIC: f64 = 60.052;
+const CITRIC: f64 = 192.123;
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    let style = context.notebook.settings.style;
+    for (block, bath) in context.baths() {
+        if bath.role() != Some(Role::Stop) || !bath.complete {
+            continue;
+        }
+        let (Some(held), Some(litres), Some(acid)) =
+            (contents(context.notebook, bath), bath.litres(), bath.acid())
+        else {
+            continue;
+        };
+        let vinegar = moles(&held, acetic).scale(ACETIC / litres.best);
+        let lemon = moles(&held, citric).scale(CITRIC / litres.best);
+        // A range counts as outside only if all of it is, and two acids are not weighed against each other.
+        let (strength, low, high, what) = match (vinegar.best > 0.0, lemon.best > 0.0) {
+            (true, false) => (vinegar, 5.0, 25.0, "acetic acid"),
+            (false, true) => (lemon, 5.0, 20.0, "citric acid"),
+            _ => continue,
+        };
+        let makes = bath.recipe.makes.get().map(|makes| makes.span);
+        let Some(span) = place(block, std::iter::once(acid.amount.span).chain(makes)) else {
+            continue;
+        };
+        let word = if strength.high < low * 0.995 {
+            "too weak: it is spent after a few sheets"
+        } else if strength.low > high * 1.005 {
+            "too strong: gas from the soda may blister the layer"
+        } else {
+            continue;
+        };
+        let message = format!("{} of {what} in a litre, {word}", grams(strength.best, style));
+        let factor = 10.0 / strength.best;
+        report.add(report.finding(span, message).help(format!(
+            "for 10 g in a litre take {} times as much of `{}`",
+            number(factor, 2, style),
+            acid.name.value
+        )));
+    }
+}

@@ -1,0 +1,175 @@
+//! Fixing too short for fibre, or too long for resin-coated paper.
+
+use crate::finding::{Grade, slug};
+use crate::notebook::Base;
+use crate::rules::context::{Context, Report};
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::steps::{LineStep, lines};
+use crate::rules::substance::time;
+use crate::units::Range;
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::FIX_TIME,
+    grade: Grade::Doubt,
+    group: Group::Line,
+    looks_for: "Fixing on fibre paper for less than five minutes in all, or on resin-coated paper for more than two.",
+    why: "Fibre drinks the bath and gives it back slowly: in less than five minutes the silver salt is still \
+              in it. Resin-coated paper takes it up at its cut edges when it lies too long.",
+    instead: "Fibre 5 to 10 min, resin-coated 1 to 2 min, and at least twice the clearing time of your strips.",
+    threshold: Some("All fixing steps together: fibre below 5 min a doubt, resin-coated above 2 min a hint."),
+    sureness: Sureness::Practice,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: plain-hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 12 weeks
+waste: Labelled can, to the collection point.
+```
+
+```process
+id: the-line
+paper: fibre
+steps:
+  - bath: plain-hypo
+    time: 2 min
+    light: red
+  - wash: tap water
+    time: 40 min
+    light: room
+```
+",
+        ),
+        Example::bad(
+            "
+```recipe
+id: plain-hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 12 weeks
+waste: Labelled can, to the collection point.
+```
+
+```process
+id: the-line
+paper: RC
+steps:
+  - bath: plain-hypo
+    time: 6 min
+    light: red
+  - wash: tap water
+    time: 4 min
+    light: room
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: plain-hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 12 weeks
+waste: Labelled can, to the collection point.
+```
+
+```process
+id: the-line
+paper: fibre
+steps:
+  - bath: plain-hypo
+    time: 5 min
+    light: red
+  - wash: tap water
+    time: 40 min
+    light: room
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: plain-hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 12 weeks
+waste: Labelled can, to the collection point.
+```
+
+```process
+id: the-line
+paper: RC
+steps:
+  - bath: plain-hypo
+    time: 2 min
+    light: red
+  - wash: tap water
+    time: 4 min
+    light: room
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    let style = context.notebook.settings.style;
+    for line in lines(context) {
+        let paper = line
+            .process
+            .paper
+            .get()
+            .and_then(|word| Base::from_word(word.value));
+        let (true, Some(paper)) = (line.whole, paper) else {
+            continue;
+        };
+        let fixing: Vec<&LineStep<'_>> = line.steps.iter().filter(|step| step.fixes()).collect();
+        let Some(first) = fixing.first() else { continue };
+        let Some(total) = total(&fixing) else { continue };
+        let span = first.step.time.get().map_or(first.step.span, |time| time.span);
+        match paper {
+            Base::Fibre if total.high < 300.0 => {
+                let message = format!(
+                    "{} of fixing are too short for fibre paper",
+                    time(total.best, style)
+                );
+                report.add(
+                    report
+                        .finding(span, message)
+                        .help("write `time: 5 min`, or two baths of 3 min"),
+                );
+            }
+            Base::Rc if total.low > 120.0 => {
+                let message = format!(
+                    "{} of fixing soak into the edges of resin-coated paper",
+                    time(total.best, style)
+                );
+                report.add(
+                    report
+                        .graded(Grade::Hint, span, message)
+                        .help("one to two minutes are enough, if a clearing test says so"),
+                );
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Time of several steps together; none where one of them is not known.
+pub(super) fn total(steps: &[&LineStep<'_>]) -> Option<Range> {
+    steps
+        .iter()
+        .try_fold(Range::ZERO, |sum, step| Some(sum + step.time()?))
+}

@@ -1,0 +1,95 @@
+//! An acid strong enough to burn.
+
+use crate::facts::Known;
+use crate::finding::{Grade, slug};
+use crate::pantry::{Property, Strength};
+use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixtures;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+
+use super::vinegar_strength_missing::holds_acetic;
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::ACID_CONCENTRATED,
+    grade: Grade::Hazard,
+    group: Group::Materials,
+    looks_for: "Glacial acetic acid, vinegar essence, a mineral acid, or acetic acid above 15 %.",
+    why: "They burn skin and eyes at once, and glacial acetic acid catches fire. No bath of this craft needs \
+              them.",
+    instead: "Use vinegar of 10 % or less, or citric acid. If it must be: goggles, gloves, and the acid into the \
+              water, never the reverse.",
+    threshold: Some("15 % and above; without a strength any amount."),
+    sureness: Sureness::Practice,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  glacial acetic acid: 10 ml
+keeps: 12 h
+```
+",
+        ),
+        Example::bad(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  acetic acid 80 % w/w: 12 ml
+keeps: 12 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  vinegar 8 %: 125 ml
+keeps: 12 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+/// Per cent from which on an acid burns (practice, within the GHS limits for mixtures).
+const BURNS: f64 = 15.0;
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    for mixture in mixtures(context) {
+        for dose in &mixture.bath.doses {
+            if !burns(context, &dose.known) {
+                continue;
+            }
+            if let Some(span) = mixture.at([dose]) {
+                report.add(
+                    report
+                        .finding(span, format!("`{}` burns skin and eyes", dose.name.value))
+                        .help("use `vinegar 8 %` or `citric acid, anhydrous`; if not, acid into water, with goggles"),
+                );
+            }
+        }
+    }
+}
+
+fn burns(context: &Context<'_>, known: &Known) -> bool {
+    let Known::Material { material, strength } = known else {
+        return matches!(known, Known::Formula(formula)
+            if crate::pantry::properties_of_formula(formula).contains(Property::ConcentratedAcid));
+    };
+    let strong = strength.is_none_or(|strength| strength.high >= BURNS);
+    let written = strength.is_some_and(|strength| strength.high >= BURNS);
+    let pure = *strength == Some(Strength::PURE);
+    material.is(Property::ConcentratedAcid) && strong
+        || (written || pure) && holds_acetic(context.notebook, material)
+}

@@ -1,0 +1,136 @@
+//! Less than the scale can tell.
+
+use crate::finding::{Grade, slug};
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::{grams, number};
+use crate::units::{Dimension, Range};
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::BELOW_SCALE,
+    grade: Grade::Doubt,
+    group: Group::Materials,
+    looks_for: "A weighing below five steps of the scale that the notebook owns.",
+    why: "A scale that shows whole grams is up to half a gram off. On 2 g that is a quarter.",
+    instead: "Weigh ten times as much, dissolve it in 100 ml and take 10 ml. Or mix a larger batch.",
+    threshold: Some("Less than five times `scale`."),
+    sureness: Sureness::Practice,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+title: A test
+zone: Europe/London
+scale: 1 g
+---8<---
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+  - name: restrainer
+    water: 100 ml at 24 °C
+    add:
+      KBr: 1 g
+    steps:
+      - dissolve: 1 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+        Example::good(
+            "
+title: A test
+zone: Europe/London
+scale: 0.1 g
+---8<---
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+  - name: restrainer
+    water: 100 ml at 24 °C
+    add:
+      KBr: 1 g
+    steps:
+      - dissolve: 1 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+/// Steps of the scale below which a weighing is doubted.
+const STEPS: f64 = 5.0;
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    let Some(scale) = context.notebook.settings.scale.get() else {
+        return;
+    };
+    let (step, style) = (scale.range.best, context.notebook.settings.style);
+    for (block, bath) in context.baths() {
+        for dose in &bath.doses {
+            let weighed = matches!(
+                dose.amount.dimension,
+                Dimension::Mass
+                    | Dimension::AmountOfSubstance
+                    | Dimension::MassConcentration
+                    | Dimension::Molarity
+            );
+            let weight = dose.grams(bath.litres().unwrap_or(Range::exact(1.0)));
+            let (true, Some(weight)) = (weighed, weight) else {
+                continue;
+            };
+            if weight.best <= 0.0 || weight.best >= STEPS * step * (1.0 - 1e-9) {
+                continue;
+            }
+            if let Some(span) = place(block, [dose.amount.span]) {
+                let message = format!(
+                    "{} of `{}` on a scale that steps by {}: up to {} % off",
+                    grams(weight.best, style),
+                    dose.name.value,
+                    scale.show(style),
+                    number(50.0 * step / weight.best, 2, style)
+                );
+                report.add(report.finding(span, message).help(format!(
+                    "weigh {}, dissolve it in 100 ml of water and take 10 ml of that",
+                    grams(weight.best * 10.0, style)
+                )));
+            }
+        }
+    }
+}

@@ -1,0 +1,118 @@
+//! Chalk from hard water and soda.
+
+use crate::finding::{Grade, slug};
+use crate::pantry::Property;
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::{carbonate, contents, moles};
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::HARD_WATER,
+    grade: Grade::Hint,
+    group: Group::Materials,
+    looks_for: "More than 10.6 g of carbonate soda in a litre, in a place where the tap is hard.",
+    why: "Lime falls out of hard water as chalk. It does no harm to the pH, but the bath is cloudy and leaves \
+              a bloom on sheets.",
+    instead: "Use boiled or distilled water, or let the soda settle and pour off the clear part.",
+    threshold: Some("Hardness above 1.5 mmol/l and carbonate above 0.1 mol/l."),
+    sureness: Sureness::Practice,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+title: A test
+zone: Europe/London
+water:
+  hardness: 3 mmol/l
+---8<---
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+        Example::good(
+            "
+title: A test
+zone: Europe/London
+water:
+  hardness: 0.4 mmol/l
+---8<---
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+/// Hardness from which on chalk is seen, in mol/l (practice).
+const HARD: f64 = 1.5e-3;
+/// Carbonate from which on chalk is seen, in mol/l (practice).
+const SODA: f64 = 0.1;
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    let water = context.notebook.settings.water.get();
+    let Some(hardness) = water.and_then(|water| water.hardness.get()) else {
+        return;
+    };
+    if hardness.dimension != crate::units::Dimension::Molarity || hardness.range.best < HARD {
+        return;
+    }
+    for (block, bath) in context.baths() {
+        let (Some(held), Some(litres)) = (contents(context.notebook, bath), bath.litres()) else {
+            continue;
+        };
+        if moles(&held, carbonate).best < SODA * litres.best {
+            continue;
+        }
+        if let Some(span) = place(block, bath.all(Property::Carbonate).map(|dose| dose.name.span)) {
+            report.add(
+                report
+                    .finding(span, "soda makes chalk in water as hard as yours")
+                    .help("use boiled or distilled water, or let it settle and pour off the clear part"),
+            );
+            // One reminder is enough for a notebook.
+            return;
+        }
+    }
+}

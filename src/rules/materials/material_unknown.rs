@@ -1,0 +1,120 @@
+//! A material of which nothing is known.
+
+use crate::facts::{Known, known};
+use crate::finding::{Grade, slug};
+use crate::notebook::{Block, Body, Notebook, Swap};
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::source::Spanned;
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::MATERIAL_UNKNOWN,
+    grade: Grade::Doubt,
+    group: Group::Materials,
+    looks_for: "A material that neither the pantry nor an ingredient block of the notebook knows.",
+    why: "Nothing can be computed from it and no warning can speak of it: not its strength, not what it must \
+              never be mixed with.",
+    instead: "Correct its name, write its formula in its place, or add an `ingredient` block that says what it is.",
+    threshold: None,
+    sureness: Sureness::Language,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  citrik acid, anhydrous: 10 g
+keeps: 12 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  citric acid, anhydrous: 10 g
+keeps: 12 h
+```
+",
+        ),
+        Example::good(
+            "
+```ingredient
+material: grey powder
+formula: C6H8O7
+```
+
+```recipe
+id: weak-stop
+role: stop
+makes: 1 l
+add:
+  grey powder: 10 g
+keeps: 12 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    for (block, bath) in context.baths() {
+        for dose in &bath.doses {
+            if place(block, [dose.name.span]).is_some() {
+                name(&dose.name, &dose.known, report);
+            }
+        }
+    }
+    for block in &context.notebook.blocks {
+        for written in elsewhere(block) {
+            name(written, &known(context.notebook, &written.value), report);
+        }
+    }
+}
+
+/// Materials named outside recipes: what a packet is made from, what was taken instead.
+fn elsewhere(block: &Block) -> Vec<&Spanned<String>> {
+    match &block.body {
+        Body::Ingredient(ingredient) => {
+            let held = ingredient.contains.iter().map(|(name, _)| name);
+            held.chain(ingredient.of.get()).collect()
+        }
+        Body::Batch(batch) => batch
+            .swaps
+            .iter()
+            .filter_map(|swap| match swap {
+                Swap::Material { to, .. } => Some(to),
+                Swap::Amount(_) => None,
+            })
+            .collect(),
+        _ => Vec::new(),
+    }
+}
+
+fn name(written: &Spanned<String>, known: &Known, report: &mut Report) {
+    let Known::Unknown {
+        nearest,
+        malformed: None,
+    } = known
+    else {
+        return;
+    };
+    let mut finding = report.finding(written.span, format!("`{}` is not known here", written.value));
+    finding = match nearest {
+        Some(near) => finding
+            .help(format!(
+                "did you mean `{near}`? if not, write its formula or add an `ingredient` block"
+            ))
+            .replace(written.span, near.clone()),
+        None => finding.help("write its formula, or add an `ingredient` block that says what it is"),
+    };
+    report.add(finding);
+}

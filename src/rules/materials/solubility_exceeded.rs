@@ -1,0 +1,165 @@
+//! More than the water takes.
+
+use crate::facts::{Bath, Dose};
+use crate::finding::{Grade, slug};
+use crate::notebook::{Role, Slot, Verb, Water};
+use crate::pantry::{Material, Property};
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::{grams, number};
+use crate::units::Range;
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::SOLUBILITY_EXCEEDED,
+    grade: Grade::Fault,
+    group: Group::Materials,
+    looks_for: "More of a salt than dissolves in the water of its part at its temperature.",
+    why: "What does not dissolve lies on the ground, and the bath is weaker than it says. Grains leave dark \
+              spots on sheets.",
+    instead: "Use more water for that part, warmer water, or less salt.",
+    threshold: Some(
+        "Above the highest estimate of its solubility at the temperature of the water, or at 20 °C.",
+    ),
+    sureness: Sureness::Computed,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: borax-stock
+role: stock
+makes: 1 l
+water: 800 ml at 20 °C
+add:
+  borax: 150 g
+keeps: 4 weeks
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: borax-stock
+role: stock
+makes: 1 l
+water: 800 ml at 20 °C
+add:
+  borax: 20 g
+keeps: 4 weeks
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    let style = context.notebook.settings.style;
+    for (block, bath) in context.baths() {
+        for dose in &bath.doses {
+            let (Some(material), Some(water)) = (dose.material(), water(bath, dose)) else {
+                continue;
+            };
+            let Some(weight) = dose.grams(bath.litres().unwrap_or(Range::exact(1.0))) else {
+                continue;
+            };
+            let Some(limit) = limit(material, water.celsius) else {
+                continue;
+            };
+            let most = limit * water.kilograms;
+            // Baking soda in a developer has a fault of its own, and goes out whole.
+            if dose.is(Property::Bicarbonate) && bath.role() == Some(Role::Developer) {
+                continue;
+            }
+            // A solution is no salt, and a hair above the limit is the figure's own spread.
+            if material.form == Some(crate::pantry::Form::Liquid) || weight.best <= most * 1.02 {
+                continue;
+            }
+            if let Some(span) = place(block, [dose.amount.span, dose.name.span]) {
+                let message = format!(
+                    "{} of `{}` do not dissolve in this water: at {} °C it takes {}",
+                    grams(weight.best, style),
+                    dose.name.value,
+                    number(water.celsius, 3, style),
+                    grams(most, style)
+                );
+                report.add(report.finding(span, message).help(format!(
+                    "take at least {} litres of water for it, warmer water, or less of it",
+                    number(weight.best / limit * 1.05, 2, style)
+                )));
+            }
+        }
+    }
+}
+
+struct Solvent {
+    kilograms: f64,
+    celsius: f64,
+}
+
+/// The water that a material is dissolved in: that of its part, else what the bath makes.
+fn water(bath: &Bath, dose: &Dose) -> Option<Solvent> {
+    let recipe = &bath.recipe;
+    let part = recipe
+        .parts
+        .iter()
+        .find(|part| dose.part.is_some() && part.name.get().map(|name| &name.value) == dose.part.as_ref());
+    let steps = part.map_or(&recipe.steps, |part| &part.steps);
+    // Heated water takes more, and how much is not known here.
+    if steps
+        .iter()
+        .any(|step| matches!(step.verb, Verb::Heat | Verb::Boil))
+    {
+        return None;
+    }
+    let put_in: &Slot<Water> = part.map_or(&recipe.water, |part| &part.water);
+    let used = recipe.usage.temperature.get().map(|warm| warm.range.high);
+    match put_in {
+        Slot::Is(water) => {
+            let amount = &water.amount;
+            let kilograms = if amount.dimension == crate::units::Dimension::Mass {
+                amount.range.best / 1000.0
+            } else {
+                amount.range.best
+            };
+            let celsius = water.at.as_ref().map(|at| at.range.high).or(used);
+            Some(Solvent {
+                kilograms,
+                celsius: celsius.unwrap_or(20.0),
+            })
+        }
+        Slot::Absent if part.is_none() => Some(Solvent {
+            kilograms: bath.litres()?.best,
+            celsius: used.unwrap_or(20.0),
+        }),
+        _ => None,
+    }
+}
+
+/// Grams that dissolve in a kilogram of water at most; none outside of what is known.
+fn limit(material: &Material, celsius: f64) -> Option<f64> {
+    let points = &material.solubility;
+    let (first, last) = (points.first()?, points.last()?);
+    if celsius <= first.celsius {
+        return Some(first.grams_per_kilogram.high());
+    }
+    if celsius > last.celsius + 2.0 {
+        return None;
+    }
+    let mut below = first;
+    for point in points {
+        if point.celsius >= celsius {
+            let span = point.celsius - below.celsius;
+            let share = if span > 0.0 {
+                (celsius - below.celsius) / span
+            } else {
+                1.0
+            };
+            let (low, high) = (below.grams_per_kilogram.high(), point.grams_per_kilogram.high());
+            return Some(low + share * (high - low));
+        }
+        below = point;
+    }
+    Some(last.grams_per_kilogram.high())
+}

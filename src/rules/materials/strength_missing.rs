@@ -1,0 +1,77 @@
+//! A solution without its strength.
+
+use crate::facts::Known;
+use crate::finding::{Grade, slug};
+use crate::rules::context::{Context, Report};
+use crate::rules::place::place;
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+
+use super::vinegar_strength_missing::{holds_acetic, strength_open};
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::STRENGTH_MISSING,
+    grade: Grade::Doubt,
+    group: Group::Materials,
+    looks_for: "A material other than vinegar that is sold in several strengths and does not say which.",
+    why: "What a measure of it brings is not known, so nothing about the bath can be computed or repeated.",
+    instead: "Copy the per cent from the label and say what it is counted in: `hydrogen peroxide 3 % w/w`.",
+    threshold: None,
+    sureness: Sureness::Practice,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: a-stock
+role: stock
+makes: 1 l
+water: 800 ml
+add:
+  hydrogen peroxide: 20 ml
+keeps: 4 weeks
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: a-stock
+role: stock
+makes: 1 l
+water: 800 ml
+add:
+  hydrogen peroxide 3 % w/w: 20 ml
+keeps: 4 weeks
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    for (block, bath) in context.baths() {
+        for dose in &bath.doses {
+            let Known::Material {
+                material,
+                strength: None,
+            } = &dose.known
+            else {
+                continue;
+            };
+            if !strength_open(material) || holds_acetic(context.notebook, material) {
+                continue;
+            }
+            if let Some(span) = place(block, [dose.name.span]) {
+                let name = &dose.name.value;
+                report.add(
+                    report
+                        .finding(span, format!("`{name}` does not say how strong it is"))
+                        .help(format!(
+                            "copy the per cent from the label, such as `{name} 10 % w/w`"
+                        )),
+                );
+            }
+        }
+    }
+}
