@@ -9,6 +9,7 @@ use trayside::chem::{
     electrons, equal_mass, family_of, ideal_gas_volume, moles_of, sheets_until, silver_electrons, solve,
     water_density, water_pk,
 };
+use trayside::pantry::{Formula, Pantry};
 use trayside::units::scalar::{AmountOfSubstance, Area, Mass, MassPerArea, Temperature, Volume};
 
 use super::Outcome;
@@ -210,14 +211,26 @@ fn molar_mass(statement: &Statement<'_>) -> Option<Found> {
             "molar mass",
         ],
     )?;
-    Some(substance(name, &[]).and_then(|component| {
-        let mass = component.molar_mass().ok_or("it has no molar mass")?;
-        Ok(if statement.asks(&["kg"]) {
-            mass / 1000.0
-        } else {
-            mass
-        })
-    }))
+    // What the solver has no constants for has a molar mass all the same.
+    let plain = name.trim().trim_end_matches('.');
+    let formula = Formula::parse(plain).ok().or_else(|| {
+        let material = Pantry::standard().look_up(plain).material()?;
+        material.formula.clone()
+    });
+    let known = substance(name, &[])
+        .ok()
+        .and_then(|component| component.molar_mass());
+    let mass = known.or_else(|| formula.map(|formula| formula.molar_mass()));
+    Some(
+        mass.ok_or_else(|| format!("no molar mass of {name}"))
+            .and_then(|mass| {
+                Ok(if statement.asks(&["kg"]) {
+                    mass / 1000.0
+                } else {
+                    mass
+                })
+            }),
+    )
 }
 
 fn water_content(statement: &Statement<'_>) -> Option<Found> {
@@ -1062,6 +1075,135 @@ fn statements_in_other_words_are_understood() {
             0.01,
         ),
         ("pH of 0.1 Na2CO3 mol/kgw at 20 C", "pH", 11.48, 0.05),
+        ("molar mass of KAl(SO4)2·12H2O", "g/mol", 474.37, 0.05),
+        (
+            "fraction of citrate present as Cit3- in 0.1 Na3Cit mol/kgw at 25 C",
+            "mol/mol",
+            1.0,
+            0.01,
+        ),
+        (
+            "fraction of acetate present as Ac- in 0.1 HAc + 0.1 NaAc mol/kgw at 25 C",
+            "mol/mol",
+            0.5,
+            0.01,
+        ),
+        (
+            "fraction of boron present as B(OH)4- in 0.01 borax mol/kgw at 25 C",
+            "mol/mol",
+            0.49,
+            0.03,
+        ),
+        (
+            "fraction of sulfite present as SO3-2 in 1 Na2S2O3 + 0.08 Na2SO3 mol/kgw at 20 C",
+            "mol/mol",
+            1.0,
+            0.01,
+        ),
+        (
+            "fraction of chlorogenic acid with ionised catechol (HCGA2- + CGA3-) in 0.4 Na2CO3 + 0.01 chlorogenic mol/kgw at 20 C",
+            "mol/mol",
+            1.0,
+            0.02,
+        ),
+        (
+            "fraction of rosmarinic acid with ionised catechol (HRos2- + Ros3-) in 0.4 Na2CO3 + 0.01 rosmarinic mol/kgw at 22 C",
+            "mol/mol",
+            1.0,
+            0.02,
+        ),
+        (
+            "fraction of hydroquinone ionised (HQ- + Q2-) in 0.4 Na2CO3 + 0.05 HQ mol/kgw at 20 C",
+            "mol/mol",
+            0.9,
+            0.1,
+        ),
+        (
+            "fraction of ascorbic acid present as HAsc- in 0.4 NaHCO3 + 0.08 H2Asc mol/kgw at 20 C",
+            "mol/mol",
+            0.998,
+            0.003,
+        ),
+        (
+            "fraction of dissolved CO2 in 0.3 NaHCO3 + 0.1 H2Asc mol/kgw at 20 C (as CO2)",
+            "mol/mol",
+            0.4,
+            0.2,
+        ),
+        (
+            "buffer capacity of 0.3 NaHCO3 + 0.3 Na2CO3 mol/kgw at 20 C",
+            "mol/kgw per pH",
+            0.34,
+            0.03,
+        ),
+        (
+            "mass of sodium carbonate monohydrate equal in carbonate to 40 g decahydrate",
+            "g",
+            17.33,
+            0.03,
+        ),
+        (
+            "mass of pentahydrate equal in thiosulfate to 127 g anhydrous",
+            "g",
+            199.4,
+            0.2,
+        ),
+        (
+            "sodium carbonate (anhydrous) obtained by completely baking 50 g sodium bicarbonate",
+            "g",
+            31.54,
+            0.05,
+        ),
+        (
+            "mass loss of 100 g bicarbonate on complete baking",
+            "g",
+            36.92,
+            0.05,
+        ),
+        (
+            "ascorbic acid equal to 18 g sodium ascorbate (ascorbate basis)",
+            "g",
+            16.0,
+            0.05,
+        ),
+        (
+            "ideal CO2 volume when 20 g citric acid meets excess bicarbonate (3 eq), 20 C, 1 atm",
+            "mL",
+            7512.0,
+            30.0,
+        ),
+        (
+            "ideal CO2 volume when 16 g ascorbic acid meets excess bicarbonate (1 eq), 25 C, 1 atm",
+            "mL",
+            2222.0,
+            20.0,
+        ),
+        (
+            "sheets until stop limit: V=500 mL, carry-in=carry-out=3 mL/sheet, limit ratio v=0.263 L developer per L stop",
+            "sheets (floor)",
+            38.0,
+            1.0,
+        ),
+        (
+            "electrons to reduce 0.5 of 1.3 g/m2 silver on 0.0258 m2",
+            "mmol e-",
+            0.1555,
+            0.002,
+        ),
+        (
+            "electron equivalents in 40 g caffeic acid (2 e-)",
+            "mmol e-",
+            444.1,
+            0.5,
+        ),
+        (
+            "electron equivalents in 2 g gallic acid (2 e-)",
+            "mmol e-",
+            23.5,
+            0.1,
+        ),
+        ("water content of citric acid monohydrate", "% w/w", 8.57, 0.05),
+        ("water content of borax decahydrate", "% w/w", 47.24, 0.05),
         (
             "CO2 released by foaming in 0.3 NaHCO3 + 0.1 H2Asc mol/kgw at 20 C, foamed",
             "mol/kgw",
