@@ -8,7 +8,9 @@
 //! Constants and parameters stand in YAML files under `data/`, each row with its source; the loader refuses one without.
 
 mod agents;
+mod atoms;
 mod bake;
+mod balance;
 mod band;
 mod bath;
 mod change;
@@ -17,6 +19,7 @@ mod conditions;
 pub mod data;
 mod dissolve;
 mod equilibrium;
+mod load;
 mod mass;
 mod names;
 mod pitzer;
@@ -35,9 +38,10 @@ pub use bath::{Bath, GasMode};
 pub use change::{NotReached, amount_to_reach, buffer_capacity, equivalent_amount, titration, unbuffered};
 pub use component::{Component, NotKnown};
 pub use conditions::{debye_hueckel_a, water_density};
-pub use data::{ChemDataError, cited};
+pub use data::cited;
 pub use dissolve::{Dissolved, Solubility, solubility_at, water_for_volume};
 pub use equilibrium::Equilibrium;
+pub use load::ChemDataError;
 pub use mass::{
     acid_equivalents, carbon_dioxide_solubility, dissociation_pk, equal_mass, family_of, ideal_gas_volume,
     moles_of, water_pk,

@@ -1,7 +1,7 @@
 //! A pantry material, however measured, as moles of components with their ranges.
 
 use super::component::{Component, NotKnown};
-use crate::pantry::{Basis, Figure, Material, Pantry};
+use crate::pantry::{Basis, Figure, Material, Pantry, Property};
 use crate::units::Range;
 
 /// How deep mixtures may hold mixtures.
@@ -74,7 +74,7 @@ fn take(
         resolved.components.push((component, moles));
         return Ok(());
     }
-    if material.contains.is_empty() {
+    if material.contains.is_empty() && !material.is(Property::Water) {
         return Err(unknown());
     }
     let grams = match measure {
@@ -108,8 +108,8 @@ fn take(
             Err(error) => return Err(error),
         }
     }
-    // Of a liquid the rest is water.
-    if density.is_some()
+    // Of a liquid the rest is water; so is tap water, whose salts nobody knows.
+    if (density.is_some() || material.is(Property::Water))
         && let Some(grams) = grams
     {
         resolved.water += (grams.best - solids).max(0.0);

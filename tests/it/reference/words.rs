@@ -195,7 +195,15 @@ pub(crate) fn gas_mode(text: &str) -> Result<GasMode, String> {
 
 /// The share of its family that a species has, whichever way its charge is written: `Asc-2`, `Asc2-`, `Asc--`, `Asc 2-`.
 pub(crate) fn share(equilibrium: &Equilibrium, name: &str) -> Option<f64> {
-    spellings(name).iter().find_map(|name| equilibrium.share(name))
+    let all = spellings(name);
+    let known = all.iter().find_map(|name| equilibrium.share(name));
+    known.or_else(|| {
+        // `HCGA-2` for `HCga-2`.
+        let mut species = equilibrium.species();
+        let (found, _) =
+            species.find(|(species, _)| all.iter().any(|name| name.eq_ignore_ascii_case(species)))?;
+        equilibrium.share(found)
+    })
 }
 
 /// Ways in which the library may spell a species.
@@ -205,6 +213,13 @@ pub(crate) fn spellings(name: &str) -> Vec<String> {
         .replace(['−', '–'], "-")
         .replace(['^', '{', '}', ' '], "")
         .replace("(aq)", "");
+    let plain = ["CQA", "5CQA", "Chl", "ChA"]
+        .iter()
+        .fold(plain, |plain, sign| plain.replace(sign, "Cga"));
+    let plain = plain
+        .replace("Rosm", "Ros")
+        .replace("RA-", "Ros-")
+        .replace("Tartr", "Tart");
     let mut all = vec![plain.clone()];
     let signs = plain.chars().rev().take_while(|c| *c == '-').count();
     if signs > 1 {

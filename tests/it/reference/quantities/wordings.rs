@@ -1,0 +1,326 @@
+//! Statements in other words than those of the tables.
+
+use super::read;
+
+#[test]
+fn statements_in_other_words_are_understood() {
+    let mut wrong = Vec::new();
+    for (statement, unit, expected, tolerance) in [
+        ("molar mass of potassium metabisulfite", "g/mol", 222.3, 0.1),
+        ("molar mass of citric acid monohydrate", "g/mol", 210.14, 0.02),
+        ("molar mass of rosmarinic acid", "g/mol", 360.32, 0.02),
+        ("molar mass of potassium bromide", "g/mol", 119.00, 0.02),
+        ("molar mass of sodium ascorbate", "g/mol", 198.106, 0.02),
+        ("molar mass of borax", "g/mol", 381.37, 0.02),
+        (
+            "water content of sodium carbonate decahydrate",
+            "% w/w",
+            62.96,
+            0.05,
+        ),
+        (
+            "water content of sodium thiosulfate pentahydrate",
+            "% w/w",
+            36.29,
+            0.05,
+        ),
+        (
+            "mass of monohydrate equal in carbonate to 50 g anhydrous",
+            "g",
+            58.5,
+            0.1,
+        ),
+        (
+            "mass of anhydrous equal in carbonate to 135 g decahydrate",
+            "g",
+            50.0,
+            0.1,
+        ),
+        (
+            "mass of anhydrous thiosulfate equal in thiosulfate to 250 g pentahydrate",
+            "g",
+            159.3,
+            0.2,
+        ),
+        (
+            "mass of sodium thiosulfate pentahydrate equal in thiosulfate to 100 g anhydrous sodium thiosulfate",
+            "g",
+            156.97,
+            0.2,
+        ),
+        (
+            "ascorbic acid equal to 20 g sodium ascorbate (ascorbate basis)",
+            "g",
+            17.78,
+            0.05,
+        ),
+        (
+            "mass of bicarbonate equal in carbonate to 10 g anhydrous",
+            "g",
+            7.93,
+            0.05,
+        ),
+        (
+            "citric acid monohydrate equal to 15 g anhydrous citric acid",
+            "g",
+            16.41,
+            0.05,
+        ),
+        (
+            "anhydrous carbonate from complete baking of 250 g baking soda",
+            "g",
+            157.7,
+            0.1,
+        ),
+        ("mass loss on complete baking of bicarbonate", "%", 36.92, 0.05),
+        (
+            "mass loss when 50 g sodium bicarbonate is baked completely",
+            "g",
+            18.46,
+            0.05,
+        ),
+        ("mass loss on full baking of decahydrate", "% w/w", 62.96, 0.05),
+        (
+            "ideal CO2 volume when 15 g citric acid meets excess bicarbonate (3 eq), 20 C, 1 atm",
+            "mL",
+            5634.0,
+            20.0,
+        ),
+        (
+            "ideal CO2 volume when 5 g citric acid meets excess bicarbonate (3 eq), 25 C, 1 atm",
+            "mL",
+            1910.0,
+            10.0,
+        ),
+        (
+            "ideal CO2 volume from 10 g sodium bicarbonate with excess acid, 20 C, 1 atm",
+            "L",
+            2.863,
+            0.01,
+        ),
+        (
+            "ideal gas volume of 0.05 mol CO2 at 20 C and 1 atm",
+            "mL",
+            1202.7,
+            2.0,
+        ),
+        (
+            "fraction of carbonate present as CO3-2 in 0.4 Na2CO3 + 0.08 H2Asc mol/kgw at 20 C",
+            "mol/mol",
+            0.78,
+            0.05,
+        ),
+        (
+            "fraction of gallic acid with ionised phenol (H2Gal-2 + HGal-3) in 0.3 Na2CO3 + 0.03 gallic mol/kgw at 20 C",
+            "mol/mol",
+            0.99,
+            0.05,
+        ),
+        (
+            "fraction of ascorbate present as Asc2- in 0.5 Na2CO3 + 0.1 NaAsc mol/kgw at 24 C, closed",
+            "mol/mol",
+            0.3,
+            0.1,
+        ),
+        (
+            "buffer capacity of 0.1 H3Cit + 0.1 Na3Cit mol/kgw at 25 C",
+            "mol/kgw per pH",
+            0.161,
+            0.01,
+        ),
+        (
+            "sheets until stop limit: V=2000 mL, carry-in=carry-out=7.7 mL/sheet, limit ratio v=0.168 L developer per L stop",
+            "sheets (floor)",
+            40.0,
+            1.0,
+        ),
+        (
+            "sheets until stop limit: V = 1 L, carry-in = carry-out = 7.7 mL/sheet, limit ratio v = 0.214",
+            "sheets",
+            25.0,
+            1.0,
+        ),
+        (
+            "electrons to reduce 0.25 of 2.0 g/m2 silver on 0.0127 m2",
+            "mmol e-",
+            0.0589,
+            0.001,
+        ),
+        (
+            "electron equivalents in 10 g rosmarinic acid (4 e-)",
+            "mmol e-",
+            111.0,
+            0.5,
+        ),
+        (
+            "electron equivalents in 5 g hydroquinone (2 e-)",
+            "mmol e-",
+            90.8,
+            0.5,
+        ),
+        (
+            "mass of sodium hydroxide to neutralise 16 g ascorbic acid (1 eq)",
+            "g",
+            3.63,
+            0.01,
+        ),
+        ("moles in 50 g sodium carbonate decahydrate", "mol", 0.1747, 0.001),
+        ("mass of 0.4 mol sodium carbonate", "g", 42.4, 0.1),
+        ("pKw at 20 C", "-", 14.165, 0.002),
+        ("pK2 of citric acid at 40 C", "-", 4.753, 0.002),
+        ("Debye-Hueckel A at 20 C", "-", 0.5067, 0.0003),
+        ("CO2 solubility at 20 C and 1 atm", "mol/kg/atm", 0.0392, 0.0002),
+        ("ratio of decahydrate to anhydrous carbonate", "-", 2.700, 0.002),
+        (
+            "ionic strength of 0.5 Na2CO3 mol/kgw at 20 C",
+            "mol/kgw",
+            1.495,
+            0.01,
+        ),
+        ("pH of 0.1 Na2CO3 mol/kgw at 20 C", "pH", 11.48, 0.05),
+        ("molar mass of KAl(SO4)2·12H2O", "g/mol", 474.37, 0.05),
+        (
+            "fraction of citrate present as Cit3- in 0.1 Na3Cit mol/kgw at 25 C",
+            "mol/mol",
+            1.0,
+            0.01,
+        ),
+        (
+            "fraction of acetate present as Ac- in 0.1 HAc + 0.1 NaAc mol/kgw at 25 C",
+            "mol/mol",
+            0.5,
+            0.01,
+        ),
+        (
+            "fraction of boron present as B(OH)4- in 0.01 borax mol/kgw at 25 C",
+            "mol/mol",
+            0.49,
+            0.03,
+        ),
+        (
+            "fraction of sulfite present as SO3-2 in 1 Na2S2O3 + 0.08 Na2SO3 mol/kgw at 20 C",
+            "mol/mol",
+            1.0,
+            0.01,
+        ),
+        (
+            "fraction of chlorogenic acid with ionised catechol (HCGA2- + CGA3-) in 0.4 Na2CO3 + 0.01 chlorogenic mol/kgw at 20 C",
+            "mol/mol",
+            1.0,
+            0.02,
+        ),
+        (
+            "fraction of rosmarinic acid with ionised catechol (HRos2- + Ros3-) in 0.4 Na2CO3 + 0.01 rosmarinic mol/kgw at 22 C",
+            "mol/mol",
+            1.0,
+            0.02,
+        ),
+        (
+            "fraction of hydroquinone ionised (HQ- + Q2-) in 0.4 Na2CO3 + 0.05 HQ mol/kgw at 20 C",
+            "mol/mol",
+            0.9,
+            0.1,
+        ),
+        (
+            "fraction of ascorbic acid present as HAsc- in 0.4 NaHCO3 + 0.08 H2Asc mol/kgw at 20 C",
+            "mol/mol",
+            0.998,
+            0.003,
+        ),
+        (
+            "fraction of dissolved CO2 in 0.3 NaHCO3 + 0.1 H2Asc mol/kgw at 20 C (as CO2)",
+            "mol/mol",
+            0.4,
+            0.2,
+        ),
+        (
+            "buffer capacity of 0.3 NaHCO3 + 0.3 Na2CO3 mol/kgw at 20 C",
+            "mol/kgw per pH",
+            0.34,
+            0.03,
+        ),
+        (
+            "mass of sodium carbonate monohydrate equal in carbonate to 40 g decahydrate",
+            "g",
+            17.33,
+            0.03,
+        ),
+        (
+            "mass of pentahydrate equal in thiosulfate to 127 g anhydrous",
+            "g",
+            199.4,
+            0.2,
+        ),
+        (
+            "sodium carbonate (anhydrous) obtained by completely baking 50 g sodium bicarbonate",
+            "g",
+            31.54,
+            0.05,
+        ),
+        (
+            "mass loss of 100 g bicarbonate on complete baking",
+            "g",
+            36.92,
+            0.05,
+        ),
+        (
+            "ascorbic acid equal to 18 g sodium ascorbate (ascorbate basis)",
+            "g",
+            16.0,
+            0.05,
+        ),
+        (
+            "ideal CO2 volume when 20 g citric acid meets excess bicarbonate (3 eq), 20 C, 1 atm",
+            "mL",
+            7512.0,
+            30.0,
+        ),
+        (
+            "ideal CO2 volume when 16 g ascorbic acid meets excess bicarbonate (1 eq), 25 C, 1 atm",
+            "mL",
+            2222.0,
+            20.0,
+        ),
+        (
+            "sheets until stop limit: V=500 mL, carry-in=carry-out=3 mL/sheet, limit ratio v=0.263 L developer per L stop",
+            "sheets (floor)",
+            38.0,
+            1.0,
+        ),
+        (
+            "electrons to reduce 0.5 of 1.3 g/m2 silver on 0.0258 m2",
+            "mmol e-",
+            0.1555,
+            0.002,
+        ),
+        (
+            "electron equivalents in 40 g caffeic acid (2 e-)",
+            "mmol e-",
+            444.1,
+            0.5,
+        ),
+        (
+            "electron equivalents in 2 g gallic acid (2 e-)",
+            "mmol e-",
+            23.5,
+            0.1,
+        ),
+        ("water content of citric acid monohydrate", "% w/w", 8.57, 0.05),
+        ("water content of borax decahydrate", "% w/w", 47.24, 0.05),
+        (
+            "CO2 released by foaming in 0.3 NaHCO3 + 0.1 H2Asc mol/kgw at 20 C, foamed",
+            "mol/kgw",
+            0.0627,
+            0.0025,
+        ),
+    ] {
+        let verdict = match read(statement, unit) {
+            Some((_, Ok(found))) if (found - expected).abs() <= tolerance => continue,
+            Some((topic, found)) => format!("{topic}: {found:?}, not {expected}"),
+            None => "not understood".to_owned(),
+        };
+        wrong.push(format!("{statement}: {verdict}"));
+    }
+    assert!(wrong.is_empty(), "{wrong:#?}");
+    assert!(read("the smell of the bath", "").is_none());
+}
