@@ -151,9 +151,6 @@ pub fn read_page(file: FileId, text: &str) -> Page {
     page
 }
 
-/// The anchor of a heading: its slug, with a number where that is taken. `taken` holds each anchor given so far with the
-/// next number to try after it.
-fn anchor(title: &str, taken: &mut BTreeMap<String, usize>) -> String {
 /// Front matter that begins as such and is never closed, up to the first blank line. To Markdown it is a rule and a
 /// paragraph, but it may say that the page is private.
 fn open_front(file: FileId, text: &str) -> Option<Fence> {
@@ -180,8 +177,9 @@ fn open_front(file: FileId, text: &str) -> Option<Fence> {
     })
 }
 
-/// The anchor of a heading: its slug, with a number where that is taken.
-fn anchor(title: &str, taken: &[String]) -> String {
+/// The anchor of a heading: its slug, with a number where that is taken. `taken` holds each anchor given so far with the
+/// next number to try after it.
+fn anchor(title: &str, taken: &mut BTreeMap<String, usize>) -> String {
     let slug = slug(title);
     let plain = if slug.is_empty() {
         "section".to_owned()
