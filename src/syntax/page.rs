@@ -123,9 +123,10 @@ pub fn read_page(file: FileId, text: &str) -> Page {
                 page.links
                     .push(link(file, text, LinkKind::Picture, &dest_url, range));
             }
-            Event::Text(part) => match &mut fence {
-                Some(fence) => add_text(fence, text, &part, range),
-                None => {
+            Event::Text(part) => {
+                if let Some(fence) = &mut fence {
+                    add_text(fence, text, &part, range);
+                } else {
                     if let Some((title, _)) = &mut in_heading {
                         title.push_str(&part);
                     }
@@ -134,7 +135,7 @@ pub fn read_page(file: FileId, text: &str) -> Page {
                     }
                     continue;
                 }
-            },
+            }
             Event::Code(part) => {
                 if let Some((title, _)) = &mut in_heading {
                     title.push_str(&part);
