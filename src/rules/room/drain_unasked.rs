@@ -42,6 +42,9 @@ waste: Labelled can, to the collection point.
         ),
         Example::bad(
             "
+title: A test
+zone: Europe/London
+---8<---
 ```recipe
 id: rosemary
 role: developer
