@@ -140,15 +140,6 @@ pub(super) fn ascorbic_acid(formula: &Formula) -> f64 {
     }
 }
 
-/// Ascorbate in any form.
-pub(super) fn ascorbate(formula: &Formula) -> f64 {
-    if has(formula, Property::Ascorbate) {
-        1.0
-    } else {
-        0.0
-    }
-}
-
 /// Thiosulfate ions in one formula unit.
 pub(super) fn thiosulfate(formula: &Formula) -> f64 {
     if has(formula, Property::Thiosulfate) {
@@ -220,9 +211,8 @@ pub(super) fn alkali_equivalents(formula: &Formula) -> f64 {
 
 /// Whether any reading of what was written has `property`: a word for several things may be the dangerous one.
 pub(super) fn may_be(notebook: &Notebook, dose: &Dose, property: Property) -> bool {
-    let names = match &dose.known {
-        Known::Ambiguous { names, .. } | Known::NeedsForm { forms: names, .. } => names,
-        _ => return dose.is(property),
+    let (Known::Ambiguous { names, .. } | Known::NeedsForm { forms: names, .. }) = &dose.known else {
+        return dose.is(property);
     };
     dose.is(property)
         || names

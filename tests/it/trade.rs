@@ -8,6 +8,7 @@ use trayside::rules::{Group, catalogue};
 /// The settings of an example that brings none.
 const USUAL: &str = "title: A test\nzone: Europe/London\n";
 
+#[expect(clippy::unwrap_used, reason = "a notebook in memory can always be looked at")]
 fn findings(settings: &str, page: &str) -> Vec<Finding> {
     let host = Memory::new()
         .with("trayside.yaml", settings)

@@ -4,7 +4,7 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Role, StepKind};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::steps::lines;
+use crate::rules::steps::{LineStep, lines};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::FIXER_MISSING,
@@ -122,7 +122,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(at) = line.steps.iter().position(|step| step.is(Role::Developer)) else {
             continue;
         };
-        if line.steps.iter().skip(at).any(|step| step.fixes()) {
+        if line.steps.iter().skip(at).any(LineStep::fixes) {
             continue;
         }
         let Some(developer) = line.steps.get(at) else {

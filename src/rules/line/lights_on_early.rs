@@ -4,7 +4,7 @@ use crate::finding::{Grade, slug};
 use crate::notebook::StepLight;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::steps::lines;
+use crate::rules::steps::{LineStep, lines};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::LIGHTS_ON_EARLY,
@@ -73,7 +73,7 @@ steps:
 
 fn check(context: &Context<'_>, report: &mut Report) {
     for line in lines(context) {
-        let Some(fixed) = line.steps.iter().position(|step| step.fixes()) else {
+        let Some(fixed) = line.steps.iter().position(LineStep::fixes) else {
             continue;
         };
         let early = line.steps.iter().take(fixed + 1).find_map(|step| {

@@ -4,7 +4,7 @@ use crate::finding::{Grade, slug};
 use crate::notebook::StepKind;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::steps::lines;
+use crate::rules::steps::{LineStep, lines};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::WASH_MISSING,
@@ -70,10 +70,10 @@ steps:
 
 fn check(context: &Context<'_>, report: &mut Report) {
     for line in lines(context) {
-        let Some(fixed) = line.steps.iter().rposition(|step| step.fixes()) else {
+        let Some(fixed) = line.steps.iter().rposition(LineStep::fixes) else {
             continue;
         };
-        let washed = line.steps.iter().skip(fixed + 1).any(|step| step.is_water());
+        let washed = line.steps.iter().skip(fixed + 1).any(LineStep::is_water);
         let (true, false, Some(fixer)) = (line.whole, washed, line.steps.get(fixed)) else {
             continue;
         };

@@ -112,7 +112,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             .paper
             .get()
             .and_then(|word| Base::from_word(word.value));
-        let fixed = line.steps.iter().rposition(|step| step.fixes());
+        let fixed = line.steps.iter().rposition(LineStep::fixes);
         let (Some(paper), Some(fixed), true) = (paper, fixed, line.whole) else {
             continue;
         };

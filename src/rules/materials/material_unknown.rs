@@ -2,7 +2,7 @@
 
 use crate::facts::{Known, known};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Block, Body, Notebook, Swap};
+use crate::notebook::{Block, Body, Swap};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};

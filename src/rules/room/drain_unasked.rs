@@ -4,7 +4,7 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::steps::lines;
+use crate::rules::steps::{LineStep, lines};
 use crate::source::Span;
 
 pub(super) const RULE: Rule = Rule {
@@ -42,6 +42,9 @@ waste: Labelled can, to the collection point.
         ),
         Example::bad(
             "
+title: A test
+zone: Europe/London
+---8<---
 ```recipe
 id: rosemary
 role: developer
@@ -294,6 +297,6 @@ fn first_fixing(context: &Context<'_>) -> Option<Span> {
         };
         let process = session.process.get()?;
         let line = lines.iter().find(|line| line.block.id == process.value)?;
-        line.steps.iter().any(|step| step.fixes()).then_some(process.span)
+        line.steps.iter().any(LineStep::fixes).then_some(process.span)
     })
 }

@@ -21,6 +21,9 @@ pub(super) const RULE: Rule = Rule {
     examples: &[
         Example::bad(
             "
+title: A test
+zone: Europe/London
+---8<---
 ```recipe
 id: plain-hypo
 role: fixer
@@ -33,6 +36,9 @@ keeps: 12 weeks
         ),
         Example::good(
             "
+title: A test
+zone: Europe/London
+---8<---
 ```recipe
 id: plain-hypo
 role: fixer
