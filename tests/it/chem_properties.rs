@@ -70,7 +70,12 @@ fn family_totals(equilibrium: &Equilibrium) -> Vec<(&'static str, f64)> {
     let of = |names: &[(&str, f64)]| -> f64 {
         names
             .iter()
-            .map(|(name, units)| units * equilibrium.molality(name).map_or(0.0, |m| m.moles_per_kilogram()))
+            .map(|(name, units)| {
+                units
+                    * equilibrium
+                        .molality(name)
+                        .map_or(0.0, trayside::units::scalar::Molality::moles_per_kilogram)
+            })
             .sum()
     };
     vec![
@@ -102,7 +107,7 @@ proptest! {
         let left: f64 = ["CO2", "HCO3-", "CO3-2"]
             .iter()
             .filter_map(|name| equilibrium.molality(name))
-            .map(|molality| molality.moles_per_kilogram())
+            .map(trayside::units::scalar::Molality::moles_per_kilogram)
             .sum();
         let carbon = left + equilibrium.co2_released().moles_per_kilogram();
         prop_assert!((carbon - bath.concentration("carbonic").moles_per_kilogram()).abs() < 1e-9);

@@ -122,7 +122,7 @@ fn value(equilibrium: &Equilibrium, quantity: &str) -> Option<f64> {
     if has("molality") || lower.starts_with("m ") {
         return species()
             .find_map(|name| equilibrium.molality(&name))
-            .map(|m| m.moles_per_kilogram());
+            .map(trayside::units::scalar::Molality::moles_per_kilogram);
     }
     None
 }

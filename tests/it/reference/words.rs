@@ -44,18 +44,20 @@ pub(crate) fn numbers(text: &str) -> Vec<(f64, &str)> {
     while let Some(c) = text[at..].chars().next() {
         let starts =
             c.is_ascii_digit() || (c == '.' && text[at + 1..].starts_with(|c: char| c.is_ascii_digit()));
-        if starts && !before.is_alphanumeric() && before != '.' {
-            if let Some((value, rest)) = leading_number(&text[at..]) {
-                let minus = matches!(before, '-' | '−') && {
-                    let head = text[..at].trim_end_matches(['-', '−']);
-                    head.ends_with([' ', '=', '(']) || head.is_empty()
-                };
-                found.push((if minus { -value } else { value }, rest));
-                let next = text.len() - rest.len();
-                before = text[..next].chars().next_back().unwrap_or(' ');
-                at = next;
-                continue;
-            }
+        if starts
+            && !before.is_alphanumeric()
+            && before != '.'
+            && let Some((value, rest)) = leading_number(&text[at..])
+        {
+            let minus = matches!(before, '-' | '−') && {
+                let head = text[..at].trim_end_matches(['-', '−']);
+                head.ends_with([' ', '=', '(']) || head.is_empty()
+            };
+            found.push((if minus { -value } else { value }, rest));
+            let next = text.len() - rest.len();
+            before = text[..next].chars().next_back().unwrap_or(' ');
+            at = next;
+            continue;
         }
         before = c;
         at += c.len_utf8();

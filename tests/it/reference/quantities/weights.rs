@@ -2,7 +2,7 @@
 
 use trayside::chem::{acid_equivalents, equal_mass, moles_of};
 use trayside::pantry::{Formula, Pantry};
-use trayside::units::scalar::{AmountOfSubstance, Mass};
+use trayside::units::scalar::Mass;
 
 use super::super::words::numbers;
 use super::substance::{behind, context, name_end, substance, weighed};
@@ -32,12 +32,12 @@ pub(super) fn molar_mass(statement: &Statement<'_>) -> Option<Found> {
     let mass = known.or_else(|| formula.map(|formula| formula.molar_mass()));
     Some(
         mass.ok_or_else(|| format!("no molar mass of {name}"))
-            .and_then(|mass| {
-                Ok(if statement.asks(&["kg"]) {
+            .map(|mass| {
+                if statement.asks(&["kg"]) {
                     mass / 1000.0
                 } else {
                     mass
-                })
+                }
             }),
     )
 }
@@ -148,12 +148,11 @@ pub(super) fn equal(statement: &Statement<'_>) -> Option<Found> {
                 "factor ",
             ],
         )?;
-        let (one, other, turned) = match rest.split_once(" to ") {
-            Some((one, other)) => (one, other, statement.has(&["factor"])),
-            None => {
-                let (one, other) = rest.split_once(" for ").or_else(|| rest.split_once('/'))?;
-                (one, other, false)
-            }
+        let (one, other, turned) = if let Some((one, other)) = rest.split_once(" to ") {
+            (one, other, statement.has(&["factor"]))
+        } else {
+            let (one, other) = rest.split_once(" for ").or_else(|| rest.split_once('/'))?;
+            (one, other, false)
         };
         let (one, other) = (name_end(one), name_end(other));
         let context = context(statement);
