@@ -10,20 +10,18 @@ pub(crate) fn run(arguments: &Schema) -> Result<Outcome, Stop> {
         terminal::show(&format!("{:#}\n", schema::all()));
         return Ok(Outcome::Clean);
     };
-    match schema::of(name) {
-        Some(schema) => {
-            terminal::show(&format!("{schema:#}\n"));
-            Ok(Outcome::Clean)
-        }
-        None => {
-            let near = nearest(name, schema::names());
-            Err(Stop(match near {
-                Some(near) => format!("there is no kind `{name}`; did you mean `{near}`?"),
-                None => {
-                    let known: Vec<&str> = schema::names().collect();
-                    format!("there is no kind `{name}`; known are {}", known.join(", "))
-                }
-            }))
-        }
+    let schema = schema::of(name).ok_or_else(|| unknown(name))?;
+    terminal::show(&format!("{schema:#}\n"));
+    Ok(Outcome::Clean)
+}
+
+fn unknown(name: &str) -> Stop {
+    if let Some(near) = nearest(name, schema::names()) {
+        return Stop(format!("there is no kind `{name}`; did you mean `{near}`?"));
     }
+    let known: Vec<&str> = schema::names().collect();
+    Stop(format!(
+        "there is no kind `{name}`; known are {}",
+        known.join(", ")
+    ))
 }

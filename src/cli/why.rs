@@ -1,5 +1,7 @@
 //! `trayside why`: explain a rule.
 
+use std::fmt::Write as _;
+
 use crate::notebook::nearest;
 use crate::rules::{self, Rule};
 
@@ -42,14 +44,14 @@ fn list() -> String {
     for rule in rules::catalogue() {
         if rule.group.heading() != heading {
             heading = rule.group.heading();
-            out.push_str(&format!("{}{heading}\n", if out.is_empty() { "" } else { "\n" }));
+            if !out.is_empty() {
+                out.push('\n');
+            }
+            out.push_str(heading);
+            out.push('\n');
         }
-        out.push_str(&format!(
-            "  {:width$}  {:6}  {}\n",
-            rule.name.as_str(),
-            rule.grade.word(),
-            rule.looks_for
-        ));
+        let (name, grade) = (rule.name.as_str(), rule.grade.word());
+        let _ = writeln!(out, "  {name:width$}  {grade:6}  {}", rule.looks_for);
     }
     out
 }

@@ -1,5 +1,7 @@
 //! Markdown for a terminal: paragraphs and list items broken at the width, headings set off, code left alone.
 
+use std::fmt::Write as _;
+
 /// How Markdown is shown.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Shown {
@@ -15,7 +17,7 @@ pub(crate) fn wrapped(markdown: &str, shown: Shown) -> String {
     for line in markdown.lines() {
         let heading = line.trim_start_matches('#');
         if shown.bold && heading.len() < line.len() && heading.starts_with(' ') {
-            out.push_str(&format!("\x1b[1m{}\x1b[0m\n", heading.trim()));
+            let _ = writeln!(out, "\x1b[1m{}\x1b[0m", heading.trim());
         } else if line.starts_with("    ") || line.chars().count() <= shown.width {
             out.push_str(line);
             out.push('\n');

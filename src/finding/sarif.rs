@@ -2,6 +2,8 @@
 //!
 //! What a rule is, this layer does not know: its description comes in as plain text.
 
+use std::fmt::Write as _;
+
 use serde_json::{Map, Value, json};
 
 use crate::source::{Position, Sources, Span};
@@ -165,7 +167,7 @@ fn uri(path: &str) -> String {
         if byte.is_ascii_alphanumeric() || b"-._~/".contains(&byte) {
             out.push(char::from(byte));
         } else {
-            out.push_str(&format!("%{byte:02X}"));
+            let _ = write!(out, "%{byte:02X}");
         }
     }
     out

@@ -111,13 +111,13 @@ fn property(field: &Field) -> Value {
     let usual = shape(&field.shape);
     match (field.key, field.shape) {
         // `keeps: 1 h` stands for one time in tray and bottle alike.
-        ("keeps", Shape::Map(_)) => either([scalar(), usual]),
+        ("keeps", Shape::Map(_)) => either(&[scalar(), usual]),
         // `cards:` alone asks for cards with the usual settings.
-        ("cards" | "site", Shape::Map(_)) => either([usual, json!({"type": "null"})]),
+        ("cards" | "site", Shape::Map(_)) => either(&[usual, json!({"type": "null"})]),
         // `rinse`, `wash` and `dry` may stand alone in a line.
         ("steps", Shape::List(Shape::Map(fields))) if is_line(fields) => {
             let bare = json!({"enum": ["rinse", "wash", "dry"]});
-            list(&either([object(fields, &[]), bare]))
+            list(&either(&[object(fields, &[]), bare]))
         }
         _ => usual,
     }
@@ -130,7 +130,7 @@ fn is_line(fields: &[Field]) -> bool {
 
 fn shape(shape: &Shape) -> Value {
     match shape {
-        Shape::Amount(dimensions) => either([amount(dimensions), refer("figure")]),
+        Shape::Amount(dimensions) => either(&[amount(dimensions), refer("figure")]),
         Shape::Text | Shape::Reference(_) => scalar(),
         Shape::Word(words) => json!({"enum": words}),
         Shape::Date => json!({"type": "string"}),
@@ -151,14 +151,14 @@ fn own(words: &str) -> Value {
         "words, a time, or nothing" => json!({"type": ["string", "number", "null"]}),
         "[one part, into another]" | "[one part, another]" => list(&json!({"type": "string"})),
         "a file, or a map with file, seen from, dpi, white" => {
-            either([scalar(), object(exposure::SCAN, &[])])
+            either(&[scalar(), object(exposure::SCAN, &[])])
         }
         "lux seconds, or lamp, distance and time" => {
-            either([scalar(), object(exposure::PREFLASH, &[]), refer("figure")])
+            either(&[scalar(), object(exposure::PREFLASH, &[]), refer("figure")])
         }
-        "a second time at a second temperature, or Q10" => either([scalar(), object(recipe::SECOND, &[])]),
+        "a second time at a second temperature, or Q10" => either(&[scalar(), object(recipe::SECOND, &[])]),
         // These are amounts with something beside them, and may say how sure they are.
-        _ => either([scalar(), refer("figure")]),
+        _ => either(&[scalar(), refer("figure")]),
     }
 }
 
@@ -186,8 +186,8 @@ fn list(item: &Value) -> Value {
     json!({"anyOf": [item, {"type": "array", "items": item}]})
 }
 
-fn either<const N: usize>(schemas: [Value; N]) -> Value {
-    json!({"anyOf": schemas.to_vec()})
+fn either(schemas: &[Value]) -> Value {
+    json!({"anyOf": schemas})
 }
 
 /// An amount with its evidence.
@@ -212,5 +212,5 @@ fn step() -> Value {
     }
     let one: Vec<Value> = verbs.iter().map(|verb| json!({"required": [verb]})).collect();
     schema["oneOf"] = json!(one);
-    either([json!({"enum": verbs}), schema])
+    either(&[json!({"enum": verbs}), schema])
 }
