@@ -16,7 +16,7 @@ mod bath;
 mod change;
 mod component;
 mod conditions;
-pub mod data;
+mod data;
 mod dissolve;
 mod equilibrium;
 mod load;

@@ -132,13 +132,7 @@ fn tested(bath: &Bath, notebook: &Notebook, log: &Log<'_>) -> Fact {
         Measure::Flag("tested", "untested"),
         "a session used it and a sheet came out right",
     );
-    for block in &notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
-        if session.baths.iter().all(|(recipe, _)| recipe.value != bath.id) {
-            continue;
-        }
+    for (block, session) in log.of_recipe(&bath.id) {
         let good =
             session.sheets.iter().any(
                 |sheet| match notebook.block(&sheet.value).map(|sheet| &sheet.body) {

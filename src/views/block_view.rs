@@ -167,15 +167,10 @@ fn untested(facts: &[Fact]) -> Option<String> {
 /// The safety lines of a recipe. Of one whose bath may not be shown, its own.
 fn cautions(desk: &Desk<'_>, block: &Block) -> Vec<Caution> {
     match (&block.body, desk.bath(block)) {
-        (_, Some(bath)) => bath_cautions(bath, desk.notebook, desk.findings),
+        (_, Some(bath)) => super::cautions::cautions(bath, desk.notebook, desk.findings),
         (Body::Recipe(recipe), None) => written_cautions(recipe),
         _ => Vec::new(),
     }
-}
-
-/// The safety lines of a bath: those that its author wrote.
-fn bath_cautions(bath: &Bath, _notebook: &Notebook, _findings: &[Finding]) -> Vec<Caution> {
-    written_cautions(&bath.recipe)
 }
 
 fn written_cautions(recipe: &Recipe) -> Vec<Caution> {
