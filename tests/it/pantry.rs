@@ -243,6 +243,7 @@ fn everything_has_a_source_and_every_source_is_cited() {
     let cited: BTreeSet<&str> = pantry
         .cited()
         .chain(trayside::facts::CITED.iter().copied())
+        .chain(trayside::chem::cited())
         .collect();
     for key in trayside::facts::CITED {
         assert!(pantry.source(key).is_some(), "a fact cites {key}");

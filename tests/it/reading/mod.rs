@@ -30,6 +30,7 @@ fn notebook(page: &str) -> Proof {
         &Memory::new()
             .with(SETTINGS, USUAL)
             .with("fixtures.md", FIXTURES)
+            .with("a.png", "")
             .with("page.md", page),
     );
     check_spans(&proof);
