@@ -5,7 +5,6 @@
     clippy::print_stdout,
     clippy::disallowed_methods,
     clippy::indexing_slicing,
-    missing_docs,
     reason = "a bench measures time and stops where it cannot go on"
 )]
 
@@ -55,7 +54,7 @@ fn floor(file: &Path) {
     for (event, range) in Parser::new_ext(&text, trayside::syntax::markdown_options()).into_offset_iter() {
         match event {
             Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(_)) | Tag::MetadataBlock(_)) => {
-                fence = Some(String::new())
+                fence = Some(String::new());
             }
             Event::Text(part) => match &mut fence {
                 Some(fence) => fence.push_str(&part),

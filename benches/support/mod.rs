@@ -6,7 +6,7 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 /// Runs a floor and a piece of work in turn, several times, and prints the medians and their ratio.
-pub fn beside(name: &str, rounds: usize, mut floor: impl FnMut(), mut work: impl FnMut()) {
+pub(crate) fn beside(name: &str, rounds: usize, mut floor: impl FnMut(), mut work: impl FnMut()) {
     let (mut floors, mut works) = (Vec::new(), Vec::new());
     for _ in 0..rounds {
         floors.push(timed(&mut floor));
@@ -31,7 +31,7 @@ fn median(mut times: Vec<Duration>) -> Duration {
 }
 
 /// The most memory this process has held, in megabytes, where the system tells.
-pub fn peak_memory() -> Option<u64> {
+pub(crate) fn peak_memory() -> Option<u64> {
     let status = fs::read_to_string("/proc/self/status").ok()?;
     let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
     line.split_whitespace()
@@ -42,7 +42,7 @@ pub fn peak_memory() -> Option<u64> {
 }
 
 /// Writes a notebook of `pages` pages with three blocks each: fifty recipes, a few cameras and papers, the rest log.
-pub fn generate(folder: &Path, pages: usize) {
+pub(crate) fn generate(folder: &Path, pages: usize) {
     fs::write(
         folder.join("trayside.yaml"),
         "title: Ten thousand pages\nzone: Europe/London\nscale: 0.1 g\nunits: metric\n",

@@ -1,11 +1,5 @@
 //! What a person sees: standard output, complaints, colours only on a terminal.
 
-#![expect(
-    clippy::print_stdout,
-    clippy::print_stderr,
-    reason = "this is where text leaves the program"
-)]
-
 use std::io::{IsTerminal, Write, stderr, stdout};
 
 use crate::finding::render::TextStyle;
@@ -20,11 +14,6 @@ pub(crate) fn show(text: &str) {
 /// Says why something could not be done.
 pub(crate) fn complain(why: &str) {
     anstream::eprintln!("trayside: {why}");
-}
-
-/// Says something by the way, where it is not part of the output.
-pub(crate) fn remark(text: &str) {
-    anstream::eprintln!("{text}");
 }
 
 /// Whether a person reads what is said by the way.

@@ -182,6 +182,9 @@ impl Fact {
     pub fn text(&self, style: Style) -> String {
         match (&self.value, self.measure) {
             (Err(_), _) => "—".to_owned(),
+            (Ok(Value::Number(range)), Measure::Amount(Dimension::Time, _)) => {
+                show(countable(*range), Dimension::Time, Digits::Significant(4), style)
+            }
             (Ok(Value::Number(range)), Measure::Amount(dimension, digits)) => {
                 show(*range, dimension, digits, style)
             }

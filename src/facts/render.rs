@@ -1,5 +1,7 @@
 //! Facts as text, JSON and CSV, and one fact with where it comes from.
 
+use std::fmt::Write as _;
+
 use serde_json::{Map, Value as Json, json};
 
 use crate::notebook::Notebook;
@@ -19,7 +21,7 @@ pub fn text(notebook: &Notebook, facts: &Facts) -> String {
         if of_block.is_empty() {
             continue;
         }
-        out.push_str(&format!("{} ({})\n", block.id, block.kind().word()));
+        let _ = writeln!(out, "{} ({})", block.id, block.kind().word());
         let width = of_block
             .iter()
             .map(|fact| fact.name.chars().count())
@@ -33,7 +35,7 @@ pub fn text(notebook: &Notebook, facts: &Facts) -> String {
                 .as_ref()
                 .err()
                 .map_or_else(String::new, |why| format!("  {why}"));
-            out.push_str(&format!("  {}{pad}  {value}{why}\n", fact.name));
+            let _ = writeln!(out, "  {}{pad}  {value}{why}", fact.name);
         }
         out.push('\n');
     }
@@ -149,19 +151,19 @@ fn chain(
     }
     seen.push(name.to_owned());
     let indent = "  ".repeat(depth);
-    out.push_str(&format!("{indent}{name} = {}\n", fact.text(style)));
+    let _ = writeln!(out, "{indent}{name} = {}", fact.text(style));
     if let Err(why) = &fact.value {
-        out.push_str(&format!("{indent}  no value: {why}\n"));
+        let _ = writeln!(out, "{indent}  no value: {why}");
     }
-    out.push_str(&format!("{indent}  {}\n", fact.formula));
+    let _ = writeln!(out, "{indent}  {}", fact.formula);
     for input in &fact.inputs {
-        out.push_str(&format!("{indent}  from {}: {}\n", input.name, input.value));
+        let _ = writeln!(out, "{indent}  from {}: {}", input.name, input.value);
     }
     for key in &fact.sources {
         let title = Pantry::standard()
             .source(key)
             .map_or_else(|| (*key).to_owned(), ToString::to_string);
-        out.push_str(&format!("{indent}  source: {title}\n"));
+        let _ = writeln!(out, "{indent}  source: {title}");
     }
     let id = name.split_once('.').map_or("", |(id, _)| id);
     for input in &fact.inputs {

@@ -73,7 +73,7 @@ fn one(finding: &Finding, sources: &Sources, renderer: &Renderer) -> String {
                 Level::NOTE
                     .with_name("expected")
                     .message("this block is meant to show it"),
-            )
+            );
         }
         Standing::Acknowledged(reason) => {
             group = group.element(Level::NOTE.with_name("acknowledged").message(reason));

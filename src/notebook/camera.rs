@@ -188,7 +188,7 @@ fn plane(lower: &mut Lower, node: &Node) -> Option<Spanned<Plane>> {
             node.within(&range),
             format!("`{word}` is no way paper lies here"),
         );
-        finding = match nearest::nearest(word, PLANES) {
+        finding = match nearest(word, PLANES) {
             Some(near) => finding.help(format!("did you mean `{near}`?")).replace(node.within(&range), near),
             None => finding.help("known are `flat`, `wall, radius 50 mm`, `axis, radius 60 mm` and `lid, radius 50 mm, height 120 mm`"),
         };

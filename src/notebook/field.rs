@@ -40,9 +40,9 @@ pub enum Shape {
     /// Keys with values.
     Map(&'static [Field]),
     /// A list of one shape; one value may stand for a list of one.
-    List(&'static Shape),
+    List(&'static Self),
     /// Free keys with values of one shape, such as materials with amounts.
-    Each(&'static Shape),
+    Each(&'static Self),
     /// Something with its own reading, described here.
     Own(&'static str),
 }

@@ -203,7 +203,7 @@ impl Lower {
             node.span,
             format!("`{text}` is not one of the words known here"),
         );
-        match nearest::nearest(text, words.iter().copied()) {
+        match nearest(text, words.iter().copied()) {
             Some(word) => {
                 finding = finding
                     .help(format!("did you mean `{word}`? known are {}", list(words)))
@@ -343,22 +343,19 @@ impl<'l, 'n> Keys<'l, 'n> {
                 key.span,
                 format!("{what} has no key `{}`", key.value),
             );
-            let near = nearest::nearest(&key.value, self.all_fields().map(|field| field.key));
-            match near {
-                Some(near) => {
-                    finding = finding
-                        .help(format!("did you mean `{near}`?"))
-                        .replace(key.span, near);
-                    if self.entries.iter().all(|(known, _)| *known != near) {
-                        self.entries.push((near, entry));
-                    }
+            let near = nearest(&key.value, self.all_fields().map(|field| field.key));
+            if let Some(near) = near {
+                finding = finding
+                    .help(format!("did you mean `{near}`?"))
+                    .replace(key.span, near);
+                if self.entries.iter().all(|(known, _)| *known != near) {
+                    self.entries.push((near, entry));
                 }
-                None => {
-                    let known: Vec<&str> = self.fields.iter().map(|field| field.key).collect();
-                    finding = finding.help(format!("known here are {}", list(&known)));
-                    // Whatever was meant may be the key that seems to be missing.
-                    self.incomplete = true;
-                }
+            } else {
+                let known: Vec<&str> = self.fields.iter().map(|field| field.key).collect();
+                finding = finding.help(format!("known here are {}", list(&known)));
+                // Whatever was meant may be the key that seems to be missing.
+                self.incomplete = true;
             }
             self.lower.report(finding);
         }
@@ -453,7 +450,7 @@ impl<'l, 'n> Keys<'l, 'n> {
 
     /// Words.
     pub(super) fn text(&mut self, key: &str) -> Slot<Spanned<String>> {
-        self.slot(key, |lower, node| text(lower, node))
+        self.slot(key, text)
     }
 
     /// A list of words; one stands for a list of one.

@@ -1,7 +1,7 @@
 //! The nearest right word to a mistyped one.
 
 /// Folds what typing varies in: case, and hyphens or underscores for spaces.
-pub fn fold(word: &str) -> String {
+pub(super) fn fold(word: &str) -> String {
     word.trim().to_lowercase().replace(['-', '_'], " ")
 }
 

@@ -211,7 +211,7 @@ fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
     match step.kind {
         StepKind::Bath => step.bath = keys.reference("bath"),
         StepKind::WashAid => {
-            step.bath = keys.slot("wash aid", |lower, node| lower.reference(node, &[Kind::Recipe]))
+            step.bath = keys.slot("wash aid", |lower, node| lower.reference(node, &[Kind::Recipe]));
         }
         _ => words_or_time(&mut keys, &mut step),
     }

@@ -15,29 +15,15 @@ use super::camera::size;
 use super::date::When;
 use super::field::{Field, Shape};
 use super::ingredient::{Price, price};
-use super::lower::{Figure, Keys, Lower, text};
+use super::lower::{Figure, Keys, Lower};
 use super::slot::Slot;
-use super::words::{Premises, words};
+use super::words::Premises;
 
-words! {
-    /// The units that amounts are printed in where nothing was written.
-    UnitsWord {
-        /// Metric.
-        Metric = "metric",
-        /// US customary.
-        Us = "US",
-    }
-}
+/// The words for the units that amounts are printed in where nothing was written.
+const UNITS: &[&str] = &["metric", "US"];
 
-words! {
-    /// The decimal mark.
-    DecimalWord {
-        /// `1.5`
-        Point = "point",
-        /// `1,5`
-        Comma = "comma",
-    }
-}
+/// The words for the decimal mark.
+const DECIMALS: &[&str] = &["point", "comma"];
 
 /// What `trayside.yaml` says.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -276,8 +262,8 @@ pub(super) const FIELDS: &[Field] = &[
     Field::required("title", Shape::Text, "the notebook's title"),
     Field::new("by", Shape::Text, "the author line"),
     Field::new("language", Shape::Text, "language of the fixed words, such as en"),
-    Field::new("units", Shape::Word(UnitsWord::WORDS), "metric or US"),
-    Field::new("decimal", Shape::Word(DecimalWord::WORDS), "point or comma"),
+    Field::new("units", Shape::Word(UNITS), "metric or US"),
+    Field::new("decimal", Shape::Word(DECIMALS), "point or comma"),
     Field::new("place", Shape::Map(PLACE), "where the sun is computed for"),
     Field::new(
         "zone",
@@ -541,9 +527,4 @@ fn empty_or<T: Default>(
             _ => T::default(),
         },
     }
-}
-
-/// A list of words, used by front matter as well.
-pub(super) fn words_list(lower: &mut Lower, node: &Node) -> Vec<Spanned<String>> {
-    node.items().iter().filter_map(|item| text(lower, item)).collect()
 }

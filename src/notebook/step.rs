@@ -4,7 +4,7 @@ use crate::finding::{Finding, slug};
 use crate::source::{Span, Spanned};
 use crate::syntax::{Node, NodeKind};
 use crate::units::Amount;
-use crate::units::Dimension::{self, Dilution, Temperature, Time, Volume};
+use crate::units::Dimension::{Dilution, Temperature, Time, Volume};
 
 use super::field::{Field, Shape};
 use super::lower::{Figure, Keys, Lower};
@@ -177,10 +177,10 @@ impl Step {
 
     fn take(&mut self, amount: Amount) {
         match amount.dimension {
-            Dimension::Time => self.time = Some(amount),
-            Dimension::Temperature => self.temperature = Some(amount),
-            Dimension::Volume => self.volume = Some(amount),
-            Dimension::Dilution => self.dilution = Some(amount),
+            Time => self.time = Some(amount),
+            Temperature => self.temperature = Some(amount),
+            Volume => self.volume = Some(amount),
+            Dilution => self.dilution = Some(amount),
             _ => {}
         }
     }
@@ -204,7 +204,7 @@ fn value(keys: &mut Keys<'_, '_>, step: &mut Step) {
         (_, NodeKind::Broken) => step.broken = true,
         (Verb::Pour | Verb::Combine, _) => step.parts = parts(keys.lower, node),
         (Verb::Strain | Verb::Filter | Verb::Crush, NodeKind::Scalar { text, .. }) => {
-            step.words = Some(text.clone())
+            step.words = Some(text.clone());
         }
         (verb, NodeKind::Scalar { text, .. }) if verb == Verb::Steep || verb == Verb::Bake => {
             match text.find(" at ") {

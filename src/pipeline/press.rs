@@ -217,7 +217,7 @@ fn site_files(
     let public = views::paths::public_blocks(&proof.notebook);
     files.push(facts_file("site/facts.json", proof, &|id| public.contains(id)));
     progress.phase("preparing pictures", view.pictures.len());
-    let pictures: Vec<Result<File, Finding>> = view
+    let pictures: Vec<Result<File, Box<Finding>>> = view
         .pictures
         .par_iter()
         .map(|need| picture(host, proof, need))
@@ -225,7 +225,7 @@ fn site_files(
     for picture in pictures {
         match picture {
             Ok(file) => files.push(file),
-            Err(finding) => pressing.findings.push(finding),
+            Err(finding) => pressing.findings.push(*finding),
         }
     }
 }
@@ -239,19 +239,21 @@ fn of_site(proof: &Proof, fault: &SiteFault) -> Finding {
     .help("mend the template, or remove it to use the built-in one")
 }
 
-fn picture(host: &dyn Host, proof: &Proof, need: &PictureNeed) -> Result<File, Finding> {
+fn picture(host: &dyn Host, proof: &Proof, need: &PictureNeed) -> Result<File, Box<Finding>> {
     let read = host.read(&need.from).map_err(|error| error.cause.to_string());
     let prepared =
         read.and_then(|bytes| site::pictures::prepare(&need.to, &bytes).map_err(|unreadable| unreadable.0));
     match prepared {
         Ok(bytes) => Ok((format!("site/{}", need.to), bytes)),
-        Err(why) => Err(Finding::new(
-            slug::PICTURE_UNREADABLE,
-            Grade::Fault,
-            picture_place(proof, &need.from),
-            format!("the picture `{}` cannot be shown: {why}", need.from),
-        )
-        .help("save it as PNG, JPEG or TIFF")),
+        Err(why) => Err(Box::new(
+            Finding::new(
+                slug::PICTURE_UNREADABLE,
+                Grade::Fault,
+                picture_place(proof, &need.from),
+                format!("the picture `{}` cannot be shown: {why}", need.from),
+            )
+            .help("save it as PNG, JPEG or TIFF"),
+        )),
     }
 }
 

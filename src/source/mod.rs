@@ -30,6 +30,7 @@ impl Span {
     }
 
     /// The empty span at the start of this one.
+    #[must_use]
     pub fn head(self) -> Self {
         Self {
             end: self.start,
@@ -38,6 +39,7 @@ impl Span {
     }
 
     /// The smallest span that covers both; of `self` alone when they lie in different files.
+    #[must_use]
     pub fn to(self, other: Self) -> Self {
         if self.file != other.file {
             return self;

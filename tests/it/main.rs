@@ -3,7 +3,6 @@
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    clippy::print_stdout,
     clippy::disallowed_methods,
     clippy::indexing_slicing,
     reason = "a test that cannot go on should stop, and tests look at the disk themselves"

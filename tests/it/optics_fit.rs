@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use trayside::optics::fit::{EIGHTY_PERCENT, Entry, Fit, Prior, fit};
 
-/// A small random generator (SplitMix64; Steele, Lea and Flood 2014, Fast splittable pseudorandom number generators), so that
+/// A small random generator (`SplitMix64`; Steele, Lea and Flood 2014, Fast splittable pseudorandom number generators), so that
 /// the simulation is the same everywhere.
 struct Random(u64);
 
@@ -68,7 +68,7 @@ fn coverage(entries: usize, lights: (f64, f64), seed: u64) -> f64 {
     let mut inside = 0;
     for _ in 0..1000 {
         let paper = Paper::drawn(&mut random, &prior);
-        let mut draw = |random: &mut Random| {
+        let draw = |random: &mut Random| {
             let x = random.between(lights.0, lights.1);
             paper.exposed(x, prior.noise, random)
         };

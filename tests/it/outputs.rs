@@ -422,7 +422,10 @@ fn blocks_of(folder: &str) -> Vec<(String, Kind, Value)> {
     let disk = Disk::open(&folder).unwrap();
     for listed in disk.list().unwrap() {
         let path = listed.path;
-        if !path.ends_with(".md") {
+        if std::path::Path::new(&path)
+            .extension()
+            .is_none_or(|end| end != "md")
+        {
             continue;
         }
         let text = String::from_utf8(disk.read(&path).unwrap()).unwrap();

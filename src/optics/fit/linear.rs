@@ -72,9 +72,9 @@ mod tests {
     fn the_inverse_undoes() {
         let a = vec![vec![4.0, 1.0, 0.5], vec![1.0, 3.0, -0.2], vec![0.5, -0.2, 2.0]];
         let inv = inverse(&a).unwrap();
-        for i in 0..3 {
+        for (i, row) in a.iter().enumerate() {
             for j in 0..3 {
-                let product: f64 = (0..3).map(|k| a[i][k] * inv[k][j]).sum();
+                let product: f64 = row.iter().zip(&inv).map(|(a, column)| a * column[j]).sum();
                 assert!((product - if i == j { 1.0 } else { 0.0 }).abs() < 1e-12);
             }
         }
