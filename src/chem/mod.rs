@@ -1,9 +1,9 @@
 //! The chemistry of a bath: what is in it, how acid it is, what it gives off, and what a little more of something does.
 //!
 //! A [`Bath`] holds moles of elements that matter per kilogram of water; [`Component`] turns a name, a formula or a pantry
-//! material into such moles. [`solve`] finds the equilibrium with Pitzer's activity coefficients on the pH scale of the
+//! material into such moles. [`solve()`] finds the equilibrium with Pitzer's activity coefficients on the pH scale of the
 //! standard buffers; [`Equilibrium::sit_ph`] computes the same with another model, whose disagreement is an alarm, and
-//! [`band`] says how far the answer may be off.
+//! [`band()`] says how far the answer may be off.
 //!
 //! Constants and parameters stand in YAML files under `data/`, each row with its source; the loader refuses one without.
 

@@ -1,6 +1,6 @@
 //! How the light falls off towards the edges, on flat and on curved paper.
 //!
-//! All formulas assume a thin plate and a uniform scene; multiply with [`foil::open_fraction`](super::foil::open_fraction)
+//! All formulas assume a thin plate and a uniform scene; multiply with [`super::foil::open_fraction`]
 //! for a thick one.
 
 use crate::units::scalar::{Angle, Length, Stops};

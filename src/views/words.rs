@@ -57,7 +57,7 @@ pub(super) struct Words {
     pub(super) say: Sayings,
 }
 
-/// Safety lines. Where each comes from stands in the table of [`super::cautions`].
+/// Safety lines. Where each comes from stands in the table of [`super::cautions()`].
 pub(super) struct Sayings {
     pub(super) authority: &'static str,
     pub(super) acid_into_hypo: &'static str,
