@@ -30,8 +30,10 @@ role: wash aid
 makes: 1 l
 add:
   sodium sulfite: 10 g
-  citric acid, anhydrous: 30 g
+  glacial acetic acid: 10 ml
 keeps: 8 h
+acknowledge:
+  acid-concentrated: shown here for what it does to sulfite
 ```
 ",
         ),
