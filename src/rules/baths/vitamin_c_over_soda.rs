@@ -34,7 +34,7 @@ parts:
   - name: alkali
     water: 400 ml at 24 °C
     add:
-      washing soda, anhydrous: 15 g
+      washing soda, anhydrous: 12 g
     steps:
       - dissolve: 5 min
   - name: agent
