@@ -82,7 +82,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         else {
             continue;
         };
-        if moles(&held, acid_equivalents).best <= moles(&held, alkali_equivalents).best {
+        if moles(&held, acid_equivalents).best <= 2.0 * moles(&held, alkali_equivalents).best {
             continue;
         }
         if let Some(span) = mixture.at([acid, salt]) {

@@ -15,7 +15,7 @@ pub(super) const RULE: Rule = Rule {
     why: "It foams from the first grain, and a grain of soda that has not dissolved lies on the sheet and \
               leaves a dark spot.",
     instead: "Make two parts, each dissolved until clear, and pour the vitamin C into the soda.",
-    threshold: None,
+    threshold: Some("Where the recipe has no second part a doubt, else a hint."),
     sureness: Sureness::Practice,
     sources: &[],
     examples: &[
@@ -90,9 +90,15 @@ fn check(context: &Context<'_>, report: &mut Report) {
                     "`{}` and `{}` are dissolved in one vessel: it foams, and grains stay",
                     acid.name.value, soda.name.value
                 );
+                // With a second vessel for the rest it is a matter of patience.
+                let grade = if bath.recipe.parts.len() < 2 {
+                    Grade::Doubt
+                } else {
+                    Grade::Hint
+                };
                 report.add(
                     report
-                        .finding(span, message)
+                        .graded(grade, span, message)
                         .help("write two `parts`, each with its `dissolve`, and pour the vitamin C into the soda")
                         .relate(soda.name.span, "this is the soda"),
                 );

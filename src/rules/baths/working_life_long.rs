@@ -108,16 +108,19 @@ const HOUR: f64 = 3600.0;
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, bath) in context.baths() {
-        let agent = bath
-            .doses
-            .iter()
-            .find(|dose| dose.is(Property::Ascorbate) || dose.is(Property::Phenolic));
+        let agent = bath.doses.iter().find(|dose| {
+            dose.is(Property::Ascorbate) || dose.is(Property::Phenolic) && dose.is(Property::Plant)
+        });
         let alkali = bath.first(Property::Carbonate).or(bath.first(Property::Caustic));
         let (Some(Role::Developer), Some(agent), Some(_), Some(life)) =
             (bath.role(), agent, alkali, bath.recipe.keeps.working())
         else {
             continue;
         };
+        // Sulfite keeps air off.
+        if bath.first(Property::Sulfite).is_some() {
+            continue;
+        }
         let grade = if life.range.best > 2.0 * HOUR {
             Grade::Fault
         } else if life.range.best > HOUR {
