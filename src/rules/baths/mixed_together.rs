@@ -2,7 +2,7 @@
 
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
-use crate::pantry::Property;
+use crate::pantry::{Form, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -72,6 +72,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         }
         for soda in bath.all(Property::Carbonate) {
+            // A lye has no grains.
+            let liquid = soda
+                .material()
+                .is_some_and(|material| material.form == Some(Form::Liquid));
+            if liquid {
+                continue;
+            }
             let acid = bath.all(Property::Ascorbate).find(|dose| {
                 dose.part == soda.part && dose.is(Property::Acid) && !dose.is(Property::Effervescent)
             });

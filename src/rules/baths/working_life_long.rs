@@ -13,7 +13,7 @@ pub(super) const RULE: Rule = Rule {
     group: Group::Baths,
     looks_for: "A mixed developer with vitamin C or plants and soda that is said to keep more than an hour in the \
               tray.",
-    why: "In one published trial with saturated soda, blacks were weaker after two hours and gone after two \
+    why: "In one trial with saturated soda, blacks were weaker after two hours and gone after two \
               and a half. Nothing shows in the tray.",
     instead: "Write `keeps: 1 h` and mix fresh. If your own strips show more, acknowledge this with them as the \
               reason.",

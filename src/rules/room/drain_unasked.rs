@@ -20,7 +20,7 @@ pub(super) const RULE: Rule = Rule {
         "An unfinished `drain` is a doubt. None at all is a hint, once there is a session with a fixer.",
     ),
     sureness: Sureness::Published,
-    sources: &["EPA 530-K-99-002, RCRA in Focus: Photo Processing (rules differ by place)"],
+    sources: &["EPA 530-K-99-002, photo processing waste (rules differ by place)"],
     examples: &[
         Example::bad(
             "

@@ -17,7 +17,7 @@ pub(super) const RULE: Rule = Rule {
         "The line's time under the lamp above the lamp's safe time: a doubt if its shortest is, a hint if only its middle is.",
     ),
     sureness: Sureness::Published,
-    sources: &["ANSI IT2.26-1998, Photographic safelight conditions"],
+    sources: &["ANSI IT2.26-1998, safelight conditions"],
     examples: &[
         Example::bad(
             "
