@@ -169,4 +169,5 @@ slugs! {
     STRONG_SODA_UNCAUTIONED = "strong-soda-uncautioned",
     HEAT_WITH_MINORS = "heat-with-minors",
     LOG_ENTRY_THIN = "log-entry-thin",
+    BAKED_UNWEIGHED = "baked-unweighed",
 }

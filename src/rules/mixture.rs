@@ -38,7 +38,7 @@ impl Mixture<'_> {
     }
 }
 
-/// Every recipe and every batch with swaps.
+/// Every recipe, and every batch that took a material which its recipe does not hold.
 pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
     let mut mixtures: Vec<Mixture<'n>> = context
         .baths()
@@ -50,7 +50,8 @@ pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
     for block in &context.notebook.blocks {
         let Body::Batch(batch) = &block.body else { continue };
         let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
-        if let (Some(bath), false) = (recipe, batch.swaps.is_empty()) {
+        // Another amount of the same is the recipe's own affair.
+        if let Some(bath) = recipe.filter(|bath| brings_new(bath, batch)) {
             mixtures.push(Mixture {
                 block,
                 bath: Cow::Owned(swapped(context, bath, batch)),
@@ -58,6 +59,16 @@ pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
         }
     }
     mixtures
+}
+
+fn brings_new(bath: &Bath, batch: &Batch) -> bool {
+    batch.swaps.iter().any(|swap| match swap {
+        Swap::Material { .. } => true,
+        Swap::Amount(addition) => bath
+            .doses
+            .iter()
+            .all(|dose| dose.name.value != addition.material.value),
+    })
 }
 
 /// A recipe's bath with what a batch took instead. A material that the recipe does not have comes on top.

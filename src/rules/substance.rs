@@ -230,14 +230,16 @@ pub(super) fn grams(value: f64, style: Style) -> String {
     )
 }
 
-/// A time of so many seconds as text.
+/// A time of so many seconds as text: to the second below ten minutes, to the minute below two days.
 pub(super) fn time(seconds: f64, style: Style) -> String {
-    show(
-        Range::exact(seconds),
-        Dimension::Time,
-        Digits::Significant(2),
-        style,
-    )
+    let digits = if seconds < 600.0 {
+        Digits::Step(1.0)
+    } else if seconds < 172_800.0 {
+        Digits::Step(60.0)
+    } else {
+        Digits::Significant(2)
+    };
+    show(Range::exact(seconds), Dimension::Time, digits, style)
 }
 
 /// A volume of so many litres as text.

@@ -264,6 +264,201 @@ fn help_reckons_with_this_recipe() {
     );
 }
 
+/// A developer of soda and vitamin C, each in its own part.
+fn developer(soda: &str, agent: &str, rest: &str) -> String {
+    format!(
+        "```recipe\nid: rosemary\nrole: developer\nmakes: 1 l\nparts:\n  - name: alkali\n    water: 400 ml at 24 °C\n    add:\n      {soda}\n    \
+         steps:\n      - dissolve: 5 min\n  - name: agent\n    water: 200 ml at 24 °C\n    add:\n      {agent}\n    steps:\n      - dissolve: 2 min\n\
+         steps:\n  - pour: [agent, into alkali]\n  - make up\n{rest}\n```\n"
+    )
+}
+
+/// A line of hypo and a wash.
+fn hypo_line(paper: &str, fix: &str, wash: &str) -> String {
+    format!(
+        "```recipe\nid: hypo\nrole: fixer\nmakes: 1 l\nadd:\n  hypo, crystals: 200 g\nkeeps: 1 d\nwaste: ask\n```\n\n\
+         ```process\nid: line\npaper: {paper}\nsteps:\n  - bath: hypo\n    time: {fix}\n    light: red\n  - wash: tap water\n    time: {wash}\n    light: room\n```\n"
+    )
+}
+
+#[test]
+fn thresholds_of_two_steps_grade_by_how_far_one_is_past() {
+    let soda = "washing soda, anhydrous: 36 g";
+    let agent = "vitamin C powder: 12 g";
+    let minors = format!("{USUAL}people:\n  count: 6\n  minors: yes\n");
+    for (rule, grade, settings, page) in [
+        (
+            "vitamin-c-over-soda",
+            Grade::Hint,
+            USUAL,
+            developer("washing soda, anhydrous: 24 g", agent, "keeps: 1 h"),
+        ),
+        (
+            "vitamin-c-over-soda",
+            Grade::Doubt,
+            USUAL,
+            developer("washing soda, anhydrous: 12 g", agent, "keeps: 1 h"),
+        ),
+        (
+            "vitamin-c-over-soda",
+            Grade::Fault,
+            USUAL,
+            developer("washing soda, crystals: 20 g", agent, "keeps: 1 h"),
+        ),
+        (
+            "working-life-long",
+            Grade::Doubt,
+            USUAL,
+            developer(soda, agent, "keeps: 2 h"),
+        ),
+        (
+            "working-life-long",
+            Grade::Fault,
+            USUAL,
+            developer(soda, agent, "keeps: 1 d"),
+        ),
+        (
+            "caustic-present",
+            Grade::Doubt,
+            USUAL,
+            developer("NaOH: 6 g", agent, "keeps: 1 h"),
+        ),
+        (
+            "caustic-present",
+            Grade::Hazard,
+            &minors,
+            developer("NaOH: 6 g", agent, "keeps: 1 h"),
+        ),
+        (
+            "effervescent-tablets",
+            Grade::Doubt,
+            USUAL,
+            developer(
+                soda,
+                "chewable vitamin C tablets: 24 × 500 mg tablets",
+                "keeps: 1 h",
+            ),
+        ),
+        (
+            "hypo-strength",
+            Grade::Fault,
+            USUAL,
+            bath("fixer", &["hypo, crystals: 80 g"]),
+        ),
+        (
+            "hypo-strength",
+            Grade::Hint,
+            USUAL,
+            bath("fixer", &["hypo, anhydrous: 300 g"]),
+        ),
+        (
+            "water-over-makes",
+            Grade::Fault,
+            USUAL,
+            bath("fixer", &["hypo, crystals: 200 g"]).replace("800 ml", "1.2 l"),
+        ),
+        ("fix-time", Grade::Hint, USUAL, hypo_line("RC", "6 min", "4 min")),
+        (
+            "fix-time",
+            Grade::Doubt,
+            USUAL,
+            hypo_line("fibre", "2 min", "60 min"),
+        ),
+        (
+            "fix-below-clearing",
+            Grade::Fault,
+            USUAL,
+            hypo_line("RC", "2 min\n    clears: [25 s, 50 s]", "4 min"),
+        ),
+        (
+            "acid-into-sulfite",
+            Grade::Doubt,
+            USUAL,
+            bath(
+                "wash aid",
+                &["sodium sulfite: 10 g", "citric acid, anhydrous: 30 g"],
+            ),
+        ),
+    ] {
+        let found = findings(settings, &page);
+        let own: Vec<Grade> = found
+            .iter()
+            .filter(|finding| finding.rule.as_str() == rule)
+            .map(|finding| finding.grade)
+            .collect();
+        assert_eq!(own, [grade], "{rule}: {:?}", grave(&found));
+    }
+}
+
+/// A line, its baths, a sheet, and a batch mixed at half past eleven at night.
+fn late_night(event: &str) -> String {
+    format!(
+        "{}\n{}\n\
+         ```camera\nid: drum\npinhole: 0.35 mm\ndistance: 75 mm\nformat: 100×125 mm\n```\n\n\
+         ```paper\nid: grade-2\nbase: RC\nsize: 100×125 mm\nspeed: 5\nreciprocity: 1.15\n```\n\n\
+         ```exposure\nid: pier\nwhen: 2031-05-02 11:20\ncamera: drum\npaper: grade-2\nlight: EV 14\nresult: right\nby: MT\n```\n\n\
+         ```batch\nid: mix\nof: rosemary\nmade: 2031-05-02 23:30\nvolume: 0.3 l\n```\n\n\
+         ```process\nid: evening\nsteps:\n  - bath: rosemary\n    light: red\n    tray: white\n    time: 4 min\n  - rinse: 30 s\n  - bath: hypo\n    \
+         time: 2 min\n  - wash: 4 min\n```\n\n\
+         ```session\nid: night\nwhen: 2031-05-02 23:40\nprocess: evening\nbaths:\n  rosemary: mix\nsheets: [pier]\nevents:\n  - at: {event}\n    \
+         sheet: pier\n    step: rosemary\n```\n",
+        developer(
+            "washing soda, anhydrous: 36 g",
+            "vitamin C powder: 12 g",
+            "keeps: 1 h"
+        ),
+        hypo_line("RC", "2 min", "4 min")
+    )
+}
+
+#[test]
+fn a_bath_is_as_old_as_when_the_sheet_went_in() {
+    // Midnight lies between; the last is told from the beginning of the session.
+    for (event, over) in [
+        ("2031-05-03 00:29", false),
+        ("2031-05-03 00:31", true),
+        ("00:29", false),
+        ("00:31", true),
+        ("49 min", false),
+        ("51 min", true),
+    ] {
+        let found = findings(USUAL, &late_night(event));
+        assert_eq!(
+            has(&found, "working-life-over"),
+            over,
+            "{event}: {:?}",
+            grave(&found)
+        );
+    }
+}
+
+#[test]
+fn a_small_batch_in_a_wide_tray_is_shallow() {
+    let tray = format!("{USUAL}trays:\n  - name: white\n    inside: 160×210 mm\n    depth: 45 mm\n");
+    let found = findings(&tray, &late_night("00:10"));
+    let shallow: Vec<_> = found
+        .iter()
+        .filter(|finding| finding.rule.as_str() == "tray-shallow")
+        .collect();
+    assert_eq!(shallow.len(), 1, "{:?}", grave(&found));
+}
+
+#[test]
+fn baked_soda_is_no_baking_soda() {
+    let page = developer("baking soda: 57 g", "vitamin C powder: 12 g", "keeps: 1 h")
+        .replace("400 ml", "800 ml")
+        .replace(
+            "      - dissolve: 5 min",
+            "      - bake: 2 h at 160 °C\n      - dissolve: 5 min",
+        );
+    let found = findings(USUAL, &page);
+    assert!(
+        !has(&found, "baking-soda-alone") && has(&found, "baked-unweighed"),
+        "{:?}",
+        grave(&found)
+    );
+}
+
 #[test]
 fn the_demo_notebook_has_nothing_that_counts() {
     let host = trayside::host::Disk::open(std::path::Path::new("recipes")).unwrap();

@@ -19,7 +19,7 @@ pub(super) const RULE: Rule = Rule {
     instead: "Leave hypo plain and rinse between stop and fixer. A real acid fixer holds sulfite, at least 6.3 g of \
               sodium sulfite in a litre, dissolved before the acid goes in.",
     threshold: Some(
-        "Any acid with less than 0.05 mol of sulfite in a litre; or more acid than alkali and sulfite together take up.",
+        "Any acid with less than 0.05 mol of sulfite in a litre; or more than three times the acid that alkali and sulfite together take up.",
     ),
     sureness: Sureness::Practice,
     sources: &["US Navy training manual 14209 (fixers are sulfurised by acid carried over from the stop)"],
@@ -54,6 +54,9 @@ waste: Labelled can, to the collection point.
     ],
     check: Some(check),
 };
+
+/// How many times the acid that sulfite takes up a fixer bears before it falls to pH 3.8: weak acids hold it above.
+const HELD: f64 = 3.0;
 
 /// Moles of sulfite in a litre from which on an acid fixer holds (practice).
 const PROTECTED: f64 = 0.05;
@@ -100,7 +103,7 @@ fn is_protected(notebook: &Notebook, bath: &Bath) -> bool {
     let taken_up = moles(&contents, alkali_equivalents).best;
     let sulfite = moles(&contents, sulfite).best;
     if sulfite >= PROTECTED * litres.best * 0.99 {
-        return acid <= taken_up.max(sulfite);
+        return acid <= HELD * taken_up.max(sulfite);
     }
     acid < taken_up
 }

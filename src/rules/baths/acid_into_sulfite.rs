@@ -30,8 +30,10 @@ role: wash aid
 makes: 1 l
 add:
   sodium sulfite: 10 g
-  citric acid, anhydrous: 30 g
+  glacial acetic acid: 10 ml
 keeps: 8 h
+acknowledge:
+  acid-concentrated: shown here for what it does to sulfite
 ```
 ",
         ),
@@ -80,7 +82,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         else {
             continue;
         };
-        if moles(&held, acid_equivalents).best <= moles(&held, alkali_equivalents).best {
+        if moles(&held, acid_equivalents).best <= 2.0 * moles(&held, alkali_equivalents).best {
             continue;
         }
         if let Some(span) = mixture.at([acid, salt]) {

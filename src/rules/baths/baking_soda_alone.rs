@@ -1,8 +1,8 @@
 //! A developer whose only alkali is baking soda.
 
-use crate::facts::Dose;
+use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
-use crate::notebook::Role;
+use crate::notebook::{Role, Verb};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
@@ -92,6 +92,10 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(soda) = bath.doses.iter().find(weak) else {
             continue;
         };
+        // Baked on the way, it is washing soda.
+        if bakes(bath) {
+            continue;
+        }
         // What is not known may be the alkali.
         if soda.is(Property::Effervescent) || bath.doses.iter().any(|dose| strong(dose) || unknown(dose)) {
             continue;
@@ -124,4 +128,15 @@ fn strong(dose: &Dose) -> bool {
 
 fn unknown(dose: &Dose) -> bool {
     matches!(dose.known, crate::facts::Known::Unknown { .. })
+}
+
+/// Whether a step of the recipe bakes.
+pub(super) fn bakes(bath: &Bath) -> bool {
+    let recipe = &bath.recipe;
+    let parts = recipe.parts.iter().flat_map(|part| &part.steps);
+    recipe
+        .steps
+        .iter()
+        .chain(parts)
+        .any(|step| step.verb == Verb::Bake)
 }

@@ -45,38 +45,6 @@ keeps: 1 h
 ```
 ",
         ),
-        Example::bad(
-            "
-title: A test
-zone: Europe/London
-people:
-  count: 6
-  minors: yes
----8<---
-```recipe
-id: rosemary
-role: developer
-makes: 1 l
-parts:
-  - name: alkali
-    water: 400 ml at 24 °C
-    add:
-      NaOH: 6 g
-    steps:
-      - dissolve: 5 min
-  - name: agent
-    water: 200 ml at 24 °C
-    add:
-      vitamin C powder: 12 g
-    steps:
-      - dissolve: 2 min
-steps:
-  - pour: [agent, into alkali]
-  - make up
-keeps: 1 h
-```
-",
-        ),
         Example::good(
             "
 ```recipe

@@ -27,7 +27,7 @@ id: plain-hypo
 role: fixer
 makes: 1 l
 add:
-  hypo, crystals: 80 g
+  hypo, crystals: 120 g
 keeps: 12 weeks
 waste: Labelled can, to the collection point.
 ```
@@ -41,19 +41,6 @@ role: fixer
 makes: 1 l
 add:
   hypo, anhydrous: 80 g
-keeps: 12 weeks
-waste: Labelled can, to the collection point.
-```
-",
-        ),
-        Example::bad(
-            "
-```recipe
-id: plain-hypo
-role: fixer
-makes: 1 l
-add:
-  hypo, crystals: 500 g
 keeps: 12 weeks
 waste: Labelled can, to the collection point.
 ```

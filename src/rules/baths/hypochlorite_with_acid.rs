@@ -7,6 +7,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixtures;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::{LineStep, lines};
+use crate::rules::substance::may_be;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::HYPOCHLORITE_WITH_ACID,
@@ -75,7 +76,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
     for line in lines(context) {
         for pair in line.steps.windows(2) {
             let [first, second] = pair else { continue };
-            let meets = bleach(first) && sour(second) || sour(first) && bleach(second);
+            let meets = bleach(context, first) && sour(second) || sour(first) && bleach(context, second);
             if meets {
                 let message = format!(
                     "`{}` and `{}` follow each other without water between: bleach and acid give off chlorine",
@@ -88,8 +89,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
     }
 }
 
-fn bleach(step: &LineStep<'_>) -> bool {
-    step.holds(Property::Hypochlorite)
+fn bleach(context: &Context<'_>, step: &LineStep<'_>) -> bool {
+    let mut doses = step.bath.into_iter().flat_map(|bath| &bath.doses);
+    doses.any(|dose| may_be(context.notebook, dose, Property::Hypochlorite))
 }
 
 fn sour(step: &LineStep<'_>) -> bool {

@@ -2,7 +2,7 @@
 
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
-use crate::pantry::Property;
+use crate::pantry::{Form, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -15,7 +15,7 @@ pub(super) const RULE: Rule = Rule {
     why: "It foams from the first grain, and a grain of soda that has not dissolved lies on the sheet and \
               leaves a dark spot.",
     instead: "Make two parts, each dissolved until clear, and pour the vitamin C into the soda.",
-    threshold: None,
+    threshold: Some("Where the recipe has no second part a doubt, else a hint."),
     sureness: Sureness::Practice,
     sources: &[],
     examples: &[
@@ -72,6 +72,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         }
         for soda in bath.all(Property::Carbonate) {
+            // A lye has no grains.
+            let liquid = soda
+                .material()
+                .is_some_and(|material| material.form == Some(Form::Liquid));
+            if liquid {
+                continue;
+            }
             let acid = bath.all(Property::Ascorbate).find(|dose| {
                 dose.part == soda.part && dose.is(Property::Acid) && !dose.is(Property::Effervescent)
             });
@@ -90,9 +97,15 @@ fn check(context: &Context<'_>, report: &mut Report) {
                     "`{}` and `{}` are dissolved in one vessel: it foams, and grains stay",
                     acid.name.value, soda.name.value
                 );
+                // With a second vessel for the rest it is a matter of patience.
+                let grade = if bath.recipe.parts.len() < 2 {
+                    Grade::Doubt
+                } else {
+                    Grade::Hint
+                };
                 report.add(
                     report
-                        .finding(span, message)
+                        .graded(grade, span, message)
                         .help("write two `parts`, each with its `dissolve`, and pour the vitamin C into the soda")
                         .relate(soda.name.span, "this is the soda"),
                 );

@@ -5,6 +5,7 @@ mod acid_into_sulfite;
 mod alkali_missing;
 mod alum_in_alkali;
 mod ammonia_freed;
+mod baked_unweighed;
 mod baking_soda_alone;
 mod borate_with_minors;
 mod caustic_present;
@@ -71,4 +72,5 @@ pub(super) const RULES: &[&Rule] = &[
     &stop_strength::RULE,
     &stop_time::RULE,
     &stop_never_discarded::RULE,
+    &baked_unweighed::RULE,
 ];

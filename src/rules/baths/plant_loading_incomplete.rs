@@ -3,7 +3,7 @@
 use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
 use crate::notebook::{Slot, Step, Verb, Water};
-use crate::pantry::{Form, Property};
+use crate::pantry::{Form, NOTEBOOK_SOURCE, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -101,7 +101,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
             };
             let (water, steps) = vessel(bath, dose);
             let mut missing = Vec::new();
-            if material.form.is_none() {
+            // A pantry row is of one form by its figures; only a plant of the notebook's own may leave it open.
+            let own = material.sources.iter().any(|source| source == NOTEBOOK_SOURCE);
+            if own && material.form.is_none() {
                 missing.push("whether it is fresh or dried");
             }
             let hot = water.get().is_some_and(|water| water.at.is_some())
@@ -133,10 +135,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
 /// Whether it is a plant as such, not a juice or an instant powder.
 fn steeped(dose: &Dose) -> bool {
     dose.material().is_some_and(|material| {
-        let solid = !matches!(material.form, Some(Form::Liquid | Form::Powder | Form::Tablet));
-        solid
-            && material.density.is_none()
-            && (material.is(Property::Phenolic) || material.keeps_back.is_some())
+        let drawn_out = material.contains.iter().any(|share| share.extracted.is_some());
+        let as_grown = matches!(material.form, Some(Form::Fresh | Form::Dried));
+        as_grown || drawn_out || material.keeps_back.is_some()
     })
 }
 

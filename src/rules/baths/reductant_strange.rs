@@ -1,5 +1,6 @@
 //! An amount of developing agent that nobody uses.
 
+use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::{Form, Property};
@@ -127,7 +128,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             let plant = dose.is(Property::Plant) && dose.is(Property::Phenolic);
             let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) {
                 (2.0, 60.0)
-            } else if plant && form == Some(Form::Powder) {
+            } else if plant && dissolves_whole(dose) {
                 (10.0, 80.0)
             } else if plant && form == Some(Form::Dried) {
                 (20.0, 150.0)
@@ -155,4 +156,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
             }
         }
     }
+}
+
+/// Whether it is an instant powder: nothing is drawn out of it and nothing stays behind.
+fn dissolves_whole(dose: &Dose) -> bool {
+    dose.material().is_some_and(|material| {
+        let left_behind =
+            material.keeps_back.is_some() || material.contains.iter().any(|share| share.extracted.is_some());
+        !left_behind && matches!(material.form, None | Some(Form::Powder)) && material.density.is_none()
+    })
 }

@@ -18,8 +18,8 @@ pub(super) const RULE: Rule = Rule {
               is carried into the fixer.",
     instead: "Half a minute.",
     threshold: Some("Below 15 s or above 60 s."),
-    sureness: Sureness::Published,
-    sources: &["US Navy training manual 14209 (one minute)"],
+    sureness: Sureness::Practice,
+    sources: &[],
     examples: &[
         Example::bad(
             "

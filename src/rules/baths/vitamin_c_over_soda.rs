@@ -34,33 +34,7 @@ parts:
   - name: alkali
     water: 400 ml at 24 °C
     add:
-      washing soda, anhydrous: 15 g
-    steps:
-      - dissolve: 5 min
-  - name: agent
-    water: 200 ml at 24 °C
-    add:
-      vitamin C powder: 12 g
-    steps:
-      - dissolve: 2 min
-steps:
-  - pour: [agent, into alkali]
-  - make up
-keeps: 1 h
-```
-",
-        ),
-        Example::bad(
-            "
-```recipe
-id: rosemary
-role: developer
-makes: 1 l
-parts:
-  - name: alkali
-    water: 400 ml at 24 °C
-    add:
-      washing soda, anhydrous: 7 g
+      washing soda, anhydrous: 12 g
     steps:
       - dissolve: 5 min
   - name: agent

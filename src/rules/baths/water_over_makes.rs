@@ -38,20 +38,6 @@ waste: Labelled can, to the collection point.
 ```
 ",
         ),
-        Example::bad(
-            "
-```recipe
-id: plain-hypo
-role: fixer
-makes: 1 l
-water: 1.2 l at 40 °C
-add:
-  hypo, crystals: 200 g
-keeps: 12 weeks
-waste: Labelled can, to the collection point.
-```
-",
-        ),
         Example::good(
             "
 ```recipe

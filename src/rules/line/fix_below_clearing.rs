@@ -47,32 +47,6 @@ steps:
 ```
 ",
         ),
-        Example::bad(
-            "
-```recipe
-id: plain-hypo
-role: fixer
-makes: 1 l
-add:
-  hypo, crystals: 200 g
-keeps: 12 weeks
-waste: Labelled can, to the collection point.
-```
-
-```process
-id: the-line
-paper: RC
-steps:
-  - bath: plain-hypo
-    time: 2 min
-    light: red
-    clears: [25 s, 50 s]
-  - wash: tap water
-    time: 4 min
-    light: room
-```
-",
-        ),
         Example::good(
             "
 ```recipe

@@ -1,11 +1,15 @@
 //! Too little bath for the tray.
 
+use std::collections::BTreeSet;
+
+use crate::facts::Bath;
 use crate::finding::{Grade, slug};
-use crate::notebook::TrayOwned;
+use crate::notebook::{Body, TrayOwned};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::steps::lines;
+use crate::rules::steps::{Line, lines};
 use crate::rules::substance::{number, volume};
+use crate::source::Span;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::TRAY_SHALLOW,
@@ -150,37 +154,85 @@ steps:
 const DEPTH: f64 = 12.0;
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    let style = context.notebook.settings.style;
-    for line in lines(context) {
+    let lines = lines(context);
+    for line in &lines {
         for step in &line.steps {
             let (Some(tray), Some(bath)) = (step.step.tray.get(), step.bath) else {
                 continue;
             };
-            let owned = context
-                .notebook
-                .settings
-                .trays
-                .iter()
-                .find(|owned| owned.name.get().is_some_and(|name| name.value == tray.value));
-            let (Some(area), Some(litres)) = (owned.and_then(area), bath.litres()) else {
+            let (Some(area), Some(litres)) = (area_of(context, &tray.value), bath.litres()) else {
                 continue;
             };
-            let deep = litres.best * 1e6 / area;
-            if deep >= DEPTH * 0.995 {
-                continue;
+            if shallow(litres.best, area) {
+                one(context, &bath.id, litres.best, area, tray.span, report);
             }
-            let message = format!(
-                "{} of `{}` stand {} mm deep in this tray",
-                volume(litres.best, style),
-                bath.id,
-                number(deep, 2, style)
-            );
-            report.add(report.finding(tray.span, message).help(format!(
-                "mix at least {}, or take a smaller tray",
-                volume(DEPTH * area / 1e6, style)
-            )));
         }
     }
+    batches(context, &lines, report);
+}
+
+/// Batches that were mixed smaller than their recipe, each once.
+fn batches(context: &Context<'_>, lines: &[Line<'_>], report: &mut Report) {
+    let mut told = BTreeSet::new();
+    for block in &context.notebook.blocks {
+        let Body::Session(session) = &block.body else {
+            continue;
+        };
+        let line = session
+            .process
+            .get()
+            .and_then(|process| lines.iter().find(|line| line.block.id == process.value));
+        for (recipe, reference) in &session.baths {
+            let step = line.and_then(|line| line.steps.iter().find(|step| step.name() == recipe.value));
+            let (Some(step), Some((_, batch))) = (step, context.notebook.batch(&reference.value)) else {
+                continue;
+            };
+            let area = step
+                .step
+                .tray
+                .get()
+                .and_then(|tray| area_of(context, &tray.value));
+            let whole = step.bath.and_then(Bath::litres);
+            let (Some(area), Some(whole), Some(volume)) = (area, whole, batch.volume.get()) else {
+                continue;
+            };
+            // Where the recipe itself makes too little, the line has said so.
+            if shallow(volume.range.best, area) && !shallow(whole.best, area) && told.insert(&reference.value)
+            {
+                one(
+                    context,
+                    &reference.value,
+                    volume.range.best,
+                    area,
+                    volume.span,
+                    report,
+                );
+            }
+        }
+    }
+}
+
+fn shallow(litres: f64, area: f64) -> bool {
+    litres * 1e6 / area < DEPTH * 0.995
+}
+
+fn one(context: &Context<'_>, what: &str, litres: f64, area: f64, span: Span, report: &mut Report) {
+    let style = context.notebook.settings.style;
+    let message = format!(
+        "{} of `{what}` stand {} mm deep in the tray",
+        volume(litres, style),
+        number(litres * 1e6 / area, 2, style)
+    );
+    report.add(report.finding(span, message).help(format!(
+        "mix at least {}, or take a smaller tray",
+        volume(DEPTH * area / 1e6, style)
+    )));
+}
+
+fn area_of(context: &Context<'_>, tray: &str) -> Option<f64> {
+    let mut trays = context.notebook.settings.trays.iter();
+    let owned = trays.find(|owned| owned.name.get().is_some_and(|name| name.value == tray))?;
+    area(owned)
 }
 
 /// Square millimetres.

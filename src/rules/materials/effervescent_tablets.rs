@@ -45,32 +45,6 @@ keeps: 1 h
 ```
 ",
         ),
-        Example::bad(
-            "
-```recipe
-id: rosemary
-role: developer
-makes: 1 l
-parts:
-  - name: alkali
-    water: 400 ml at 24 °C
-    add:
-      washing soda, anhydrous: 36 g
-    steps:
-      - dissolve: 5 min
-  - name: agent
-    water: 200 ml at 24 °C
-    add:
-      chewable vitamin C tablets: 24 × 500 mg tablets
-    steps:
-      - dissolve: 2 min
-steps:
-  - pour: [agent, into alkali]
-  - make up
-keeps: 1 h
-```
-",
-        ),
         Example::good(
             "
 ```recipe

@@ -3,7 +3,7 @@
 use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
 use crate::notebook::{Role, Slot, Verb, Water};
-use crate::pantry::{Material, Property};
+use crate::pantry::{Form, Material, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -19,7 +19,7 @@ pub(super) const RULE: Rule = Rule {
               spots on sheets.",
     instead: "Use more water for that part, warmer water, or less salt.",
     threshold: Some(
-        "Above the highest estimate of its solubility at the temperature of the water, or at 20 °C.",
+        "Above the highest estimate of its solubility at the temperature of the water, or of the finished bath at its working temperature; 20 °C where none is given.",
     ),
     sureness: Sureness::Computed,
     sources: &[],
@@ -58,24 +58,29 @@ fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, bath) in context.baths() {
         for dose in &bath.doses {
-            let (Some(material), Some(water)) = (dose.material(), water(bath, dose)) else {
-                continue;
-            };
+            let Some(material) = dose.material() else { continue };
             let Some(weight) = dose.grams(bath.litres().unwrap_or(Range::exact(1.0))) else {
                 continue;
             };
-            let Some(limit) = limit(material, water.celsius) else {
-                continue;
-            };
-            let most = limit * water.kilograms;
             // Baking soda in a developer has a fault of its own, and goes out whole.
             if dose.is(Property::Bicarbonate) && bath.role() == Some(Role::Developer) {
                 continue;
             }
-            // A solution is no salt, and a hair above the limit is the figure's own spread.
-            if material.form == Some(crate::pantry::Form::Liquid) || weight.best <= most * 1.02 {
+            // A solution is no salt, and an alkali takes up what is acid.
+            let acid = dose.is(Property::Acid) || dose.is(Property::Phenolic) || dose.is(Property::Borate);
+            let taken_up = acid && !dose.is(Property::Alkali) && bath.first(Property::Alkali).is_some();
+            if material.form == Some(Form::Liquid) || taken_up {
                 continue;
             }
+            // First as it is dissolved, then as it is used: what dissolved warm may fall out in the tray.
+            let solvents = [water(bath, dose), finished(bath)];
+            let short = solvents.into_iter().flatten().find_map(|water| {
+                let limit = limit(material, water.celsius)?;
+                // A hair above is the figure's own spread.
+                (weight.best > limit * water.kilograms * 1.02).then_some((water, limit))
+            });
+            let Some((water, limit)) = short else { continue };
+            let most = limit * water.kilograms;
             if let Some(span) = place(block, [dose.amount.span, dose.name.span]) {
                 let message = format!(
                     "{} of `{}` do not dissolve in this water: at {} °C it takes {}",
@@ -96,6 +101,15 @@ fn check(context: &Context<'_>, report: &mut Report) {
 struct Solvent {
     kilograms: f64,
     celsius: f64,
+}
+
+/// The finished bath at its working temperature.
+fn finished(bath: &Bath) -> Option<Solvent> {
+    let used = bath.recipe.usage.temperature.get().map(|warm| warm.range.low);
+    Some(Solvent {
+        kilograms: bath.litres()?.best,
+        celsius: used.unwrap_or(20.0),
+    })
 }
 
 /// The water that a material is dissolved in: that of its part, else what the bath makes.

@@ -21,7 +21,7 @@ pub(super) const RULE: Rule = Rule {
               100 ml of 10 %.",
     threshold: None,
     sureness: Sureness::Published,
-    sources: &["FDA CPG 525.825, Vinegar, Definitions (at least 4 g of acetic acid in 100 ml)"],
+    sources: &["FDA CPG 525.825, vinegar (at least 4 g of acetic acid in 100 ml)"],
     examples: &[
         Example::bad(
             "

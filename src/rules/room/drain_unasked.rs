@@ -20,7 +20,7 @@ pub(super) const RULE: Rule = Rule {
         "An unfinished `drain` is a doubt. None at all is a hint, once there is a session with a fixer.",
     ),
     sureness: Sureness::Published,
-    sources: &["EPA 530-K-99-002, RCRA in Focus: Photo Processing (rules differ by place)"],
+    sources: &["EPA 530-K-99-002, photo processing waste (rules differ by place)"],
     examples: &[
         Example::bad(
             "
@@ -37,106 +37,6 @@ add:
   hypo, crystals: 200 g
 keeps: 12 weeks
 waste: Labelled can, to the collection point.
-```
-",
-        ),
-        Example::bad(
-            "
-title: A test
-zone: Europe/London
----8<---
-```recipe
-id: rosemary
-role: developer
-makes: 1 l
-parts:
-  - name: alkali
-    water: 400 ml at 24 °C
-    add:
-      washing soda, anhydrous: 36 g
-    steps:
-      - dissolve: 5 min
-  - name: agent
-    water: 200 ml at 24 °C
-    add:
-      vitamin C powder: 12 g
-    steps:
-      - dissolve: 2 min
-steps:
-  - pour: [agent, into alkali]
-  - make up
-keeps: 1 h
-```
-
-```recipe
-id: plain-hypo
-role: fixer
-makes: 1 l
-add:
-  hypo, crystals: 200 g
-keeps: 12 weeks
-waste: Labelled can, to the collection point.
-```
-
-```process
-id: the-line
-paper: RC
-steps:
-  - bath: rosemary
-    time: 4 min
-    light: red
-  - rinse: tap water
-    time: 30 s
-    light: red
-  - bath: plain-hypo
-    time: 2 min
-    light: red
-  - wash: tap water
-    time: 4 min
-    light: room
-```
-
-```camera
-id: drum
-pinhole: 0.35 mm
-distance: 75 mm
-format: 100×125 mm
-```
-
-```paper
-id: grade-2
-base: RC
-size: 100×125 mm
-speed: 5
-reciprocity: 1.15
-```
-
-```exposure
-id: pier
-when: 2031-05-02 11:20
-camera: drum
-paper: grade-2
-light: EV 14
-time: 2 min
-result: right
-by: MT
-```
-
-```batch
-id: may-mix
-of: rosemary
-made: 2031-05-02 19:00
-volume: 1 l
-by: MT
-```
-
-```session
-id: evening
-when: 2031-05-02 19:40
-process: the-line
-baths:
-  rosemary: may-mix
-sheets: [pier]
 ```
 ",
         ),

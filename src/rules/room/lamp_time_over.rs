@@ -13,9 +13,11 @@ pub(super) const RULE: Rule = Rule {
     looks_for: "A session in which a sheet lies under the lamp longer than the lamp's safe time.",
     why: "Fog creeps in as grey whites, and looks like a flat developer.",
     instead: "Cover the tray, dim the lamp or move it away, or put the lamp out while the sheet fixes.",
-    threshold: Some("The line's time under the lamp above the lamp's safe time."),
+    threshold: Some(
+        "The line's time under the lamp above the lamp's safe time: a doubt if its shortest is, a hint if only its middle is.",
+    ),
     sureness: Sureness::Published,
-    sources: &["ANSI IT2.26-1998, Photographic safelight conditions"],
+    sources: &["ANSI IT2.26-1998, safelight conditions"],
     examples: &[
         Example::bad(
             "
@@ -259,9 +261,14 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let (Some(under), Some(safe)) = (under, safe) else {
             continue;
         };
-        if under.best <= safe.best {
+        // Where only the longest development goes over, there is still room to be careful.
+        let grade = if under.low > safe.best {
+            Grade::Doubt
+        } else if under.best > safe.best {
+            Grade::Hint
+        } else {
             continue;
-        }
+        };
         let message = format!(
             "a sheet lies {} under this lamp, and {} are safe",
             time(under.best, style),
@@ -269,7 +276,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         );
         report.add(
             report
-                .finding(lamp.span, message)
+                .graded(grade, lamp.span, message)
                 .help("cover the tray, hang the lamp further away, or put it out while the sheet fixes"),
         );
     }

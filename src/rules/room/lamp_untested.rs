@@ -17,7 +17,7 @@ pub(super) const RULE: Rule = Rule {
               palest grey. Write down when an edge first shows; half of that is safe.",
     threshold: Some("No `tested`, at any distance."),
     sureness: Sureness::Published,
-    sources: &["ANSI IT2.26-1998, Photographic safelight conditions (half of the threshold)"],
+    sources: &["ANSI IT2.26-1998, safelight conditions (half of the threshold)"],
     examples: &[
         Example::bad(
             "

@@ -17,7 +17,7 @@ pub(super) const RULE: Rule = Rule {
     instead: "Write where it is collected: `waste: labelled can, to the collection point`.",
     threshold: Some("Any fixer with thiosulfate."),
     sureness: Sureness::Published,
-    sources: &["EPA 530-K-99-002, RCRA in Focus: Photo Processing"],
+    sources: &["EPA 530-K-99-002, photo processing waste"],
     examples: &[
         Example::bad(
             "

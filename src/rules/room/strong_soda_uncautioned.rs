@@ -17,7 +17,7 @@ pub(super) const RULE: Rule = Rule {
     instead: "Add a caution about eyes and goggles, or use less soda: a developer works with half as much.",
     threshold: Some("Carbonate from 0.8 mol/l on."),
     sureness: Sureness::Published,
-    sources: &["CLEAPSS student safety sheet 33, Sodium and potassium carbonate"],
+    sources: &["CLEAPSS student safety sheet 33, sodium carbonate"],
     examples: &[
         Example::bad(
             "
