@@ -32,3 +32,4 @@ mod support;
 mod trade;
 mod units;
 mod walk;
+mod whole;
