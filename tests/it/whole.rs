@@ -240,3 +240,14 @@ fn facts_have_the_shape_that_other_programs_read() {
         }
     }
 }
+
+#[test]
+fn the_readme_shows_a_recipe_that_works() {
+    let readme = include_str!("../../README.md");
+    let fenced = readme.split("````markdown\n").nth(1).unwrap().split("````").next().unwrap();
+    let host = Memory::new().with("trayside.yaml", "title: Ten lines\n").with("index.md", fenced);
+    let proof = pipeline::proof(&host, &Silent).unwrap();
+    assert_eq!(proof.findings, []);
+    assert!(fenced.trim().lines().count() <= 10);
+    assert!(Path::new(env!("CARGO_MANIFEST_DIR")).join("book/pictures/card.png").is_file());
+}
