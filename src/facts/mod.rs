@@ -21,6 +21,26 @@ use rayon::prelude::*;
 
 use crate::notebook::{Block, Body, Notebook};
 
+/// The names of what may be computed of a recipe, or the first half of such a name: no part may bear one.
+pub const RECIPE_FACTS: &[&str] = &[
+    "pH",
+    "ionic-strength",
+    "buffer-capacity",
+    "gas",
+    "electrons",
+    "ionised",
+    "strength",
+    "molar",
+    "soda-to-vitamin-c",
+    "sheets-until-spent",
+    "volume",
+    "hands-on",
+    "duration",
+    "cost",
+    "dead-by",
+    "tested",
+];
+
 /// All facts of a notebook.
 #[derive(Debug, Default)]
 pub struct Facts {

@@ -70,7 +70,7 @@ fn json_of(fact: &Fact) -> Json {
         }
         Ok(Value::Instant(text)) => json!({"value": text, "low": text, "high": text, "unit": unit}),
         Ok(Value::Flag(flag)) => json!({"value": flag, "low": flag, "high": flag, "unit": unit}),
-        Err(why) => json!({"value": null, "why": why, "unit": unit}),
+        Err(why) => json!({"value": null, "why": why}),
     }
 }
 

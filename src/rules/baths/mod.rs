@@ -21,6 +21,8 @@ mod hypochlorite_with_acid;
 mod hypochlorite_with_ammonia;
 mod mixed_together;
 mod oxidiser_with_developer;
+mod part_name_taken;
+mod part_unknown;
 mod plant_loading_incomplete;
 mod reductant_strange;
 mod restrainer_missing;
@@ -39,6 +41,8 @@ use super::rule::Rule;
 
 /// The rules of this group, in the order of the book.
 pub(super) const RULES: &[&Rule] = &[
+    &part_unknown::RULE,
+    &part_name_taken::RULE,
     &hypochlorite_with_acid::RULE,
     &hypochlorite_with_ammonia::RULE,
     &acid_into_hypo::RULE,
