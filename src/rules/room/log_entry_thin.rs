@@ -167,6 +167,10 @@ fn check(context: &Context<'_>, report: &mut Report) {
         .collect();
     // A notebook without sessions does not keep them.
     let keeps_sessions = !developed.is_empty();
+    // Who works alone need not sign.
+    let signs = blocks
+        .iter()
+        .any(|block| matches!(&block.body, Body::Exposure(exposure) if !exposure.by.is_absent()));
     for block in blocks {
         let Body::Exposure(exposure) = &block.body else {
             continue;
@@ -179,7 +183,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let missing: Vec<&str> = [
             ("the light", exposure.light.is_absent()),
             ("how long", !timed && exposure.light.is_absent()),
-            ("who made it", exposure.by.is_absent()),
+            ("who made it", signs && exposure.by.is_absent()),
             (
                 "the session that developed it",
                 keeps_sessions && !developed.contains(block.id.as_str()),
@@ -196,7 +200,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 .finding(
                     block.head,
                     format!(
-                        "this sheet has a result, and not noted are {}",
+                        "this sheet has a result, and these were not noted: {}",
                         missing.join(", ")
                     ),
                 )
