@@ -85,16 +85,45 @@ pub(crate) struct Press {
 }
 
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  trayside mix rosemary-soda --volume 600 ml")]
+#[command(after_help = "\
+Examples:
+  trayside mix rosemary-soda --volume 600 ml
+  trayside mix rosemary-soda --tray developer --depth 15 mm
+  trayside mix rosemary-soda --sheets 12
+  trayside mix rosemary-soda --limit \"washing soda: 90 g\"
+Every weighing is for the packet on the notebook's shelf, rounded to its scale. A recipe with a fault is not mixed")]
 pub(crate) struct Mix {
     /// Recipe's id
     pub(crate) recipe: String,
     /// Finished volume to mix [default: what the recipe makes]
-    #[arg(long, value_name = "AMOUNT", num_args = 1..)]
+    #[arg(long, value_name = "AMOUNT", num_args = 1.., group = "target")]
     pub(crate) volume: Vec<String>,
+    /// Tray of trayside.yaml to fill
+    #[arg(long, value_name = "NAME", group = "target")]
+    pub(crate) tray: Option<String>,
+    /// How deep to fill it [default: 15 mm]
+    #[arg(long, value_name = "AMOUNT", num_args = 1.., requires = "tray")]
+    pub(crate) depth: Vec<String>,
+    /// Sheets to develop, by the recipe's capacity
+    #[arg(long, value_name = "NUMBER", group = "target")]
+    pub(crate) sheets: Option<u64>,
+    /// What there is of a material that runs short
+    #[arg(long, value_name = "MATERIAL: AMOUNT", group = "target")]
+    pub(crate) limit: Option<String>,
+    /// How to print it
+    #[arg(long, value_enum, default_value_t = MixFormat::Text)]
+    pub(crate) format: MixFormat,
     /// Notebook folder [default: the nearest parent with trayside.yaml]
     #[arg(long)]
     pub(crate) notebook: Option<PathBuf>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum MixFormat {
+    /// For reading
+    Text,
+    /// One JSON object
+    Json,
 }
 
 #[derive(Debug, Args)]

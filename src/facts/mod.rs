@@ -10,10 +10,13 @@ mod log;
 mod mixing;
 mod recipe;
 pub mod render;
+mod shelf;
 
 pub use bath::{Bath, Baths, Dose, Known, known};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
 pub use log::Log;
+pub use mixing::step_times;
+pub use shelf::{Shelf, Shelved, Way};
 
 use std::collections::BTreeMap;
 

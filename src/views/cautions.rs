@@ -166,7 +166,7 @@ static ROWS: &[Row] = &[
     row(
         true,
         |say| say.fizz,
-        |seen| seen.fizzes().then(String::new),
+        |seen| fizzes(seen.bath).then(String::new),
         PRACTICE,
     ),
     row(
@@ -273,6 +273,14 @@ pub fn cautions(bath: &Bath, notebook: &Notebook, findings: &[Finding]) -> Vec<C
     own
 }
 
+/// Whether gas comes off while it is mixed.
+pub(super) fn fizzes(bath: &Bath) -> bool {
+    let has = |property| bath.first(property).is_some();
+    let carbonate = has(Property::Carbonate) || has(Property::Bicarbonate);
+    let acid = has(Property::Acid) || has(Property::ConcentratedAcid);
+    carbonate && acid || has(Property::Effervescent)
+}
+
 /// Hazards found in a block. Whoever acknowledged one still has it on the wall.
 pub(super) fn found(block: &Block, findings: &[Finding]) -> Vec<Caution> {
     let mut lines: Vec<Caution> = Vec::new();
@@ -375,12 +383,6 @@ impl Seen<'_> {
             .acid()
             .and_then(Dose::strength_grams_per_litre)
             .is_some_and(|strength| strength.high >= BURNS && strength.high < 1000.0)
-    }
-
-    fn fizzes(&self) -> bool {
-        let carbonate = self.has(Property::Carbonate) || self.has(Property::Bicarbonate);
-        let acid = self.has(Property::Acid) || self.has(Property::ConcentratedAcid);
-        carbonate && acid || self.has(Property::Effervescent)
     }
 
     fn scalds(&self) -> bool {

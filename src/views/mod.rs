@@ -20,6 +20,7 @@ mod recipe_card;
 mod sides;
 pub mod site_view;
 mod steps;
+pub mod weighing;
 mod words;
 
 pub use cards::{Cards, LeftOut, cards, layout};

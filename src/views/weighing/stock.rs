@@ -1,0 +1,133 @@
+//! What the packets hold now, what the mix takes, and what is left.
+
+use serde::Serialize;
+
+use crate::facts::{Dose, Way};
+use crate::scale::packets;
+use crate::units::{Digits, Dimension, Range, show};
+
+use super::rows::Seen;
+
+/// A packet before and after.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Stock {
+    /// The packet, or the material where there is none.
+    pub material: String,
+    /// What the mix takes.
+    pub takes: String,
+    /// What is in the packet; empty where that is not known.
+    pub there: String,
+    /// What is left afterwards; empty where that is not known.
+    pub left: String,
+    /// What is missing, where it does not suffice; worded.
+    pub short: Option<String>,
+}
+
+/// The packets that the mix takes from, in order of the recipe. Nothing where the notebook has no shelf.
+pub(super) fn of(seen: &Seen<'_>) -> Vec<Stock> {
+    let shelf = seen.weighing.shelf();
+    if shelf.packets().is_empty() {
+        return Vec::new();
+    }
+    let mut used: Vec<Use> = Vec::new();
+    for (index, dose) in seen.bath.doses.iter().enumerate() {
+        let Some(this) = taken(seen, index, dose) else {
+            continue;
+        };
+        let same = used
+            .iter_mut()
+            .find(|held| held.name == this.name && held.dimension == this.dimension);
+        match same {
+            Some(held) => held.takes = held.takes + this.takes,
+            None => used.push(this),
+        }
+    }
+    used.iter().map(|used| stock(seen, used)).collect()
+}
+
+/// What is taken of one packet.
+pub(super) struct Use {
+    /// The packet, else the material.
+    pub(super) name: String,
+    /// How much, in the canonical unit.
+    pub(super) takes: Range,
+    pub(super) dimension: Dimension,
+    /// What the packet holds now, where that is comparable.
+    pub(super) there: Option<Range>,
+    /// Whether the shelf has it at all.
+    pub(super) shelved: bool,
+}
+
+/// What a dose takes of its packet, rounded as it is weighed.
+pub(super) fn taken(seen: &Seen<'_>, index: usize, dose: &Dose) -> Option<Use> {
+    let way = seen.weighing.shelf().way(dose);
+    let amount = &dose.amount.amount;
+    let litres = seen.bath.litres()?;
+    let (takes, dimension) = match (way, amount.dimension) {
+        (Way::Tablets(_, active), _) => {
+            let grams = dose.grams(litres)?.scale(seen.multiple);
+            (Range::exact((grams.best / active).round().max(1.0)), Dimension::Count)
+        }
+        (Way::OtherStrength(_, factor), Dimension::Volume) => {
+            (amount.range.scale(seen.multiple * factor), Dimension::Volume)
+        }
+        (_, Dimension::Volume) if dose.material().is_some_and(super::rows::is_liquid) => {
+            (amount.range.scale(seen.multiple), Dimension::Volume)
+        }
+        (_, Dimension::VolumeFraction) => ((amount.range * litres).scale(seen.multiple), Dimension::Volume),
+        _ => match seen.weighed(index, dose) {
+            Some(grams) => (grams, Dimension::Mass),
+            None => (dose.grams(litres)?.scale(seen.multiple), Dimension::Mass),
+        },
+    };
+    let packet = way.packet();
+    let there = packet.and_then(|packet| {
+        let (there, of) = packet.there()?;
+        let density = packet.material.density.as_ref().map(|density| density.best());
+        match (of, dimension) {
+            _ if of == dimension => Some(there),
+            (Dimension::Mass, Dimension::Volume) => Some(there.scale(0.001 / density?)),
+            (Dimension::Volume, Dimension::Mass) => Some(there.scale(1000.0 * density?)),
+            _ => None,
+        }
+    });
+    Some(Use {
+        name: packet.map_or_else(|| dose.name.value.clone(), |packet| packet.name.to_owned()),
+        takes,
+        dimension,
+        there,
+        shelved: packet.is_some(),
+    })
+}
+
+fn stock(seen: &Seen<'_>, used: &Use) -> Stock {
+    let text = |range: Range| match used.dimension {
+        Dimension::Count => format!("{} tablets", range.best),
+        dimension => show(range, dimension, Digits::Significant(3), seen.style),
+    };
+    let mut stock = Stock {
+        material: used.name.clone(),
+        takes: text(used.takes),
+        there: String::new(),
+        left: String::new(),
+        short: None,
+    };
+    if !used.shelved {
+        stock.short = Some("not on the shelf".to_owned());
+        return stock;
+    }
+    let Some(there) = used.there else {
+        return stock;
+    };
+    let after = packets::after(there, used.takes);
+    stock.there = text(there);
+    stock.left = text(after.left);
+    stock.short = (after.missing.best > 0.0)
+        .then(|| format!("runs out: {} short", text(after.missing)))
+        .or_else(|| (after.left.best <= 0.0).then(|| "runs out: nothing left".to_owned()))
+        .or_else(|| {
+            let again = after.left.best < used.takes.best;
+            again.then(|| "not enough for another mix".to_owned())
+        });
+    stock
+}
