@@ -110,6 +110,9 @@ pub(crate) struct Mix {
     /// What there is of a material that runs short
     #[arg(long, value_name = "MATERIAL: AMOUNT", group = "target")]
     pub(crate) limit: Option<String>,
+    /// Another recipe: what differs between the two, in words
+    #[arg(long, value_name = "RECIPE", conflicts_with_all = ["target", "depth"])]
+    pub(crate) against: Option<String>,
     /// How to print it
     #[arg(long, value_enum, default_value_t = MixFormat::Text)]
     pub(crate) format: MixFormat,

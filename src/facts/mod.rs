@@ -3,6 +3,7 @@
 
 mod bath;
 mod camera;
+mod cost;
 mod exposure;
 mod fact;
 mod line;
@@ -16,7 +17,8 @@ pub use bath::{Bath, Baths, Dose, Known, known};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
 pub use log::Log;
 pub use mixing::step_times;
-pub use shelf::{Shelf, Shelved, Way};
+pub use cost::{PackPrice, paper_price, price_of};
+pub use shelf::{Shelf, Shelved, Way, is_liquid};
 
 use std::collections::BTreeMap;
 

@@ -1,7 +1,7 @@
 //! The shelf: which packet a material is weighed from, and how much of that packet does the work.
 
 use crate::notebook::{Notebook, Packet};
-use crate::pantry::{Basis, Lookup, Material, PercentBasis, Strength};
+use crate::pantry::{Basis, Form, Lookup, Material, PercentBasis, Strength};
 use crate::scale::forms;
 use crate::units::{Dimension, Range};
 
@@ -118,6 +118,27 @@ impl<'n> Shelf<'n> {
         tablets.unwrap_or(Way::Absent)
     }
 
+    /// What a dose takes of its packet for a bath of `litres`, before any rounding: grams, litres of a liquid, or tablets.
+    pub fn takes(&self, dose: &Dose, litres: Range) -> Option<(Range, Dimension)> {
+        let amount = &dose.amount.amount;
+        Some(match (self.way(dose), amount.dimension) {
+            (Way::Tablets(_, active), _) => (dose.grams(litres)?.scale(1.0 / active), Dimension::Count),
+            (Way::OtherStrength(_, factor), Dimension::Volume) => {
+                (amount.range.scale(factor), Dimension::Volume)
+            }
+            (Way::OtherForm(_, factor), _) => (dose.grams(litres)?.scale(factor), Dimension::Mass),
+            (_, Dimension::Volume) if dose.material().is_some_and(is_liquid) => {
+                (amount.range, Dimension::Volume)
+            }
+            (_, Dimension::VolumeFraction) => (amount.range * litres, Dimension::Volume),
+            (_, Dimension::Count) => match dose.grams(litres) {
+                Some(grams) => (grams, Dimension::Mass),
+                None => (amount.range, Dimension::Count),
+            },
+            _ => (dose.grams(litres)?, Dimension::Mass),
+        })
+    }
+
     /// Other strengths of the liquid that a dose names, as packet and grams per litre.
     pub fn strengths(&self, dose: &Dose) -> Vec<(&Shelved<'n>, f64)> {
         let Some(written) = dose.material() else {
@@ -163,9 +184,31 @@ impl Shelved<'_> {
         self.named.filter(pure).and_then(by_volume).or_else(held)
     }
 
-    /// What is left in it: as written, else a full pack.
-    pub fn there(&self) -> Option<(Range, Dimension)> {
+    /// What is left in it, counted in a dimension: as written, else a full pack.
+    pub fn there_in(&self, dimension: Dimension) -> Option<Range> {
         let figure = self.packet.left.get().or(self.packet.pack.get())?;
-        Some((figure.range, figure.dimension))
+        counted_in(self.material, figure.range, figure.dimension, dimension)
     }
+
+    /// What a full pack holds, counted in a dimension.
+    pub fn pack_in(&self, dimension: Dimension) -> Option<Range> {
+        let figure = self.packet.pack.get()?;
+        counted_in(self.material, figure.range, figure.dimension, dimension)
+    }
+}
+
+/// An amount of a material in another dimension: of liquids millilitres and grams by their density.
+pub(super) fn counted_in(material: &Material, range: Range, from: Dimension, to: Dimension) -> Option<Range> {
+    let density = || material.density.as_ref().map(|density| density.best());
+    match (from, to) {
+        _ if from == to => Some(range),
+        (Dimension::Mass, Dimension::Volume) => Some(range.scale(0.001 / density()?)),
+        (Dimension::Volume, Dimension::Mass) => Some(range.scale(1000.0 * density()?)),
+        _ => None,
+    }
+}
+
+/// Whether it is poured: then a spoon of it holds its own volume and no more.
+pub fn is_liquid(material: &Material) -> bool {
+    material.form == Some(Form::Liquid) || material.density.is_some()
 }

@@ -99,4 +99,6 @@ slugs! {
     GLYPH_MISSING = "glyph-missing",
     TEMPLATE_BROKEN = "template-broken",
     CARD_TOO_LARGE = "card-too-large",
+    // variants
+    BASED_ON_CIRCLE = "based-on-circle",
 }

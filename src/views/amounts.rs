@@ -171,9 +171,9 @@ impl<'n> Weighing<'n> {
         .join(" / ")
     }
 
-    /// Whether the card gives more than one volume.
-    pub(super) fn has_several(&self) -> bool {
-        self.multiples.len() > 1
+    /// Whether any volume is another than the recipe's own.
+    pub(super) fn differs(&self) -> bool {
+        self.multiples.iter().any(|multiple| *multiple != 1.0)
     }
 
     /// The amounts of all parts and of the whole, in order of mixing.

@@ -7,13 +7,15 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words.
-const LABELS: [(&str, &str); 40] = [
+const LABELS: [(&str, &str); 42] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
     ("buffer", "buffer"),
     ("capacity", "capacity"),
     ("co2", "carbon dioxide"),
+    ("cost", "materials cost"),
+    ("cost-per-sheet", "cost of a sheet"),
     ("dead-by", "throw away by"),
     ("density", "density"),
     ("develop-time", "develop for"),

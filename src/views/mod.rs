@@ -3,6 +3,7 @@
 //! Renderers ([`crate::press`], [`crate::site`]) see only these. A card, a label and a page made from one recipe cannot
 //! disagree, because rounding and wording are decided here, once.
 
+pub mod against;
 mod amounts;
 mod block_view;
 mod blocks;

@@ -102,8 +102,8 @@ impl Wording<'_> {
         let mut notes: Vec<String> = step.words.iter().cloned().collect();
         if let Some(vessel) = step.vessel.get() {
             let vessel = Words::fill(words.in_a, &held_together(&vessel.value));
-            // A vessel is named for what the recipe makes, and the card has other volumes too.
-            notes.push(match whole.filter(|_| self.weighing.has_several()) {
+            // A vessel is named for what the recipe makes, and other volumes are mixed too.
+            notes.push(match whole.filter(|_| self.weighing.differs()) {
                 Some(makes) => {
                     let volume = Words::fill(words.for_volume, &self.weighing.volume(makes.range));
                     format!("{vessel} {volume}")

@@ -1,5 +1,6 @@
 //! `trayside mix`: the weighing-out sheet of a recipe.
 
+mod against;
 mod text;
 
 use crate::notebook::{Block, nearest};
@@ -19,6 +20,15 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
     let proof = pipeline::proof(&host, &progress)?;
     progress.done();
     let (block, bath) = recipe(&proof, &arguments.recipe)?;
+    if let Some(other) = &arguments.against {
+        let other = recipe(&proof, other)?;
+        let found = views::against::against(&proof.notebook, (block, bath), other);
+        terminal::show(&match arguments.format {
+            MixFormat::Json => json(&found)?,
+            MixFormat::Text => against::text(&found, terminal::text_style()),
+        });
+        return Ok(Outcome::Clean);
+    }
     if let Some(why) = refused(&proof, &block.id) {
         terminal::complain(&format!("`{}` is not mixed: {why}", block.id));
         return Ok(Outcome::Refused);

@@ -96,7 +96,7 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
         .chain(sheet.untested.as_deref())
         .filter(|word| !word.is_empty())
         .collect();
-    page.line(&format!("{} · {}", about.join(" · "), sheet.because));
+    page.hung(0, "", &format!("{} · {}", about.join(" · "), sheet.because));
     amounts(&mut page, sheet);
     if let Some(rounding) = &sheet.rounding {
         page.line("");

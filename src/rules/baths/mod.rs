@@ -2,6 +2,7 @@
 
 mod acid_into_hypo;
 mod baking_soda_alone;
+mod based_on_circle;
 mod dry_premix;
 mod hypochlorite_with_acid;
 mod hypochlorite_with_ammonia;
@@ -15,4 +16,5 @@ pub(super) const RULES: &[&Rule] = &[
     &acid_into_hypo::RULE,
     &dry_premix::RULE,
     &baking_soda_alone::RULE,
+    &based_on_circle::RULE,
 ];

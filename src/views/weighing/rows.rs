@@ -1,12 +1,13 @@
 //! What to measure out, with everything about each material that a person at the scale should know.
 
-use crate::facts::{Bath, Dose, Way};
+use crate::facts::{Bath, Dose, Way, is_liquid};
 use crate::notebook::Notebook;
 use crate::pantry::{Form, Formula, Material};
 use crate::scale::{cross_mixing, forms, rounding, spoons, water};
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::super::amounts::{Row as Measured, Weighing, fits};
+use super::super::steps::listed;
 use super::{Group, Row};
 
 /// An error below this is not worth telling, percent.
@@ -260,7 +261,7 @@ impl Seen<'_> {
             .collect();
         Some(format!(
             "without a scale: {} level, which is {}",
-            told.join(" and "),
+            listed(&told.iter().map(String::as_str).collect::<Vec<_>>(), "and"),
             show(found.grams, Dimension::Mass, Digits::Significant(2), self.style)
         ))
     }
@@ -300,9 +301,4 @@ impl Seen<'_> {
         let text = self.percent(value);
         if value > 0.0 { format!("+{text}") } else { text }
     }
-}
-
-/// Whether it is poured: then a spoon of it holds its own volume and no more.
-pub(super) fn is_liquid(material: &Material) -> bool {
-    material.form == Some(Form::Liquid) || material.density.is_some()
 }

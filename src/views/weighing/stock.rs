@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::facts::{Dose, Way};
+use crate::facts::Dose;
 use crate::scale::packets;
 use crate::units::{Digits, Dimension, Range, show};
 
@@ -60,37 +60,18 @@ pub(super) struct Use {
 
 /// What a dose takes of its packet, rounded as it is weighed.
 pub(super) fn taken(seen: &Seen<'_>, index: usize, dose: &Dose) -> Option<Use> {
-    let way = seen.weighing.shelf().way(dose);
-    let amount = &dose.amount.amount;
-    let litres = seen.bath.litres()?;
-    let (takes, dimension) = match (way, amount.dimension) {
-        (Way::Tablets(_, active), _) => {
-            let grams = dose.grams(litres)?.scale(seen.multiple);
-            (Range::exact((grams.best / active).round().max(1.0)), Dimension::Count)
-        }
-        (Way::OtherStrength(_, factor), Dimension::Volume) => {
-            (amount.range.scale(seen.multiple * factor), Dimension::Volume)
-        }
-        (_, Dimension::Volume) if dose.material().is_some_and(super::rows::is_liquid) => {
-            (amount.range.scale(seen.multiple), Dimension::Volume)
-        }
-        (_, Dimension::VolumeFraction) => ((amount.range * litres).scale(seen.multiple), Dimension::Volume),
-        _ => match seen.weighed(index, dose) {
-            Some(grams) => (grams, Dimension::Mass),
-            None => (dose.grams(litres)?.scale(seen.multiple), Dimension::Mass),
-        },
+    let shelf = seen.weighing.shelf();
+    let (takes, dimension) = shelf.takes(dose, seen.bath.litres()?)?;
+    let takes = match dimension {
+        Dimension::Mass => seen
+            .weighing
+            .set(index)
+            .map_or_else(|| takes.scale(seen.multiple), Range::exact),
+        Dimension::Count => Range::exact((takes.best * seen.multiple).round().max(1.0)),
+        _ => takes.scale(seen.multiple),
     };
-    let packet = way.packet();
-    let there = packet.and_then(|packet| {
-        let (there, of) = packet.there()?;
-        let density = packet.material.density.as_ref().map(|density| density.best());
-        match (of, dimension) {
-            _ if of == dimension => Some(there),
-            (Dimension::Mass, Dimension::Volume) => Some(there.scale(0.001 / density?)),
-            (Dimension::Volume, Dimension::Mass) => Some(there.scale(1000.0 * density?)),
-            _ => None,
-        }
-    });
+    let packet = shelf.way(dose).packet();
+    let there = packet.and_then(|packet| packet.there_in(dimension));
     Some(Use {
         name: packet.map_or_else(|| dose.name.value.clone(), |packet| packet.name.to_owned()),
         takes,

@@ -1,12 +1,11 @@
 //! How much to mix: a volume, a tray, so many sheets, or what a short packet allows.
 
-use crate::facts::{Bath, Dose, Way, known};
+use crate::facts::{Bath, Dose, Known, Way, is_liquid, known};
 use crate::notebook::{Body, Notebook};
 use crate::scale::{fill, forms};
 use crate::units::scalar::{Length, Volume};
 use crate::units::{Amount, Digits, Dimension, Range, show};
 
-use super::rows::is_liquid;
 use crate::notebook::nearest;
 use crate::views::amounts::Weighing;
 use crate::views::words::words;
@@ -173,7 +172,7 @@ fn dose_of<'b>(name: &str, bath: &'b Bath, notebook: &Notebook) -> Option<&'b Do
     let by_name = bath.doses.iter().find(|dose| dose.name.value.eq_ignore_ascii_case(name));
     by_name.or_else(|| {
         let probe = known(notebook, name);
-        let crate::facts::Known::Material { material, .. } = probe else {
+        let Known::Material { material, .. } = probe else {
             return None;
         };
         bath.doses.iter().find(|dose| {
@@ -258,7 +257,7 @@ fn form_factor(name: &str, dose: &Dose, weighing: &Weighing<'_>, notebook: &Note
         return 1.0;
     }
     let named = known(notebook, name);
-    if let crate::facts::Known::Material { material, .. } = &named
+    if let Known::Material { material, .. } = &named
         && let (Some(own), Some(other)) = (dose.formula(), material.formula.as_ref())
         && let Some(grams) = forms::same_substance(Range::exact(1.0), own, other)
     {

@@ -1,6 +1,6 @@
 //! What becomes of the water: put in, brought along by crystals, kept back by the plant, filled up at the end.
 
-use crate::facts::Way;
+use crate::facts::{Way, is_liquid};
 use crate::notebook::Water;
 use crate::pantry::{Form, Material, Property};
 use crate::scale::water as scale;
@@ -38,7 +38,7 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         {
             put_in = put_in + scale::of_crystals(grams, formula);
         }
-        let poured = dose.amount.dimension == Dimension::Volume && material.is_some_and(super::rows::is_liquid);
+        let poured = dose.amount.dimension == Dimension::Volume && material.is_some_and(is_liquid);
         if poured {
             put_in = put_in + dose.amount.range.scale(1000.0 * seen.multiple);
         }
