@@ -80,15 +80,28 @@ pub fn price_of(
     Err(format!("`{name}` has no price: give its packet `pack` and `price`"))
 }
 
-/// The price of a sheet of paper: of the one packet on the shelf that is counted in sheets.
-pub fn paper_price(notebook: &Notebook) -> Result<PackPrice, String> {
-    let of_sheets = |packet: &&Packet| {
+/// The packets that are counted in sheets: paper, by whatever name.
+fn papers(notebook: &Notebook) -> impl Iterator<Item = &Packet> {
+    notebook.settings.shelf.iter().filter(|packet| {
         packet
             .pack
             .get()
             .is_some_and(|pack| pack.dimension == Dimension::Count && pack.unit.singular == "sheet")
-    };
-    let mut papers = notebook.settings.shelf.iter().filter(of_sheets);
+    })
+}
+
+/// Sheets of paper on the shelf, where it has one paper.
+pub fn paper_there(notebook: &Notebook) -> Option<f64> {
+    let mut papers = papers(notebook);
+    let paper = papers.next()?;
+    let left = paper.left.get().or(paper.pack.get())?;
+    (papers.next().is_none() && left.dimension == Dimension::Count).then_some(left.range.best)
+}
+
+/// The price of a sheet of paper: of the one packet on the shelf that is counted in sheets; the reason where there is
+/// none.
+pub fn paper_price(notebook: &Notebook) -> Result<PackPrice, String> {
+    let mut papers = papers(notebook);
     let missing = || "the paper has no price: put it on the shelf with `pack: 25 sheets` and `price`".to_owned();
     let paper = papers.next().ok_or_else(missing)?;
     if papers.next().is_some() {

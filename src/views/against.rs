@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::facts::{Bath, Dose, Known};
-use crate::notebook::{Block, Notebook, Step};
+use crate::notebook::{Block, Notebook};
 use crate::scale::forms;
 use crate::units::{Amount, Digits, Dimension, Range, Style, number, show};
 
@@ -53,7 +53,15 @@ pub fn against(notebook: &Notebook, one: (&Block, &Bath), other: (&Block, &Bath)
     materials(a, b, &mut found);
     let text = |amount: Option<&Amount>| amount.map_or_else(String::new, |amount| amount.show(style));
     found.word("parts", &part_names(a), &part_names(b));
-    found.word("steps", &steps(a, notebook), &steps(b, notebook));
+    let (steps_a, steps_b) = (steps(a, notebook), steps(b, notebook));
+    let (only_a, only_b) = apart(&steps_a, &steps_b);
+    if only_a == only_b && steps_a == steps_b {
+        found.word("steps", &steps_a.join("; "), &steps_b.join("; "));
+    } else if only_a.is_empty() && only_b.is_empty() {
+        found.word("order of steps", &steps_a.join("; "), &steps_b.join("; "));
+    } else {
+        found.word("steps that only one has", &only_a, &only_b);
+    }
     let (use_a, use_b) = (&a.recipe.usage, &b.recipe.usage);
     let time = |usage: &crate::notebook::Usage| text(usage.time.get().map(|figure| &figure.amount));
     found.word("time", &time(use_a), &time(use_b));
@@ -111,8 +119,12 @@ fn part_names(bath: &Bath) -> String {
     names.map(|name| name.value.as_str()).collect::<Vec<_>>().join(", ")
 }
 
-/// The steps of the whole recipe in a line, at the volume that it makes.
-fn steps(bath: &Bath, notebook: &Notebook) -> String {
+/// The steps of the whole recipe, at the volume that it makes; none where the author wrote none.
+fn steps(bath: &Bath, notebook: &Notebook) -> Vec<String> {
+    let of_parts = bath.recipe.parts.iter().map(|part| &part.steps);
+    if of_parts.chain([&bath.recipe.steps]).all(Vec::is_empty) {
+        return Vec::new();
+    }
     let weighing = Weighing::at(bath, notebook, words(None), vec![1.0]);
     let wording = Wording {
         bath,
@@ -120,22 +132,25 @@ fn steps(bath: &Bath, notebook: &Notebook) -> String {
         words: words(None),
         style: notebook.settings.style,
     };
-    let written: Vec<&Step> = bath
-        .recipe
-        .parts
-        .iter()
-        .flat_map(|part| &part.steps)
-        .chain(&bath.recipe.steps)
-        .collect();
-    if written.is_empty() {
-        return String::new();
-    }
     let told = wording.steps().into_iter().map(|step| {
         let words = [step.what, step.figure, step.second];
         let words: Vec<&str> = words.iter().map(String::as_str).filter(|word| !word.is_empty()).collect();
         words.join(" ")
     });
-    told.collect::<Vec<_>>().join("; ")
+    told.collect()
+}
+
+/// What only the one and only the other has, each taken once.
+fn apart(one: &[String], other: &[String]) -> (String, String) {
+    let without = |from: &[String], taken: &[String]| {
+        let mut taken: Vec<&String> = taken.iter().collect();
+        let left = from.iter().filter(|step| {
+            let at = taken.iter().position(|held| held == step);
+            at.map(|at| taken.remove(at)).is_none()
+        });
+        left.map(String::as_str).collect::<Vec<_>>().join("; ")
+    };
+    (without(one, other), without(other, one))
 }
 
 /// What a bath holds of one material: in grams to the litre, or in millilitres.

@@ -10,6 +10,7 @@ mod blocks;
 pub mod card;
 mod cards;
 mod cautions;
+pub mod class;
 mod fact_view;
 mod finding_view;
 pub mod page;

@@ -1,6 +1,7 @@
 //! `trayside mix`: the weighing-out sheet of a recipe.
 
 mod against;
+mod class;
 mod text;
 
 use crate::notebook::{Block, nearest};
@@ -35,6 +36,15 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
     }
     let target = target(arguments, &proof)?;
     let (litres, because) = weighing::litres_of(&target, bath, &proof.notebook).map_err(Stop)?;
+    if arguments.class {
+        let class = class::read(arguments, &proof)?;
+        let found = views::class::class(source(&proof), block, bath, class, (litres, because)).map_err(Stop)?;
+        terminal::show(&match arguments.format {
+            MixFormat::Json => json(&found)?,
+            MixFormat::Text => class::text(&found, terminal::text_style()),
+        });
+        return Ok(Outcome::Clean);
+    }
     let sheet = weighing::sheet(source(&proof), block, bath, litres, because)
         .ok_or_else(|| Stop(format!("`{}` does not say what it makes", block.id)))?;
     match arguments.format {

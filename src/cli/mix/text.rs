@@ -135,7 +135,7 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
     page.out
 }
 
-fn amounts(page: &mut Page, sheet: &Sheet) {
+pub(super) fn amounts(page: &mut Page, sheet: &Sheet) {
     let rows = || sheet.groups.iter().flat_map(|group| &group.rows);
     let names = rows().map(|row| columns(&row.material)).max().unwrap_or(0);
     let heads = rows().map(|row| columns(at_point(&row.amount).0)).max().unwrap_or(0);

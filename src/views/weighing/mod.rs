@@ -22,6 +22,8 @@ use super::steps::Wording;
 use super::words::words;
 
 pub use stock::Stock;
+pub(super) use stock::Use;
+pub(super) use target::capacity as capacity_of;
 pub use target::{Target, litres_of};
 
 /// Where gas comes off, the vessel holds this many times the bath. Common practice, no source.
@@ -103,10 +105,27 @@ pub struct Source<'n> {
     pub findings: &'n [Finding],
 }
 
+/// A sheet, and what it takes from the packets as numbers.
+pub(super) struct Plan {
+    pub(super) sheet: Sheet,
+    pub(super) uses: Vec<Use>,
+}
+
 /// The sheet of a recipe for a volume in litres; nothing where the recipe does not say what it makes.
 ///
 /// `because` is how the volume came about, as [`litres_of`] words it.
 pub fn sheet(source: Source<'_>, block: &Block, bath: &Bath, litres: f64, because: String) -> Option<Sheet> {
+    plan(source, block, bath, litres, because).map(|plan| plan.sheet)
+}
+
+/// The sheet with what it takes.
+pub(super) fn plan(
+    source: Source<'_>,
+    block: &Block,
+    bath: &Bath,
+    litres: f64,
+    because: String,
+) -> Option<Plan> {
     let Source {
         notebook,
         facts,
@@ -148,7 +167,8 @@ pub fn sheet(source: Source<'_>, block: &Block, bath: &Bath, litres: f64, becaus
     let mut lines = water::lines(&seen, litres);
     lines.push(vessel(bath, &weighing, litres));
     lines.extend(diluted(bath, &weighing, litres, style));
-    Some(Sheet {
+    let uses = stock::uses(&seen);
+    let sheet = Sheet {
         id: block.id.clone(),
         title: block.name().to_owned(),
         role: bath.role().map_or("", |role| words.role(role)).to_owned(),
@@ -161,12 +181,13 @@ pub fn sheet(source: Source<'_>, block: &Block, bath: &Bath, litres: f64, becaus
         water: lines,
         steps: wording.steps(),
         times: times(bath, notebook, multiple, style),
-        shelf: stock::of(&seen),
+        shelf: stock::of(&seen, &uses),
         cautions: cautions(bath, notebook, findings),
         write_on: write_on.into_iter().map(str::to_owned).collect(),
         stamp: common.stamp(block),
         volume,
-    })
+    };
+    Some(Plan { sheet, uses })
 }
 
 fn vessel(bath: &Bath, weighing: &Weighing<'_>, litres: f64) -> String {

@@ -24,11 +24,15 @@ pub struct Stock {
 }
 
 /// The packets that the mix takes from, in order of the recipe. Nothing where the notebook has no shelf.
-pub(super) fn of(seen: &Seen<'_>) -> Vec<Stock> {
-    let shelf = seen.weighing.shelf();
-    if shelf.packets().is_empty() {
+pub(super) fn of(seen: &Seen<'_>, uses: &[Use]) -> Vec<Stock> {
+    if seen.weighing.shelf().packets().is_empty() {
         return Vec::new();
     }
+    uses.iter().map(|used| stock(seen, used)).collect()
+}
+
+/// What the mix takes, packet by packet.
+pub(super) fn uses(seen: &Seen<'_>) -> Vec<Use> {
     let mut used: Vec<Use> = Vec::new();
     for (index, dose) in seen.bath.doses.iter().enumerate() {
         let Some(this) = taken(seen, index, dose) else {
@@ -42,24 +46,27 @@ pub(super) fn of(seen: &Seen<'_>) -> Vec<Stock> {
             None => used.push(this),
         }
     }
-    used.iter().map(|used| stock(seen, used)).collect()
+    used
 }
 
 /// What is taken of one packet.
-pub(super) struct Use {
+pub(in crate::views) struct Use {
     /// The packet, else the material.
-    pub(super) name: String,
+    pub(in crate::views) name: String,
+    /// The place of the first dose among the bath's that takes it.
+    pub(in crate::views) dose: usize,
     /// How much, in the canonical unit.
-    pub(super) takes: Range,
-    pub(super) dimension: Dimension,
+    pub(in crate::views) takes: Range,
+    /// What it is measured in.
+    pub(in crate::views) dimension: Dimension,
     /// What the packet holds now, where that is comparable.
-    pub(super) there: Option<Range>,
+    pub(in crate::views) there: Option<Range>,
     /// Whether the shelf has it at all.
-    pub(super) shelved: bool,
+    shelved: bool,
 }
 
 /// What a dose takes of its packet, rounded as it is weighed.
-pub(super) fn taken(seen: &Seen<'_>, index: usize, dose: &Dose) -> Option<Use> {
+fn taken(seen: &Seen<'_>, index: usize, dose: &Dose) -> Option<Use> {
     let shelf = seen.weighing.shelf();
     let (takes, dimension) = shelf.takes(dose, seen.bath.litres()?)?;
     let takes = match dimension {
@@ -74,6 +81,7 @@ pub(super) fn taken(seen: &Seen<'_>, index: usize, dose: &Dose) -> Option<Use> {
     let there = packet.and_then(|packet| packet.there_in(dimension));
     Some(Use {
         name: packet.map_or_else(|| dose.name.value.clone(), |packet| packet.name.to_owned()),
+        dose: index,
         takes,
         dimension,
         there,
