@@ -112,6 +112,9 @@ pub(crate) struct Mix {
     /// What there is of a material that runs short
     #[arg(long, value_name = "MATERIAL: AMOUNT", group = "target")]
     pub(crate) limit: Option<String>,
+    /// Write it as a PDF to this file instead, on A5 pages
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["class", "against", "format"])]
+    pub(crate) pdf: Option<PathBuf>,
     /// Another recipe: what differs between the two, in words
     #[arg(long, value_name = "RECIPE", conflicts_with_all = ["target", "depth"])]
     pub(crate) against: Option<String>,

@@ -47,6 +47,10 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
     }
     let sheet = weighing::sheet(source(&proof), block, bath, litres, because)
         .ok_or_else(|| Stop(format!("`{}` does not say what it makes", block.id)))?;
+    if let Some(file) = &arguments.pdf {
+        pdf(&proof, &sheet, file)?;
+        return Ok(Outcome::Clean);
+    }
     match arguments.format {
         MixFormat::Json => terminal::show(&json(&sheet)?),
         MixFormat::Text => terminal::show(&text::sheet(&sheet, terminal::text_style())),
@@ -136,4 +140,28 @@ fn json(value: &impl serde::Serialize) -> Result<String, Stop> {
     serde_json::to_string_pretty(value)
         .map(|text| text + "\n")
         .map_err(|error| Stop(format!("the sheet cannot be written as JSON: {error}")))
+}
+
+/// Writes the sheet as a PDF. One with a fault is not written: it would be followed.
+#[cfg(feature = "typst")]
+fn pdf(proof: &Proof, sheet: &weighing::Sheet, file: &std::path::Path) -> Result<(), Stop> {
+    use crate::press::Press;
+
+    const A5_MM: (f64, f64) = (148.0, 210.0);
+    let mut press = Press::new().with_templates(&proof.templates);
+    if let Some((year, month, day)) = pipeline::latest_date(proof) {
+        press = press.dated(year, month, day);
+    }
+    let pressed = press.weighing(sheet, A5_MM.0, A5_MM.1);
+    if let Some(fault) = pressed.faults.first() {
+        return Err(Stop(format!("the sheet cannot be pressed: {fault}")));
+    }
+    crate::host::Disk::write_file(file, &pressed.pdf)?;
+    terminal::remark(&format!("{} for {} is in {}", sheet.title, sheet.volume, file.display()));
+    Ok(())
+}
+
+#[cfg(not(feature = "typst"))]
+fn pdf(_: &Proof, _: &weighing::Sheet, _: &std::path::Path) -> Result<(), Stop> {
+    Err(Stop("this trayside was built without typst and makes no PDF".to_owned()))
 }
