@@ -121,7 +121,12 @@ impl<'n> Shelf<'n> {
     /// What a dose takes of its packet for a bath of `litres`, before any rounding: grams, litres of a liquid, or tablets.
     pub fn takes(&self, dose: &Dose, litres: Range) -> Option<(Range, Dimension)> {
         let amount = &dose.amount.amount;
+        let counted = |packet: &Shelved<'_>| {
+            let figure = packet.packet.left.get().or(packet.packet.pack.get());
+            figure.is_some_and(|figure| figure.dimension == Dimension::Count)
+        };
         Some(match (self.way(dose), amount.dimension) {
+            (Way::Same(packet), Dimension::Count) if counted(packet) => (amount.range, Dimension::Count),
             (Way::Tablets(_, active), _) => (dose.grams(litres)?.scale(1.0 / active), Dimension::Count),
             (Way::OtherStrength(_, factor), Dimension::Volume) => {
                 (amount.range.scale(factor), Dimension::Volume)

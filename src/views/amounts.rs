@@ -114,6 +114,14 @@ impl<'n> Weighing<'n> {
         Some(Weighed { packet: None, grams })
     }
 
+    /// What a material is called: by its packet, where that is another form or strength.
+    pub(super) fn called(&self, dose: &Dose) -> String {
+        match self.shelf.way(dose) {
+            Way::OtherForm(packet, _) | Way::OtherStrength(packet, _) => packet.name.to_owned(),
+            _ => dose.name.value.clone(),
+        }
+    }
+
     /// What a material is weighed to at the first multiple; none where it is not weighed to the scale's step.
     pub(super) fn set(&self, index: usize) -> Option<f64> {
         self.rounded.first()?.get(index).copied().flatten()

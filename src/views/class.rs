@@ -115,19 +115,29 @@ pub fn class(
         let purchase = shop.material(used, &mut gaps);
         shopping.push(purchase);
     }
+    let total = |lines: &[Purchase]| {
+        let sum = |cost: fn(&Purchase) -> Option<f64>| lines.iter().map(cost).sum::<Option<f64>>();
+        (sum(|line| line.used), sum(|line| line.bought))
+    };
+    let without_paper = total(&shopping);
     shopping.push(shop.paper(sheets, &mut gaps));
-    let total = |cost: fn(&Purchase) -> Option<f64>| shopping.iter().map(cost).sum::<Option<f64>>();
-    let (used, bought) = (total(|line| line.used), total(|line| line.bought));
+    let (used, bought) = total(&shopping);
     let money = |value: f64| number(Range::exact(value), Digits::Decimals(2), style);
-    let mut cost = Vec::new();
-    if let (Some(used), Some(bought)) = (used, bought) {
-        cost.push(format!(
-            "Used: {} in all, {} a sheet. To buy, in whole packs: {} in all, {} a sheet.",
+    let told = |what: &str, used: f64, bought: f64| {
+        format!(
+            "{what}: used {} in all, {} a sheet; to buy in whole packs {} in all, {} a sheet.",
             money(used),
             money(used / sheets as f64),
             money(bought),
             money(bought / sheets as f64)
-        ));
+        )
+    };
+    let mut cost = Vec::new();
+    if let (Some(used), Some(bought)) = without_paper {
+        cost.push(told("This bath", used, bought));
+    }
+    if let (Some(used), Some(bought)) = (used, bought) {
+        cost.push(told("With paper", used, bought));
     }
     cost.extend(gaps.into_iter().map(|gap| format!("Not counted: {gap}.")));
     Ok(ClassSheet {

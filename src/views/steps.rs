@@ -59,14 +59,18 @@ impl Wording<'_> {
 
     /// `stir in the soda, then the salt`: nothing where there is nothing to stir in.
     fn stir_in(&self, part: Option<&str>, add: &[Addition]) -> Option<Step> {
-        let names: Vec<&str> = add
-            .iter()
-            .map(|addition| addition.material.value.as_str())
-            .collect();
-        (!names.is_empty()).then(|| {
+        (!add.is_empty()).then(|| {
+            let names: Vec<String> = add.iter().map(|addition| self.called(addition)).collect();
             let names = names.join(self.words.then);
             plain(part, Words::fill(self.words.stir_in, &names))
         })
+    }
+
+    /// A material as the amounts call it: by its packet, where that is another form or strength.
+    fn called(&self, addition: &Addition) -> String {
+        let written = &addition.material.value;
+        let dose = self.bath.doses.iter().find(|dose| dose.name.value == *written);
+        dose.map_or_else(|| written.clone(), |dose| self.weighing.called(dose))
     }
 
     /// One step. `makes` is what the part yields.

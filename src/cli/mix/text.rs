@@ -97,6 +97,13 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
         .filter(|word| !word.is_empty())
         .collect();
     page.hung(0, "", &format!("{} · {}", about.join(" · "), sheet.because));
+    let (hazards, reminders): (Vec<_>, Vec<_>) = sheet.cautions.iter().partition(|caution| caution.hazard);
+    if !hazards.is_empty() {
+        page.line("");
+    }
+    for caution in hazards {
+        page.hung(0, "! ", &caution.text);
+    }
     amounts(&mut page, sheet);
     if let Some(rounding) = &sheet.rounding {
         page.line("");
@@ -117,10 +124,10 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
         }
     }
     shelf(&mut page, &sheet.shelf);
-    if !sheet.cautions.is_empty() {
+    if !reminders.is_empty() {
         page.heading("Take care");
-        for caution in &sheet.cautions {
-            page.hung(0, if caution.hazard { "! " } else { "- " }, &caution.text);
+        for caution in reminders {
+            page.hung(0, "- ", &caution.text);
         }
     }
     page.heading("Write on the jug");

@@ -50,9 +50,25 @@ impl Seen<'_> {
                 row.grams = self.weighing.set(*index);
                 row.off_percent = row.grams.map(|grams| 100.0 * (grams / wanted.best - 1.0));
             }
+            if let Some(each) = &dose.amount.each
+                && let Some(wanted) = self.grams(dose).filter(|_| each.range.best > 0.0)
+            {
+                // Nobody weighs tablets: whole ones, and how far off that is.
+                let whole = (wanted.best / each.range.best).round().max(1.0);
+                row.amount = format!("{} × {}", self.number(whole), each.show(self.style));
+                row.wanted = Some(wanted.best);
+                row.grams = Some(whole * each.range.best);
+                row.off_percent = Some(100.0 * (whole * each.range.best / wanted.best - 1.0));
+            }
             row.notes = self.notes(*index, dose);
         }
         row
+    }
+
+    /// Grams of what is written, for this volume.
+    fn grams(&self, dose: &Dose) -> Option<Range> {
+        let litres = self.bath.litres().unwrap_or(Range::exact(1.0));
+        Some(dose.grams(litres)?.scale(self.multiple))
     }
 
     /// Grams of the packet that the recipe wants for this volume, before any rounding.
@@ -118,9 +134,8 @@ impl Seen<'_> {
 
     /// The packet is another form than the recipe has.
     fn other_form(&self, dose: &Dose, way: Way<'_, '_>, notes: &mut Vec<String>) {
-        let litres = self.bath.litres().unwrap_or(Range::exact(1.0));
-        if let (Way::OtherForm(..), Some(grams)) = (way, dose.grams(litres)) {
-            let grams = self.mass(grams.scale(self.multiple));
+        if let (Way::OtherForm(..), Some(grams)) = (way, self.grams(dose)) {
+            let grams = self.mass(grams);
             notes.push(format!("does the work of {grams} of {}", dose.name.value));
         }
     }
@@ -186,9 +201,9 @@ impl Seen<'_> {
                 && let Some((of_strong, of_weak)) = cross_mixing::parts_to_one(*strong, *weak, wanted)
             {
                 notes.push(format!(
-                    "or mix {} parts of {} with {} of {} to get {}",
-                    self.number(of_strong),
+                    "or mix {} {} + {} {} for {}",
                     percent(*strong),
+                    self.number(of_strong),
                     self.number(of_weak),
                     percent(*weak),
                     percent(wanted)
@@ -199,8 +214,7 @@ impl Seen<'_> {
 
     /// Whole tablets, and how far they are off.
     fn tablets(&self, dose: &Dose, way: Way<'_, '_>, notes: &mut Vec<String>) {
-        let litres = self.bath.litres().unwrap_or(Range::exact(1.0));
-        let Some(grams) = dose.grams(litres).map(|grams| grams.scale(self.multiple)) else {
+        let Some(grams) = self.grams(dose) else {
             return;
         };
         let amount = &dose.amount.amount;
@@ -221,10 +235,7 @@ impl Seen<'_> {
                 let tablets = whole(grams.best / active, active);
                 notes.push(format!("the shelf has {}: {tablets}; crush them", packet.name));
             }
-            (_, Some(each)) => {
-                let counted = whole(grams.best / each, each);
-                notes.push(format!("whole ones: {counted}; or {} of the plain powder", self.mass(grams)));
-            }
+            (_, Some(_)) => notes.push(format!("or {} of the plain powder", self.mass(grams))),
             _ => {}
         }
     }

@@ -1,6 +1,6 @@
 //! What becomes of the water: put in, brought along by crystals, kept back by the plant, filled up at the end.
 
-use crate::facts::{Way, is_liquid};
+use crate::facts::Way;
 use crate::notebook::Water;
 use crate::pantry::{Form, Material, Property};
 use crate::scale::water as scale;
@@ -38,9 +38,9 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         {
             put_in = put_in + scale::of_crystals(grams, formula);
         }
-        let poured = dose.amount.dimension == Dimension::Volume && material.is_some_and(is_liquid);
-        if poured {
-            put_in = put_in + dose.amount.range.scale(1000.0 * seen.multiple);
+        let taken = bath.litres().and_then(|makes| seen.weighing.shelf().takes(dose, makes));
+        if let Some((poured, Dimension::Volume)) = taken {
+            put_in = put_in + poured.scale(1000.0 * seen.multiple);
         }
         if let (Some(per_gram), Some(grams)) = (material.and_then(keeps_back), seen.weighed(index, dose)) {
             guessed = true;
@@ -59,7 +59,7 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
     }
     let up = scale::top_up(Range::exact(litres * 1000.0), put_in, kept);
     let finished = volume(Range::exact(litres * 1000.0), 3);
-    lines.push(if up.high < 0.0 {
+    lines.push(if up.high < -0.001 * litres * 1000.0 {
         format!(
             "The parts come to {} more than the finished {finished}: put in less water.",
             volume(up.scale(-1.0), 2)
