@@ -98,13 +98,13 @@ pub(crate) struct Mix {
     /// Recipe's id
     pub(crate) recipe: String,
     /// Finished volume to mix [default: what the recipe makes]
-    #[arg(long, value_name = "AMOUNT", num_args = 1.., group = "target")]
+    #[arg(long, value_name = "AMOUNT", num_args = 1.., allow_negative_numbers = true, group = "target")]
     pub(crate) volume: Vec<String>,
     /// Tray of trayside.yaml to fill
     #[arg(long, value_name = "NAME", group = "target")]
     pub(crate) tray: Option<String>,
     /// How deep to fill it [default: 15 mm]
-    #[arg(long, value_name = "AMOUNT", num_args = 1.., requires = "tray")]
+    #[arg(long, value_name = "AMOUNT", num_args = 1.., allow_negative_numbers = true, requires = "tray")]
     pub(crate) depth: Vec<String>,
     /// Sheets to develop, by the recipe's capacity
     #[arg(long, value_name = "NUMBER", group = "target")]

@@ -77,7 +77,9 @@ pub fn price_of(
             return whole(pack, &price.value);
         }
     }
-    Err(format!("`{name}` has no price: give its packet `pack` and `price`"))
+    Err(format!(
+        "`{name}` has no price: give its packet `pack` and `price`"
+    ))
 }
 
 /// The packets that are counted in sheets: paper, by whatever name.
@@ -102,7 +104,8 @@ pub fn paper_there(notebook: &Notebook) -> Option<f64> {
 /// none.
 pub fn paper_price(notebook: &Notebook) -> Result<PackPrice, String> {
     let mut papers = papers(notebook);
-    let missing = || "the paper has no price: put it on the shelf with `pack: 25 sheets` and `price`".to_owned();
+    let missing =
+        || "the paper has no price: put it on the shelf with `pack: 25 sheets` and `price`".to_owned();
     let paper = papers.next().ok_or_else(missing)?;
     if papers.next().is_some() {
         return Err("the shelf has several papers, and which is used is not known".to_owned());
@@ -191,7 +194,9 @@ pub(super) fn session_fact(
         "used cost of the line's recipes, each once, over the sheets, and the paper at its pack's price",
     );
     let planned = session.people.get().zip(session.each.get());
-    let planned = planned.map_or(0, |(people, each)| u64::from(people.value) * u64::from(each.value));
+    let planned = planned.map_or(0, |(people, each)| {
+        u64::from(people.value) * u64::from(each.value)
+    });
     let sheets = planned.max(session.sheets.len() as u64);
     if sheets == 0 {
         return fact.gap("how many sheets it had is not noted");

@@ -9,8 +9,8 @@ use crate::optics;
 use crate::units::scalar::{Length, Time};
 use crate::units::{Digits, Dimension, Range, Style};
 
-use super::cost;
 use super::bath::Baths;
+use super::cost;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::recipe::time_at;

@@ -96,9 +96,8 @@ impl<'n> Shelf<'n> {
                 _ => Way::Same(packet),
             };
         }
-        let of_family = |packet: &&Shelved<'n>| {
-            packet.material.of.is_some() && packet.material.of == written.of
-        };
+        let of_family =
+            |packet: &&Shelved<'n>| packet.material.of.is_some() && packet.material.of == written.of;
         for packet in self.packets.iter().filter(of_family) {
             if let (Some(own), Some(other)) = (&written.formula, &packet.material.formula)
                 && own != other
@@ -112,7 +111,11 @@ impl<'n> Shelf<'n> {
         }
         let tablets = self.packets.iter().find_map(|packet| {
             let active = packet.material.tablet_active.as_ref()?.best();
-            let holds = packet.material.contains.iter().any(|share| share.material == written.id);
+            let holds = packet
+                .material
+                .contains
+                .iter()
+                .any(|share| share.material == written.id);
             (holds && active > 0.0 && !liquid).then_some(Way::Tablets(packet, active))
         });
         tablets.unwrap_or(Way::Absent)

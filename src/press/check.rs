@@ -110,10 +110,14 @@ pub(super) fn pages(document: &PagedDocument, id: &str) -> Vec<PressFault> {
                 });
             }
         }
-        faults.extend(walk.missing.into_iter().map(|(_, character)| PressFault::MissingGlyph {
-            card: id.to_owned(),
-            character,
-        }));
+        faults.extend(
+            walk.missing
+                .into_iter()
+                .map(|(_, character)| PressFault::MissingGlyph {
+                    card: id.to_owned(),
+                    character,
+                }),
+        );
     }
     faults
 }

@@ -47,7 +47,10 @@ mod tests {
 
     #[test]
     fn packs_are_whole_and_cost_is_not() {
-        assert_eq!((whole(0.3, 0.1), whole(0.31, 0.1), whole(1.0, 0.0)), (Some(3), Some(4), None));
+        assert_eq!(
+            (whole(0.3, 0.1), whole(0.31, 0.1), whole(1.0, 0.0)),
+            (Some(3), Some(4), None)
+        );
         assert_eq!(used_cost(Range::exact(50.0), 250.0, 7.5), Some(Range::exact(1.5)));
     }
 }

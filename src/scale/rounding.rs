@@ -49,7 +49,12 @@ pub fn jointly(wanted: &[f64], step: f64) -> Vec<f64> {
 
 /// The worst error of any ratio between two amounts, as a logarithm: `0.01` is one percent. Zero for fewer than two.
 pub fn spread(wanted: &[f64], weighed: &[f64]) -> f64 {
-    let errors = || wanted.iter().zip(weighed).map(|(wanted, weighed)| libm::log(weighed / wanted));
+    let errors = || {
+        wanted
+            .iter()
+            .zip(weighed)
+            .map(|(wanted, weighed)| libm::log(weighed / wanted))
+    };
     let (low, high) = (
         errors().fold(f64::INFINITY, f64::min),
         errors().fold(f64::NEG_INFINITY, f64::max),
@@ -121,7 +126,10 @@ mod tests {
 
     #[test]
     fn what_is_on_the_step_stays() {
-        assert_eq!(jointly(&[48.6, 6.0, 3.0], 0.1), independently(&[48.6, 6.0, 3.0], 0.1));
+        assert_eq!(
+            jointly(&[48.6, 6.0, 3.0], 0.1),
+            independently(&[48.6, 6.0, 3.0], 0.1)
+        );
         assert_eq!(jointly(&[], 0.1), Vec::<f64>::new());
         assert_eq!(jointly(&[0.02], 0.1), [0.1]);
     }
@@ -135,7 +143,11 @@ mod tests {
                 .enumerate()
                 .map(|(at, wanted)| {
                     let steps = wanted / step;
-                    let count = if choice >> at & 1 == 0 { steps.floor() } else { steps.ceil() };
+                    let count = if choice >> at & 1 == 0 {
+                        steps.floor()
+                    } else {
+                        steps.ceil()
+                    };
                     count.max(1.0) * step
                 })
                 .collect();

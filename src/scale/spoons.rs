@@ -41,7 +41,10 @@ pub fn nearest(grams: f64, per_millilitre: Range, owned: &[f64]) -> Option<Spoon
     if !(1.0..=MOST).contains(&count) {
         return None;
     }
-    let millilitres: f64 = spoons.iter().map(|(count, spoon)| f64::from(*count) * spoon).sum();
+    let millilitres: f64 = spoons
+        .iter()
+        .map(|(count, spoon)| f64::from(*count) * spoon)
+        .sum();
     Some(Spoonfuls {
         spoons,
         millilitres,

@@ -41,13 +41,20 @@ mod tests {
         let formula = |text| Formula::parse(text).expect("a formula");
         // 135 g of decahydrate bring 85 g of water, from the molar masses 105.988 and 286.141 g/mol.
         let water = of_crystals(Range::exact(135.0), &formula("Na2CO3·10H2O")).best;
-        assert!((water - 135.0 * (1.0 - 105.988 / 286.141)).abs() < 0.01, "{water}");
+        assert!(
+            (water - 135.0 * (1.0 - 105.988 / 286.141)).abs() < 0.01,
+            "{water}"
+        );
         assert_eq!(of_crystals(Range::exact(50.0), &formula("Na2CO3")).best, 0.0);
     }
 
     #[test]
     fn what_the_leaves_keep_is_filled_up() {
-        let up = top_up(Range::exact(1000.0), Range::exact(850.0), Range::new(80.0, 120.0, 160.0));
+        let up = top_up(
+            Range::exact(1000.0),
+            Range::exact(850.0),
+            Range::new(80.0, 120.0, 160.0),
+        );
         assert_eq!((up.low, up.best, up.high), (230.0, 270.0, 310.0));
     }
 }

@@ -70,7 +70,10 @@ pub fn against(notebook: &Notebook, one: (&Block, &Bath), other: (&Block, &Bath)
     let diluted = |usage: &crate::notebook::Usage| text(usage.dilution.get().map(|figure| &figure.amount));
     found.word("dilution", &diluted(use_a), &diluted(use_b));
     let moved = |usage: &crate::notebook::Usage| {
-        usage.agitation.get().map_or_else(String::new, |text| text.value.clone())
+        usage
+            .agitation
+            .get()
+            .map_or_else(String::new, |text| text.value.clone())
     };
     found.word("agitation", &moved(use_a), &moved(use_b));
     let keeps = |bath: &Bath| text(bath.recipe.keeps.working().map(|figure| &figure.amount));
@@ -99,7 +102,11 @@ impl Found {
             return;
         }
         let said = |text: &str| {
-            if text.is_empty() { "not said".to_owned() } else { text.to_owned() }
+            if text.is_empty() {
+                "not said".to_owned()
+            } else {
+                text.to_owned()
+            }
         };
         self.differences.push(Difference {
             what: what.to_owned(),
@@ -111,12 +118,16 @@ impl Found {
 }
 
 fn role(bath: &Bath) -> String {
-    bath.role().map_or_else(String::new, |role| role.word().to_owned())
+    bath.role()
+        .map_or_else(String::new, |role| role.word().to_owned())
 }
 
 fn part_names(bath: &Bath) -> String {
     let names = bath.recipe.parts.iter().filter_map(|part| part.name.get());
-    names.map(|name| name.value.as_str()).collect::<Vec<_>>().join(", ")
+    names
+        .map(|name| name.value.as_str())
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 /// The steps of the whole recipe, at the volume that it makes; none where the author wrote none.
@@ -134,7 +145,11 @@ fn steps(bath: &Bath, notebook: &Notebook) -> Vec<String> {
     };
     let told = wording.steps().into_iter().map(|step| {
         let words = [step.what, step.figure, step.second];
-        let words: Vec<&str> = words.iter().map(String::as_str).filter(|word| !word.is_empty()).collect();
+        let words: Vec<&str> = words
+            .iter()
+            .map(String::as_str)
+            .filter(|word| !word.is_empty())
+            .collect();
         words.join(" ")
     });
     told.collect()
@@ -190,7 +205,11 @@ fn materials(one: &Bath, other: &Bath, found: &mut Found) {
     let (held_one, mut held_other) = (held(one), held(other));
     for a in held_one {
         let same = held_other.iter().position(|b| same_material(a.dose, b.dose));
-        let akin = same.or_else(|| held_other.iter().position(|b| same_substance(a.dose, b.dose).is_some()));
+        let akin = same.or_else(|| {
+            held_other
+                .iter()
+                .position(|b| same_substance(a.dose, b.dose).is_some())
+        });
         match akin {
             Some(at) => {
                 let b = held_other.remove(at);
@@ -254,16 +273,28 @@ fn both(a: &Held<'_>, b: &Held<'_>, found: &mut Found) {
 fn per_litre(held: &Held<'_>, style: Style) -> String {
     match held.per_litre {
         Some(amount) if held.liquid => format!("{}\u{a0}ml/l", number(amount, Digits::Significant(3), style)),
-        Some(amount) => show(amount, Dimension::MassConcentration, Digits::Significant(3), style),
+        Some(amount) => show(
+            amount,
+            Dimension::MassConcentration,
+            Digits::Significant(3),
+            style,
+        ),
         None => held.dose.amount.show(style),
     }
 }
 
 fn same_material(a: &Dose, b: &Dose) -> bool {
     match (&a.known, &b.known) {
-        (Known::Material { material: own, strength: s }, Known::Material { material: other, strength: t }) => {
-            own.id == other.id && s == t
-        }
+        (
+            Known::Material {
+                material: own,
+                strength: s,
+            },
+            Known::Material {
+                material: other,
+                strength: t,
+            },
+        ) => own.id == other.id && s == t,
         (Known::Formula(own), Known::Formula(other)) => own == other,
         _ => a.name.value == b.name.value,
     }

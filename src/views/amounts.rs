@@ -284,11 +284,15 @@ impl<'n> Weighing<'n> {
         };
         let amount = &dose.amount.amount;
         let written = (amount.dimension == Dimension::Mass && weighed.packet.is_none()).then_some(amount);
-        let amounts = self.multiples.iter().zip(&self.rounded).map(|(multiple, rounded)| {
-            let set = rounded.get(index).copied().flatten();
-            let grams = set.map_or_else(|| weighed.grams.scale(*multiple), Range::exact);
-            self.weight(grams, written.map(|amount| amount.scaled(*multiple)).as_ref())
-        });
+        let amounts = self
+            .multiples
+            .iter()
+            .zip(&self.rounded)
+            .map(|(multiple, rounded)| {
+                let set = rounded.get(index).copied().flatten();
+                let grams = set.map_or_else(|| weighed.grams.scale(*multiple), Range::exact);
+                self.weight(grams, written.map(|amount| amount.scaled(*multiple)).as_ref())
+            });
         AmountRow {
             amounts: amounts.collect(),
             material: weighed.packet.unwrap_or_else(|| dose.name.value.clone()),

@@ -170,7 +170,10 @@ fn who(class: Class, sheets: u64, style: Style) -> String {
         String::new()
     };
     let people = if class.people == 1 { "person" } else { "people" };
-    format!("{} {people}, {} sheets each{spare}: {sheets} sheets.", class.people, class.each)
+    format!(
+        "{} {people}, {} sheets each{spare}: {sheets} sheets.",
+        class.people, class.each
+    )
 }
 
 /// Fills by what the bath takes and by how long it lives, whichever is more, and how that came about.
@@ -186,7 +189,14 @@ fn fills_needed(
     let makes = bath
         .litres()
         .ok_or_else(|| format!("`{}` does not say what it makes", bath.id))?;
-    let shown = |time: Time| show(Range::exact(time.seconds()), Dimension::Time, Digits::Significant(3), style);
+    let shown = |time: Time| {
+        show(
+            Range::exact(time.seconds()),
+            Dimension::Time,
+            Digits::Significant(3),
+            style,
+        )
+    };
     let mut count = u64::from(class.trays);
     match capacity_of(bath, makes, source.notebook) {
         Ok(capacity) => {
@@ -203,7 +213,8 @@ fn fills_needed(
         Err(why) => reckoning.push(format!("Not by capacity: {why}.")),
     }
     let Some(time) = bath.recipe.usage.time.get() else {
-        reckoning.push("Not by working life: the recipe does not say how long a sheet lies in it.".to_owned());
+        reckoning
+            .push("Not by working life: the recipe does not say how long a sheet lies in it.".to_owned());
         return Ok(count);
     };
     let per_load = class.load.or_else(|| places(source, &bath.id)).unwrap_or(1);
@@ -259,7 +270,10 @@ fn places(source: Source<'_>, bath: &str) -> Option<u32> {
             .steps
             .iter()
             .find(|step| step.bath.get().is_some_and(|id| id.value == bath))?;
-        step.places.get().map(|places| places.value).filter(|places| *places > 0)
+        step.places
+            .get()
+            .map(|places| places.value)
+            .filter(|places| *places > 0)
     })
 }
 
@@ -277,7 +291,12 @@ impl Shop<'_> {
                 let count = number(Range::exact(amount), Digits::Significant(6), self.style);
                 format!("{count} {noun}")
             }
-            dimension => show(Range::exact(amount), dimension, Digits::Significant(4), self.style),
+            dimension => show(
+                Range::exact(amount),
+                dimension,
+                Digits::Significant(4),
+                self.style,
+            ),
         }
     }
 
@@ -294,13 +313,29 @@ impl Shop<'_> {
             }
             None => None,
         };
-        self.purchase(used.name.clone(), needs, used.there.map(|there| there.best), used.dimension, price, "tablets")
+        self.purchase(
+            used.name.clone(),
+            needs,
+            used.there.map(|there| there.best),
+            used.dimension,
+            price,
+            "tablets",
+        )
     }
 
     fn paper(&self, sheets: u64, gaps: &mut Vec<String>) -> Purchase {
-        let price = paper_price(self.source.notebook).map_err(|why| gaps.push(why)).ok();
+        let price = paper_price(self.source.notebook)
+            .map_err(|why| gaps.push(why))
+            .ok();
         let there = crate::facts::paper_there(self.source.notebook);
-        self.purchase("paper".to_owned(), sheets as f64, there, Dimension::Count, price, "sheets")
+        self.purchase(
+            "paper".to_owned(),
+            sheets as f64,
+            there,
+            Dimension::Count,
+            price,
+            "sheets",
+        )
     }
 
     fn purchase(
@@ -312,7 +347,9 @@ impl Shop<'_> {
         price: Option<PackPrice>,
         noun: &str,
     ) -> Purchase {
-        let missing = packets::after(Range::exact(there.unwrap_or(0.0)), Range::exact(needs)).missing.best;
+        let missing = packets::after(Range::exact(there.unwrap_or(0.0)), Range::exact(needs))
+            .missing
+            .best;
         let packs = if missing <= 0.0 {
             Some(0)
         } else {
@@ -326,7 +363,10 @@ impl Shop<'_> {
             (Some(0), _) => "enough is there".to_owned(),
             (Some(packs), Some(price)) => {
                 let noun_of_pack = if packs == 1 { "pack" } else { "packs" };
-                format!("buy {packs} {noun_of_pack} of {}", self.text(price.pack, dimension, noun))
+                format!(
+                    "buy {packs} {noun_of_pack} of {}",
+                    self.text(price.pack, dimension, noun)
+                )
             }
             _ if free => format!("gather {}", self.text(missing, dimension, noun)),
             _ => format!("buy {}", self.text(missing, dimension, noun)),

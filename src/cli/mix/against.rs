@@ -21,7 +21,11 @@ pub(super) fn text(found: &Against, style: TextStyle) -> String {
             page.hung(2, &super::text::padded(id, wide), said);
         }
         if !difference.note.is_empty() {
-            page.hung(2, &super::text::padded("", wide), &format!("→ {}", difference.note));
+            page.hung(
+                2,
+                &super::text::padded("", wide),
+                &format!("→ {}", difference.note),
+            );
         }
     }
     if !found.alike.is_empty() {

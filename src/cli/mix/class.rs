@@ -21,7 +21,9 @@ pub(super) fn read(arguments: &Mix, proof: &Proof) -> Result<Class, Stop> {
     let people = arguments
         .people
         .or_else(|| noted.map(|count| count.value))
-        .ok_or_else(|| Stop("how many people come? say `--people`, or give `people: count` in trayside.yaml".to_owned()))?;
+        .ok_or_else(|| {
+            Stop("how many people come? say `--people`, or give `people: count` in trayside.yaml".to_owned())
+        })?;
     let spare = arguments.spare.join(" ");
     let spare_percent = match spare.trim().trim_end_matches('%').trim() {
         "" => 0.0,
@@ -69,7 +71,10 @@ pub(super) fn text(class: &ClassSheet, style: TextStyle) -> String {
     page.hung(
         0,
         "",
-        &format!("Steps and cautions: trayside mix {} --volume {}", class.id, class.fill),
+        &format!(
+            "Steps and cautions: trayside mix {} --volume {}",
+            class.id, class.fill
+        ),
     );
     page.out
 }
@@ -88,7 +93,11 @@ fn shopping(page: &mut Page, list: &[Purchase]) {
         } else {
             format!("has {}", flush(&line.there, there))
         };
-        let buy = if line.packs == Some(0) { line.buy.clone() } else { page.bold(&line.buy) };
+        let buy = if line.packs == Some(0) {
+            line.buy.clone()
+        } else {
+            page.bold(&line.buy)
+        };
         page.line(&format!(
             "[ ] {}  {}  {has}  {buy}",
             padded(&line.material, names),

@@ -4,8 +4,8 @@ mod against;
 mod class;
 mod text;
 
-use crate::notebook::{Block, nearest};
 use crate::facts::Bath;
+use crate::notebook::{Block, nearest};
 use crate::pipeline::{self, Proof};
 use crate::units::{Amount, Dimension, parse};
 use crate::views;
@@ -38,7 +38,8 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
     let (litres, because) = weighing::litres_of(&target, bath, &proof.notebook).map_err(Stop)?;
     if arguments.class {
         let class = class::read(arguments, &proof)?;
-        let found = views::class::class(source(&proof), block, bath, class, (litres, because)).map_err(Stop)?;
+        let found =
+            views::class::class(source(&proof), block, bath, class, (litres, because)).map_err(Stop)?;
         terminal::show(&match arguments.format {
             MixFormat::Json => json(&found)?,
             MixFormat::Text => class::text(&found, terminal::text_style()),
@@ -73,7 +74,10 @@ fn recipe<'p>(proof: &'p Proof, id: &str) -> Result<(&'p Block, &'p Bath), Stop>
         return Ok(found);
     }
     if let Some(other) = proof.notebook.block(id) {
-        return Err(Stop(format!("`{id}` is {}, not a recipe", other.kind().with_article())));
+        return Err(Stop(format!(
+            "`{id}` is {}, not a recipe",
+            other.kind().with_article()
+        )));
     }
     let ids: Vec<&str> = proof.facts.baths.iter().map(|bath| bath.id.as_str()).collect();
     Err(Stop(match nearest(id, ids.iter().copied()) {
@@ -114,7 +118,9 @@ fn target(arguments: &Mix, proof: &Proof) -> Result<Target, Stop> {
         return Ok(Target::AsWritten);
     };
     let (material, words) = limit.rsplit_once(':').ok_or_else(|| {
-        Stop(format!("--limit `{limit}` wants a material and an amount, such as \"washing soda: 90 g\""))
+        Stop(format!(
+            "--limit `{limit}` wants a material and an amount, such as \"washing soda: 90 g\""
+        ))
     })?;
     let accepts = [Dimension::Mass, Dimension::Volume, Dimension::Count];
     Ok(Target::Limit {
@@ -132,7 +138,9 @@ fn amount(proof: &Proof, option: &str, words: &str, accepts: &[Dimension]) -> Re
     if amount.range.low > 0.0 && amount.range.is_finite() {
         Ok(amount)
     } else {
-        Err(Stop(format!("--{option} `{words}`: it must be more than nothing")))
+        Err(Stop(format!(
+            "--{option} `{words}`: it must be more than nothing"
+        )))
     }
 }
 
@@ -157,11 +165,18 @@ fn pdf(proof: &Proof, sheet: &weighing::Sheet, file: &std::path::Path) -> Result
         return Err(Stop(format!("the sheet cannot be pressed: {fault}")));
     }
     crate::host::Disk::write_file(file, &pressed.pdf)?;
-    terminal::remark(&format!("{} for {} is in {}", sheet.title, sheet.volume, file.display()));
+    terminal::remark(&format!(
+        "{} for {} is in {}",
+        sheet.title,
+        sheet.volume,
+        file.display()
+    ));
     Ok(())
 }
 
 #[cfg(not(feature = "typst"))]
 fn pdf(_: &Proof, _: &weighing::Sheet, _: &std::path::Path) -> Result<(), Stop> {
-    Err(Stop("this trayside was built without typst and makes no PDF".to_owned()))
+    Err(Stop(
+        "this trayside was built without typst and makes no PDF".to_owned(),
+    ))
 }

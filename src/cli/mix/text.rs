@@ -118,7 +118,12 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
     }
     if !sheet.times.is_empty() {
         page.heading("Time");
-        let wide = sheet.times.iter().map(|line| columns(&line.label)).max().unwrap_or(0);
+        let wide = sheet
+            .times
+            .iter()
+            .map(|line| columns(&line.label))
+            .max()
+            .unwrap_or(0);
         for line in &sheet.times {
             page.hung(0, &padded(&line.label, wide + 2), &line.text);
         }
@@ -145,9 +150,17 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
 pub(super) fn amounts(page: &mut Page, sheet: &Sheet) {
     let rows = || sheet.groups.iter().flat_map(|group| &group.rows);
     let names = rows().map(|row| columns(&row.material)).max().unwrap_or(0);
-    let heads = rows().map(|row| columns(at_point(&row.amount).0)).max().unwrap_or(0);
-    let tails = rows().map(|row| columns(at_point(&row.amount).1)).max().unwrap_or(0);
-    let names = names.min(page.width.saturating_sub(UNDER + heads + tails + 12)).max(16);
+    let heads = rows()
+        .map(|row| columns(at_point(&row.amount).0))
+        .max()
+        .unwrap_or(0);
+    let tails = rows()
+        .map(|row| columns(at_point(&row.amount).1))
+        .max()
+        .unwrap_or(0);
+    let names = names
+        .min(page.width.saturating_sub(UNDER + heads + tails + 12))
+        .max(16);
     for group in &sheet.groups {
         page.line("");
         if let Some(name) = &group.name {
@@ -200,7 +213,10 @@ fn steps(page: &mut Page, steps: &[Step]) {
             }
         }
         let mut text = step.what.clone();
-        for figure in [&step.figure, &step.second].into_iter().filter(|text| !text.is_empty()) {
+        for figure in [&step.figure, &step.second]
+            .into_iter()
+            .filter(|text| !text.is_empty())
+        {
             let _ = write!(text, " {figure}");
         }
         if !step.note.is_empty() {
@@ -269,7 +285,7 @@ pub(super) fn flush(text: &str, width: usize) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{TextStyle, Page, at_point};
+    use super::{Page, TextStyle, at_point};
 
     #[test]
     fn amounts_are_cut_at_their_point() {
@@ -281,7 +297,10 @@ mod tests {
 
     #[test]
     fn text_hangs_under_its_mark() {
-        let mut page = Page::new(TextStyle { colours: false, width: 20 });
+        let mut page = Page::new(TextStyle {
+            colours: false,
+            width: 20,
+        });
         page.hung(2, "- ", "one two three four five");
         assert_eq!(page.out, "  - one two three\n    four five\n");
     }

@@ -80,7 +80,11 @@ fn check(context: &Context<'_>, report: &mut Report) {
             .collect();
         let message = match circle.len() {
             1 => format!("`{}` is based on itself", block.id),
-            _ => format!("`{}` is in the end based on itself, by way of `{}`", block.id, ids.join("`, `")),
+            _ => format!(
+                "`{}` is in the end based on itself, by way of `{}`",
+                block.id,
+                ids.join("`, `")
+            ),
         };
         report.add(
             report

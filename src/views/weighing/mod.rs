@@ -243,9 +243,9 @@ fn times(bath: &Bath, notebook: &Notebook, multiple: f64, style: Style) -> Vec<L
     for part in &recipe.parts {
         let name = part.name.get().map(|name| name.value.as_str());
         let part = of_steps(name, &part.steps, part.water.get());
-        whole = whole.zip(part).map(|(a, b)| {
-            Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high))
-        });
+        whole = whole
+            .zip(part)
+            .map(|(a, b)| Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high)));
     }
     let common = of_steps(None, &recipe.steps, recipe.water.get());
     let whole = whole.zip(common).map(|(whole, common)| whole + common);

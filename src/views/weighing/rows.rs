@@ -87,9 +87,12 @@ impl Seen<'_> {
     /// How far the scale puts the materials out of proportion, where it does.
     pub(super) fn rounding(&self) -> Option<String> {
         let step = self.weighing.scale_step()?;
-        let pairs = self.bath.doses.iter().enumerate().filter_map(|(index, dose)| {
-            Some((self.wanted(dose)?.best, self.weighing.set(index)?))
-        });
+        let pairs = self
+            .bath
+            .doses
+            .iter()
+            .enumerate()
+            .filter_map(|(index, dose)| Some((self.wanted(dose)?.best, self.weighing.set(index)?)));
         let (wanted, weighed): (Vec<f64>, Vec<f64>) = pairs.unzip();
         if wanted.len() < 2 {
             return None;
@@ -115,10 +118,14 @@ impl Seen<'_> {
         };
         let grams = self.weighed(index, dose);
         self.other_form(dose, way, &mut notes);
-        if let (Some(grams), Some(formula)) = (grams, material.and_then(|material| material.formula.as_ref())) {
+        if let (Some(grams), Some(formula)) = (grams, material.and_then(|material| material.formula.as_ref()))
+        {
             let brought = water::of_crystals(grams, formula);
             if brought.best > 0.0 {
-                notes.push(format!("{} of it is water, and counts in the volume", self.mass(brought)));
+                notes.push(format!(
+                    "{} of it is water, and counts in the volume",
+                    self.mass(brought)
+                ));
             }
         }
         notes.extend(material.and_then(|material| self.wrong_form(dose, material)));
@@ -164,11 +171,22 @@ impl Seen<'_> {
     }
 
     /// `18 g of crystals would be 6.67 g of the anhydrous, 37 %`.
-    fn slip(&self, grams: Range, weighed: &Formula, form: Option<Form>, meant: &Formula, family: &str) -> Option<String> {
+    fn slip(
+        &self,
+        grams: Range,
+        weighed: &Formula,
+        form: Option<Form>,
+        meant: &Formula,
+        family: &str,
+    ) -> Option<String> {
         let real = forms::same_substance(grams, weighed, meant)?;
         let share = 100.0 * real.best / grams.best;
         let family = self.notebook.pantry.family_name(family).unwrap_or(family);
-        let meant_form = if meant.water() == 0 { "anhydrous" } else { "crystals" };
+        let meant_form = if meant.water() == 0 {
+            "anhydrous"
+        } else {
+            "crystals"
+        };
         Some(format!(
             "{} of {} would be {} of {family}, {meant_form}: {} %",
             self.mass(grams),
@@ -201,9 +219,9 @@ impl Seen<'_> {
                 && let Some((of_strong, of_weak)) = cross_mixing::parts_to_one(*strong, *weak, wanted)
             {
                 notes.push(format!(
-                    "or mix {} {} + {} {} for {}",
-                    percent(*strong),
+                    "{} of {} to {} of {} makes {}",
                     self.number(of_strong),
+                    percent(*strong),
                     self.number(of_weak),
                     percent(*weak),
                     percent(wanted)
@@ -227,9 +245,17 @@ impl Seen<'_> {
                 format!(", {} %", self.signed(off))
             };
             let noun = if whole == 1.0 { "tablet" } else { "tablets" };
-            format!("{} {noun} of {}{off}", self.number(whole), self.mass(Range::exact(each)))
+            format!(
+                "{} {noun} of {}{off}",
+                self.number(whole),
+                self.mass(Range::exact(each))
+            )
         };
-        let each = amount.each.as_ref().map(|each| each.range.best).filter(|each| *each > 0.0);
+        let each = amount
+            .each
+            .as_ref()
+            .map(|each| each.range.best)
+            .filter(|each| *each > 0.0);
         match (way, each) {
             (Way::Tablets(packet, active), None) => {
                 let tablets = whole(grams.best / active, active);
@@ -260,14 +286,20 @@ impl Seen<'_> {
         let bulk = material.spoon.as_ref()?;
         let bulk = Range::new(bulk.low(), bulk.best(), bulk.high()).scale(0.2);
         let owned = &self.notebook.settings.spoons;
-        let millilitres: Vec<f64> = owned.iter().map(|spoon| spoon.value.range.best * 1000.0).collect();
+        let millilitres: Vec<f64> = owned
+            .iter()
+            .map(|spoon| spoon.value.range.best * 1000.0)
+            .collect();
         let found = spoons::nearest(grams, bulk, &millilitres)?;
         let told: Vec<String> = found
             .spoons
             .iter()
             .map(|(count, spoon)| {
                 let litres = Range::exact(spoon / 1000.0);
-                format!("{count} × {}", show(litres, Dimension::Volume, Digits::Significant(3), self.style))
+                format!(
+                    "{count} × {}",
+                    show(litres, Dimension::Volume, Digits::Significant(3), self.style)
+                )
             })
             .collect();
         Some(format!(
@@ -290,7 +322,12 @@ impl Seen<'_> {
         Some(match dose.grams(self.bath.litres()?) {
             Some(grams) => format!(
                 "{} by the spoon; weigh it once for this packet and write the grams",
-                show(grams.scale(self.multiple), Dimension::Mass, Digits::Significant(2), self.style)
+                show(
+                    grams.scale(self.multiple),
+                    Dimension::Mass,
+                    Digits::Significant(2),
+                    self.style
+                )
             ),
             None => "nobody knows what a spoon of it weighs: weigh one and give its `density`".to_owned(),
         })

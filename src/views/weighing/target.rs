@@ -71,9 +71,11 @@ fn tray(name: &str, depth: Option<&Amount>, notebook: &Notebook) -> Result<(f64,
     let style = notebook.settings.style;
     let trays = &notebook.settings.trays;
     let named = |name: &str| {
-        trays
-            .iter()
-            .find(|tray| tray.name.get().is_some_and(|own| own.value.eq_ignore_ascii_case(name)))
+        trays.iter().find(|tray| {
+            tray.name
+                .get()
+                .is_some_and(|own| own.value.eq_ignore_ascii_case(name))
+        })
     };
     let names: Vec<&str> = trays
         .iter()
@@ -169,7 +171,10 @@ fn sheets(count: u64, bath: &Bath, makes: Range, notebook: &Notebook) -> Result<
 
 /// The dose that a name means: as written in the recipe, or the packet it is weighed from.
 fn dose_of<'b>(name: &str, bath: &'b Bath, notebook: &Notebook) -> Option<&'b Dose> {
-    let by_name = bath.doses.iter().find(|dose| dose.name.value.eq_ignore_ascii_case(name));
+    let by_name = bath
+        .doses
+        .iter()
+        .find(|dose| dose.name.value.eq_ignore_ascii_case(name));
     by_name.or_else(|| {
         let probe = known(notebook, name);
         let Known::Material { material, .. } = probe else {
@@ -210,7 +215,10 @@ fn limit(
     let weighing = Weighing::at(bath, notebook, words(None), vec![1.0]);
     let needs = match amount.dimension {
         Dimension::Mass => {
-            let grams = doses.iter().map(|dose| dose.grams(makes).map(|grams| grams.best)).sum::<Option<f64>>();
+            let grams = doses
+                .iter()
+                .map(|dose| dose.grams(makes).map(|grams| grams.best))
+                .sum::<Option<f64>>();
             grams.map(|grams| grams * form_factor(name, dose, &weighing, notebook))
         }
         Dimension::Volume => {

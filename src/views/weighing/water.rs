@@ -24,7 +24,10 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         Dimension::Volume => water.amount.range.scale(1000.0 * seen.multiple),
         _ => water.amount.range.scale(seen.multiple),
     };
-    let mut put_in = waters.iter().map(millilitres).fold(Range::ZERO, |all, one| all + one);
+    let mut put_in = waters
+        .iter()
+        .map(millilitres)
+        .fold(Range::ZERO, |all, one| all + one);
     let mut kept = Range::ZERO;
     let mut guessed = false;
     for (index, dose) in bath.doses.iter().enumerate() {
@@ -33,12 +36,15 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
             Way::OtherForm(packet, _) => Some(packet.material),
             _ => dose.material(),
         };
-        if let (Some(grams), Some(formula)) =
-            (seen.weighed(index, dose), material.and_then(|material| material.formula.as_ref()))
-        {
+        if let (Some(grams), Some(formula)) = (
+            seen.weighed(index, dose),
+            material.and_then(|material| material.formula.as_ref()),
+        ) {
             put_in = put_in + scale::of_crystals(grams, formula);
         }
-        let taken = bath.litres().and_then(|makes| seen.weighing.shelf().takes(dose, makes));
+        let taken = bath
+            .litres()
+            .and_then(|makes| seen.weighing.shelf().takes(dose, makes));
         if let Some((poured, Dimension::Volume)) = taken {
             put_in = put_in + poured.scale(1000.0 * seen.multiple);
         }
@@ -48,7 +54,12 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         }
     }
     let volume = |range: Range, digits| {
-        show(range.scale(0.001), Dimension::Volume, Digits::Significant(digits), seen.style)
+        show(
+            range.scale(0.001),
+            Dimension::Volume,
+            Digits::Significant(digits),
+            seen.style,
+        )
     };
     let mut lines = Vec::new();
     if guessed {
