@@ -85,16 +85,74 @@ pub(crate) struct Press {
 }
 
 #[derive(Debug, Args)]
-#[command(after_help = "Example:\n  trayside mix rosemary-soda --volume 600 ml")]
+#[command(after_help = "\
+Examples:
+  trayside mix rosemary-soda --volume 600 ml
+  trayside mix rosemary-soda --tray developer --depth 15 mm
+  trayside mix rosemary-soda --sheets 12
+  trayside mix rosemary-soda --limit \"washing soda: 90 g\"
+  trayside mix rosemary-soda --class --people 12 --each 4 --load 2 --trays 2 --volume 0.8 l
+  trayside mix rosemary-soda --against fennel-soda
+Every weighing is for the packet on the notebook's shelf, rounded to its scale. A recipe with a fault is not mixed")]
 pub(crate) struct Mix {
     /// Recipe's id
     pub(crate) recipe: String,
     /// Finished volume to mix [default: what the recipe makes]
-    #[arg(long, value_name = "AMOUNT", num_args = 1..)]
+    #[arg(long, value_name = "AMOUNT", num_args = 1.., allow_negative_numbers = true, group = "target")]
     pub(crate) volume: Vec<String>,
+    /// Tray of trayside.yaml to fill
+    #[arg(long, value_name = "NAME", group = "target")]
+    pub(crate) tray: Option<String>,
+    /// How deep to fill it [default: 15 mm]
+    #[arg(long, value_name = "AMOUNT", num_args = 1.., allow_negative_numbers = true, requires = "tray")]
+    pub(crate) depth: Vec<String>,
+    /// Sheets to develop, by the recipe's capacity
+    #[arg(long, value_name = "NUMBER", group = "target")]
+    pub(crate) sheets: Option<u64>,
+    /// What there is of a material that runs short
+    #[arg(long, value_name = "MATERIAL: AMOUNT", group = "target")]
+    pub(crate) limit: Option<String>,
+    /// Write it as a PDF to this file instead, on A5 pages
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["class", "against", "format"])]
+    pub(crate) pdf: Option<PathBuf>,
+    /// Another recipe: what differs between the two, in words
+    #[arg(long, value_name = "RECIPE", conflicts_with_all = ["target", "depth"])]
+    pub(crate) against: Option<String>,
+    /// For a class: sheets, fills, litres, what to buy and what a sheet costs; the volume is that of one fill
+    #[arg(long, conflicts_with = "against")]
+    pub(crate) class: bool,
+    /// How many people come [default: as trayside.yaml has it]
+    #[arg(long, value_name = "NUMBER", requires = "class")]
+    pub(crate) people: Option<u32>,
+    /// Sheets for each [default: 2]
+    #[arg(long, value_name = "NUMBER", requires = "class")]
+    pub(crate) each: Option<u32>,
+    /// Spare sheets, in percent [default: 0]
+    #[arg(long, value_name = "PERCENT", num_args = 1.., requires = "class")]
+    pub(crate) spare: Vec<String>,
+    /// Sheets in a tray at once [default: as the notebook's line has it]
+    #[arg(long, value_name = "NUMBER", requires = "class", value_parser = clap::value_parser!(u32).range(1..))]
+    pub(crate) load: Option<u32>,
+    /// Trays of this bath side by side [default: 1]
+    #[arg(long, value_name = "NUMBER", requires = "class", value_parser = clap::value_parser!(u32).range(1..))]
+    pub(crate) trays: Option<u32>,
+    /// How long the trays must be ready [default: as long as the loads take]
+    #[arg(long, value_name = "TIME", num_args = 1.., requires = "class")]
+    pub(crate) lasts: Vec<String>,
+    /// How to print it
+    #[arg(long, value_enum, default_value_t = MixFormat::Text)]
+    pub(crate) format: MixFormat,
     /// Notebook folder [default: the nearest parent with trayside.yaml]
     #[arg(long)]
     pub(crate) notebook: Option<PathBuf>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum MixFormat {
+    /// For reading
+    Text,
+    /// One JSON object
+    Json,
 }
 
 #[derive(Debug, Args)]

@@ -10,6 +10,7 @@ use crate::units::scalar::{Length, Time};
 use crate::units::{Digits, Dimension, Range, Style};
 
 use super::bath::Baths;
+use super::cost;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::recipe::time_at;
@@ -297,7 +298,8 @@ pub(super) fn session_facts(
         None => Fact::new("litres", LITRES, "what the line's recipes make, each once")
             .gap("the process is not known"),
     };
-    vec![starts, develop, under, litres_fact]
+    let cost = cost::session_fact(session, process, notebook, baths);
+    vec![starts, develop, under, litres_fact, cost]
 }
 
 /// The developer's time at the session's temperature.

@@ -27,7 +27,7 @@ pub(super) fn facts(bath: &Bath, notebook: &Notebook, style: Style, facts: &mut 
     let mut longest: Result<Range, String> = Ok(Range::ZERO);
     let mut hands = Range::ZERO;
     for part in &recipe.parts {
-        let timed = timed(&part.steps, part.water.get(), room);
+        let timed = step_times(&part.steps, part.water.get(), room);
         hands = hands + hands_on(&part.steps);
         let total = total(&timed);
         if let Some(name) = part.name.get() {
@@ -46,7 +46,7 @@ pub(super) fn facts(bath: &Bath, notebook: &Notebook, style: Style, facts: &mut 
             Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high))
         });
     }
-    let common = timed(&recipe.steps, recipe.water.get(), room);
+    let common = step_times(&recipe.steps, recipe.water.get(), room);
     hands = hands + hands_on(&recipe.steps);
     whole = with_steps(whole, &recipe.steps, &common, style);
     facts.push(whole.result(both(longest, total(&common), |a, b| a + b)));
@@ -84,8 +84,9 @@ fn with_steps(mut fact: Fact, steps: &[Step], timed: &[Result<Range, String>], s
     fact
 }
 
-/// The time of each step. One in which somebody waits must say how long; a movement of the hand counts only where it does.
-fn timed(steps: &[Step], water: Option<&Water>, room: Option<f64>) -> Vec<Result<Range, String>> {
+/// The time of each step of a part, or of the whole: as written, for standing to cool computed. `water` is what it begins
+/// with. One in which somebody waits must say how long; a movement of the hand counts only where it does.
+pub fn step_times(steps: &[Step], water: Option<&Water>, room: Option<f64>) -> Vec<Result<Range, String>> {
     let mut warmth = water.and_then(|water| water.at.as_ref()).map(|at| at.range.best);
     let mut times = Vec::with_capacity(steps.len());
     for step in steps {

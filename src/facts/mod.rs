@@ -3,6 +3,7 @@
 
 mod bath;
 mod camera;
+mod cost;
 mod exposure;
 mod fact;
 mod line;
@@ -10,10 +11,14 @@ mod log;
 mod mixing;
 mod recipe;
 pub mod render;
+mod shelf;
 
 pub use bath::{Bath, Baths, Dose, Known, known};
+pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
 pub use log::Log;
+pub use mixing::step_times;
+pub use shelf::{Shelf, Shelved, Way, is_liquid};
 
 use std::collections::BTreeMap;
 

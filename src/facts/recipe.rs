@@ -6,6 +6,7 @@ use crate::units::scalar::{Temperature, Time};
 use crate::units::{Amount, Digits, Dimension, Range, Style, show};
 
 use super::bath::{Bath, Dose};
+use super::cost;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;
@@ -20,6 +21,7 @@ pub(super) fn facts(bath: &Bath, notebook: &Notebook, log: &Log<'_>, style: Styl
         strength(bath, dose, style, &mut facts);
     }
     mixing::facts(bath, notebook, style, &mut facts);
+    facts.push(cost::recipe_fact(bath, notebook, style));
     facts.push(tested(bath, notebook, log));
     facts
 }

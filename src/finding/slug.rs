@@ -172,4 +172,6 @@ slugs! {
     HEAT_WITH_MINORS = "heat-with-minors",
     LOG_ENTRY_THIN = "log-entry-thin",
     BAKED_UNWEIGHED = "baked-unweighed",
+    // variants
+    BASED_ON_CIRCLE = "based-on-circle",
 }

@@ -15,6 +15,8 @@ use crate::rules;
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::PAGE_LIMIT;
 
+#[cfg(feature = "typst")]
+pub use press::latest_date;
 pub use press::{PRESSED, Pressing, press};
 
 /// The name of the file that makes a folder a notebook.

@@ -136,7 +136,7 @@ fn cards(_: &Proof, _: &dyn Progress, pressing: &mut Pressing, _: &mut Vec<File>
 
 /// The latest date of the notebook's pages: what a PDF is dated with, so that the same notebook gives the same bytes.
 #[cfg(feature = "typst")]
-fn latest_date(proof: &Proof) -> Option<(i32, u8, u8)> {
+pub fn latest_date(proof: &Proof) -> Option<(i32, u8, u8)> {
     let dates = proof.notebook.pages.iter().filter_map(|page| page.date.get());
     let latest = dates.map(|date| date.value.at.date()).max()?;
     Some((

@@ -89,6 +89,39 @@ pub(super) fn document(
     faults
 }
 
+/// What is wrong with a document of running pages: words past the side or over the foot, characters that no font has.
+pub(super) fn pages(document: &PagedDocument, id: &str) -> Vec<PressFault> {
+    let mut faults = Vec::new();
+    for page in document.pages() {
+        let mut walk = Walk::default();
+        walk.frame(&page.frame, Transform::identity());
+        let (width, height) = (page.frame.width().to_mm(), page.frame.height().to_mm());
+        let past_side = walk.words.iter().map(|w| w.right - (width - EDGE_MM));
+        let past_foot = walk.words.iter().map(|w| w.baseline - (height - EDGE_MM));
+        for (what, by_mm) in [
+            ("width", past_side.fold(0.0, f64::max)),
+            ("height", past_foot.fold(0.0, f64::max)),
+        ] {
+            if by_mm > TOUCH_MM {
+                faults.push(PressFault::Overflow {
+                    card: id.to_owned(),
+                    by_mm,
+                    what: what.to_owned(),
+                });
+            }
+        }
+        faults.extend(
+            walk.missing
+                .into_iter()
+                .map(|(_, character)| PressFault::MissingGlyph {
+                    card: id.to_owned(),
+                    character,
+                }),
+        );
+    }
+    faults
+}
+
 /// Cards that even the smallest sizes did not bring within their height, by the template's own measure.
 fn too_tall(document: &PagedDocument) -> Vec<PressFault> {
     let Some(label) = Label::new(PicoStr::intern(FIT)) else {

@@ -11,6 +11,7 @@ mod export;
 mod fault;
 mod fonts;
 mod sheet;
+mod weighing;
 mod world;
 
 use std::collections::BTreeMap;
@@ -114,16 +115,44 @@ impl Press {
     }
 
     fn press(&self, cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Pressed {
-        // A panic in a library must not take a whole pressing with it; nothing of ours is left half changed.
-        let pressed = catch_unwind(AssertUnwindSafe(|| self.set(cards, layout, sheets)));
-        let broken =
-            || PressFault::template(world::MAIN, "the typesetter broke down on this template and data");
-        pressed
-            .unwrap_or_else(|_| Err(vec![broken()]))
-            .unwrap_or_else(|faults| Pressed {
-                pdf: Vec::new(),
-                faults,
-            })
+        unbroken(world::MAIN, || self.set(cards, layout, sheets))
+    }
+
+    /// A weighing-out sheet on as many pages of a size as it needs, mm; A5 is 148 by 210.
+    pub fn weighing(&self, sheet: &crate::views::weighing::Sheet, width_mm: f64, height_mm: f64) -> Pressed {
+        unbroken(weighing::MAIN, || self.set_weighing(sheet, width_mm, height_mm))
+    }
+
+    fn set_weighing(
+        &self,
+        sheet: &crate::views::weighing::Sheet,
+        width_mm: f64,
+        height_mm: f64,
+    ) -> Result<Pressed, Vec<PressFault>> {
+        let data = weighing::data(sheet, width_mm, height_mm).map_err(|fault| vec![fault])?;
+        let (world, document) = self.document(weighing::MAIN, data)?;
+        let mut faults = check::pages(&document, &sheet.id);
+        let ident = format!("{} {}", sheet.id, sheet.volume);
+        let pdf = export::pdf(&world, &document, &ident, self.date, &mut faults)?;
+        Ok(Pressed { pdf, faults })
+    }
+
+    /// The laid-out pages of a template over its data.
+    fn document(
+        &self,
+        main: &'static str,
+        data: Vec<u8>,
+    ) -> Result<(PressWorld, PagedDocument), Vec<PressFault>> {
+        let unusable = self.templates.faults();
+        if !unusable.is_empty() {
+            return Err(unusable.to_vec());
+        }
+        let world = PressWorld::new(Arc::clone(&self.fonts), self.templates.clone(), main, data)
+            .map_err(|fault| vec![fault])?;
+        let document = typst::compile::<PagedDocument>(&world)
+            .output
+            .map_err(|errors| fault::from_typst(&world, &errors))?;
+        Ok((world, document))
     }
 
     fn set(
@@ -132,19 +161,22 @@ impl Press {
         layout: &SheetLayout,
         sheets: &[Sheet],
     ) -> Result<Pressed, Vec<PressFault>> {
-        let unusable = self.templates.faults();
-        if !unusable.is_empty() {
-            return Err(unusable.to_vec());
-        }
         let data = card::data(cards, layout, sheets).map_err(|fault| vec![fault])?;
-        let world = PressWorld::new(Arc::clone(&self.fonts), self.templates.clone(), data)
-            .map_err(|fault| vec![fault])?;
-        let document = typst::compile::<PagedDocument>(&world)
-            .output
-            .map_err(|errors| fault::from_typst(&world, &errors))?;
+        let (world, document) = self.document(world::MAIN, data)?;
         let mut faults = check::document(&document, cards, layout, sheets);
         let ids: Vec<&str> = cards.iter().map(|card| card.id.as_str()).collect();
         let pdf = export::pdf(&world, &document, &ids.join(" "), self.date, &mut faults)?;
         Ok(Pressed { pdf, faults })
     }
+}
+
+/// Sets something; a panic in a library must not take a whole pressing with it, and nothing of ours is left half changed.
+fn unbroken(main: &'static str, set: impl FnOnce() -> Result<Pressed, Vec<PressFault>>) -> Pressed {
+    let broken = || PressFault::template(main, "the typesetter broke down on this template and data");
+    catch_unwind(AssertUnwindSafe(set))
+        .unwrap_or_else(|_| Err(vec![broken()]))
+        .unwrap_or_else(|faults| Pressed {
+            pdf: Vec::new(),
+            faults,
+        })
 }

@@ -146,7 +146,7 @@ pub fn list(class: Class, paper: Paper, bath: Bath, materials: &[Material]) -> O
 }
 
 /// Rounds up, but not for a millionth too much that binary fractions add.
-fn whole_up(value: f64) -> u64 {
+pub(super) fn whole_up(value: f64) -> u64 {
     let nearest = value.round();
     if (value - nearest).abs() < 1e-6 {
         nearest.max(0.0) as u64

@@ -154,7 +154,7 @@ static ROWS: &[Row] = &[
     row(
         true,
         |say| say.fizz,
-        |seen| seen.fizzes().then(String::new),
+        |seen| fizzes(seen.bath).then(String::new),
         PRACTICE,
     ),
     row(
@@ -261,6 +261,14 @@ pub fn cautions(bath: &Bath, notebook: &Notebook, findings: &[Finding]) -> Vec<C
     own
 }
 
+/// Whether gas comes off while it is mixed.
+pub(super) fn fizzes(bath: &Bath) -> bool {
+    let has = |property| bath.first(property).is_some();
+    let carbonate = has(Property::Carbonate) || has(Property::Bicarbonate);
+    let acid = has(Property::Acid) || has(Property::ConcentratedAcid);
+    carbonate && acid || has(Property::Effervescent)
+}
+
 /// Hazards found in a block. Whoever acknowledged one still has it on the wall.
 pub(super) fn found(block: &Block, findings: &[Finding]) -> Vec<Caution> {
     let mut lines: Vec<Caution> = Vec::new();
@@ -302,4 +310,138 @@ fn says(author: &str, ours: &str) -> bool {
     let (author, ours) = (words(author), words(ours));
     let shared = ours.iter().filter(|word| author.contains(word)).count();
     !ours.is_empty() && shared as f64 >= SAME * ours.len() as f64
+}
+impl Seen<'_> {
+    fn has(&self, property: Property) -> bool {
+        self.bath.first(property).is_some()
+    }
+
+    fn holds(&self, properties: &[Property]) -> Option<String> {
+        properties
+            .iter()
+            .any(|property| self.has(*property))
+            .then(String::new)
+    }
+
+    fn states(&self, codes: &[&str]) -> Option<String> {
+        self.bath
+            .doses
+            .iter()
+            .any(|dose| stated(dose, codes))
+            .then(String::new)
+    }
+
+    /// The dry materials that hurt the eyes, by what they are rather than by their form: the packet may be another.
+    fn powders(&self) -> Option<String> {
+        let mut names: Vec<&str> = Vec::new();
+        for dose in &self.bath.doses {
+            let Some(material) = dose.material() else { continue };
+            let dry = material.form != Some(Form::Liquid)
+                && material.density.is_none()
+                && dose.amount.dimension != Dimension::VolumeFraction;
+            if !dry || !stated(dose, &["H318", "H319"]) {
+                continue;
+            }
+            let family = material
+                .of
+                .as_deref()
+                .and_then(|of| self.notebook.pantry.family_name(of));
+            let name = family.unwrap_or(&material.name);
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+        (!names.is_empty()).then(|| listed(&names, self.words.and))
+    }
+
+    /// Carbonate in mol/l, the most it may be.
+    fn carbonate(&self) -> Option<f64> {
+        let litres = self.bath.litres()?;
+        let moles = self
+            .bath
+            .all(Property::Carbonate)
+            .filter_map(|dose| dose.moles(litres))
+            .fold(Range::ZERO, |sum, moles| sum + moles);
+        Some(moles.checked_div(litres)?.high)
+    }
+
+    fn acid_burns(&self) -> bool {
+        self.bath
+            .acid()
+            .and_then(Dose::strength_grams_per_litre)
+            .is_some_and(|strength| strength.high >= BURNS && strength.high < 1000.0)
+    }
+
+    fn scalds(&self) -> bool {
+        let recipe = &self.bath.recipe;
+        let waters = recipe.parts.iter().map(|part| &part.water).chain([&recipe.water]);
+        let hot_water = waters
+            .filter_map(|water| water.get()?.at.as_ref())
+            .any(|at| at.range.high >= SCALDS);
+        let mut steps = recipe
+            .parts
+            .iter()
+            .flat_map(|part| &part.steps)
+            .chain(&recipe.steps);
+        hot_water
+            || steps.any(|step| {
+                let hot = step
+                    .temperature
+                    .as_ref()
+                    .is_some_and(|warm| warm.range.high >= SCALDS);
+                step.verb == Verb::Boil || hot && step.verb != Verb::Cool
+            })
+    }
+
+    fn hurts_eyes(&self) -> bool {
+        let codes = ["H314", "H315", "H318", "H319"];
+        let properties = [
+            Property::Alkali,
+            Property::Acid,
+            Property::Thiosulfate,
+            Property::Sulfite,
+        ];
+        self.states(&codes).or_else(|| self.holds(&properties)).is_some()
+    }
+
+    fn minors(&self) -> bool {
+        let settings = &self.notebook.settings;
+        let people = settings.people.get();
+        let minors = people
+            .and_then(|people| people.minors.get())
+            .is_some_and(|minors| minors.value);
+        let school = settings
+            .premises
+            .get()
+            .is_some_and(|premises| premises.value == Premises::School.word());
+        minors || school
+    }
+
+    /// A bath that comes to hold the silver of the sheets.
+    fn takes_silver(&self) -> bool {
+        self.bath.role() == Some(Role::Fixer) || self.has(Property::SilverSolvent)
+    }
+
+    /// Whom to ask, where the author does not say where it goes.
+    fn ask(&self) -> Option<String> {
+        if !self.bath.recipe.waste.is_absent() || self.takes_silver() {
+            return None;
+        }
+        let drain = self.notebook.settings.drain.get();
+        let asked = drain.and_then(|drain| drain.asked.get());
+        Some(asked.map_or_else(
+            || self.words.say.authority.to_owned(),
+            |asked| asked.value.clone(),
+        ))
+    }
+}
+
+/// Whether a material carries one of these GHS statements.
+fn stated(dose: &Dose, codes: &[&str]) -> bool {
+    dose.material().is_some_and(|material| {
+        material
+            .hazards
+            .iter()
+            .any(|hazard| codes.iter().any(|code| hazard.starts_with(code)))
+    })
 }

@@ -13,6 +13,15 @@ const LABELS: [(&str, &str); 35] = [
     ("best-pinhole", "best pinhole"),
     ("buffer-capacity", "buffer capacity"),
     ("corner-loss", "lost in the corners"),
+/// What a fact's name is in plain words.
+const LABELS: [(&str, &str); 42] = [
+    ("age", "age when last used"),
+    ("angle-of-view", "angle of view"),
+    ("best-pinhole", "best pinhole"),
+    ("buffer", "buffer"),
+    ("capacity", "capacity"),
+    ("co2", "carbon dioxide"),
+    ("cost", "materials cost"),
     ("cost-per-sheet", "cost of a sheet"),
     ("dead-by", "throw away by"),
     ("develop-time", "develop for"),

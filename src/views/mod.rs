@@ -3,6 +3,7 @@
 //! Renderers (`press` and `site`) see only these. A card, a label and a page made from one recipe cannot
 //! disagree, because rounding and wording are decided here, once.
 
+pub mod against;
 mod amounts;
 mod block_view;
 mod blocks;
@@ -10,6 +11,7 @@ pub mod card;
 mod cards;
 mod caution_case;
 mod cautions;
+pub mod class;
 mod fact_view;
 mod finding_view;
 pub mod page;
@@ -21,6 +23,7 @@ mod recipe_card;
 mod sides;
 pub mod site_view;
 mod steps;
+pub mod weighing;
 mod words;
 
 pub use cards::{Cards, LeftOut, cards, layout};

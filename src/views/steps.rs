@@ -59,14 +59,18 @@ impl Wording<'_> {
 
     /// `stir in the soda, then the salt`: nothing where there is nothing to stir in.
     fn stir_in(&self, part: Option<&str>, add: &[Addition]) -> Option<Step> {
-        let names: Vec<&str> = add
-            .iter()
-            .map(|addition| addition.material.value.as_str())
-            .collect();
-        (!names.is_empty()).then(|| {
+        (!add.is_empty()).then(|| {
+            let names: Vec<String> = add.iter().map(|addition| self.called(addition)).collect();
             let names = names.join(self.words.then);
             plain(part, Words::fill(self.words.stir_in, &names))
         })
+    }
+
+    /// A material as the amounts call it: by its packet, where that is another form or strength.
+    fn called(&self, addition: &Addition) -> String {
+        let written = &addition.material.value;
+        let dose = self.bath.doses.iter().find(|dose| dose.name.value == *written);
+        dose.map_or_else(|| written.clone(), |dose| self.weighing.called(dose))
     }
 
     /// One step. `makes` is what the part yields.
@@ -102,8 +106,8 @@ impl Wording<'_> {
         let mut notes: Vec<String> = step.words.iter().cloned().collect();
         if let Some(vessel) = step.vessel.get() {
             let vessel = Words::fill(words.in_a, &held_together(&vessel.value));
-            // A vessel is named for what the recipe makes, and the card has other volumes too.
-            notes.push(match whole.filter(|_| self.weighing.has_several()) {
+            // A vessel is named for what the recipe makes, and other volumes are mixed too.
+            notes.push(match whole.filter(|_| self.weighing.differs()) {
                 Some(makes) => {
                     let volume = Words::fill(words.for_volume, &self.weighing.volume(makes.range));
                     format!("{vessel} {volume}")

@@ -15,6 +15,7 @@ mod chem;
 mod chem_properties;
 mod facts;
 mod layers;
+mod mix;
 mod optics_fit;
 mod optics_properties;
 mod optics_rows;

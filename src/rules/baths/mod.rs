@@ -11,6 +11,7 @@ mod borate_with_minors;
 mod caustic_present;
 mod caustic_used_up;
 mod dichromate_present;
+mod based_on_circle;
 mod dry_premix;
 mod emulsion_heat;
 mod ferricyanide_with_acid;
@@ -77,4 +78,5 @@ pub(super) const RULES: &[&Rule] = &[
     &stop_time::RULE,
     &stop_never_discarded::RULE,
     &baked_unweighed::RULE,
+    &based_on_circle::RULE,
 ];

@@ -1,0 +1,222 @@
+//! The shelf: which packet a material is weighed from, and how much of that packet does the work.
+
+use crate::notebook::{Notebook, Packet};
+use crate::pantry::{Basis, Form, Lookup, Material, PercentBasis, Strength};
+use crate::scale::forms;
+use crate::units::{Dimension, Range};
+
+use super::bath::Dose;
+
+/// A packet whose material is known.
+#[derive(Debug, Clone, Copy)]
+pub struct Shelved<'n> {
+    /// What the shelf calls it.
+    pub name: &'n str,
+    /// What it is.
+    pub material: &'n Material,
+    /// The packet.
+    pub packet: &'n Packet,
+    /// The strength in its name.
+    named: Option<Strength>,
+}
+
+/// The packets at hand, in the order of the settings.
+#[derive(Debug, Clone, Default)]
+pub struct Shelf<'n> {
+    packets: Vec<Shelved<'n>>,
+}
+
+/// How a material of a recipe is taken from the shelf.
+#[derive(Debug, Clone, Copy)]
+pub enum Way<'s, 'n> {
+    /// As written, from this packet.
+    Same(&'s Shelved<'n>),
+    /// Another form of the same substance: so many grams of it for a gram as written.
+    OtherForm(&'s Shelved<'n>, f64),
+    /// The same liquid in another strength: so many millilitres of it for a millilitre as written.
+    OtherStrength(&'s Shelved<'n>, f64),
+    /// Tablets, each with so many grams of what is written.
+    Tablets(&'s Shelved<'n>, f64),
+    /// The shelf has none of it.
+    Absent,
+}
+
+impl<'s, 'n> Way<'s, 'n> {
+    /// The packet, where there is one.
+    pub fn packet(self) -> Option<&'s Shelved<'n>> {
+        match self {
+            Self::Same(packet)
+            | Self::OtherForm(packet, _)
+            | Self::OtherStrength(packet, _)
+            | Self::Tablets(packet, _) => Some(packet),
+            Self::Absent => None,
+        }
+    }
+}
+
+impl<'n> Shelf<'n> {
+    /// Every packet whose material is known.
+    pub fn of(notebook: &'n Notebook) -> Self {
+        let known = |packet: &'n Packet| {
+            let name = &packet.material.get()?.value;
+            match notebook.pantry.look_up(name) {
+                Lookup::Found { material, strength } => Some(Shelved {
+                    name,
+                    material,
+                    packet,
+                    named: strength,
+                }),
+                _ => None,
+            }
+        };
+        Self {
+            packets: notebook.settings.shelf.iter().filter_map(known).collect(),
+        }
+    }
+
+    /// All packets.
+    pub fn packets(&self) -> &[Shelved<'n>] {
+        &self.packets
+    }
+
+    /// How a material of a recipe is taken from here: as written where that is at hand, else in another form, strength
+    /// or shape of the same substance.
+    pub fn way(&self, dose: &Dose) -> Way<'_, 'n> {
+        let Some(written) = dose.material() else {
+            return Way::Absent;
+        };
+        let same = |packet: &&Shelved<'n>| packet.material.id == written.id;
+        let wanted = dose.strength_grams_per_litre();
+        let liquid = dose.amount.dimension == Dimension::Volume;
+        if let Some(packet) = self.packets.iter().find(same) {
+            return match (wanted.filter(|_| liquid), packet.grams_per_litre()) {
+                (Some(wanted), Some(there)) if wanted != there => {
+                    Way::OtherStrength(packet, wanted.best / there.best)
+                }
+                _ => Way::Same(packet),
+            };
+        }
+        let of_family =
+            |packet: &&Shelved<'n>| packet.material.of.is_some() && packet.material.of == written.of;
+        for packet in self.packets.iter().filter(of_family) {
+            if let (Some(own), Some(other)) = (&written.formula, &packet.material.formula)
+                && own != other
+                && let Some(grams) = forms::same_substance(Range::exact(1.0), own, other)
+            {
+                return Way::OtherForm(packet, grams.best);
+            }
+            if let (true, Some(wanted), Some(there)) = (liquid, wanted, packet.grams_per_litre()) {
+                return Way::OtherStrength(packet, wanted.best / there.best);
+            }
+        }
+        let tablets = self.packets.iter().find_map(|packet| {
+            let active = packet.material.tablet_active.as_ref()?.best();
+            let holds = packet
+                .material
+                .contains
+                .iter()
+                .any(|share| share.material == written.id);
+            (holds && active > 0.0 && !liquid).then_some(Way::Tablets(packet, active))
+        });
+        tablets.unwrap_or(Way::Absent)
+    }
+
+    /// What a dose takes of its packet for a bath of `litres`, before any rounding: grams, litres of a liquid, or tablets.
+    pub fn takes(&self, dose: &Dose, litres: Range) -> Option<(Range, Dimension)> {
+        let amount = &dose.amount.amount;
+        let counted = |packet: &Shelved<'_>| {
+            let figure = packet.packet.left.get().or(packet.packet.pack.get());
+            figure.is_some_and(|figure| figure.dimension == Dimension::Count)
+        };
+        Some(match (self.way(dose), amount.dimension) {
+            (Way::Same(packet), Dimension::Count) if counted(packet) => (amount.range, Dimension::Count),
+            (Way::Tablets(_, active), _) => (dose.grams(litres)?.scale(1.0 / active), Dimension::Count),
+            (Way::OtherStrength(_, factor), Dimension::Volume) => {
+                (amount.range.scale(factor), Dimension::Volume)
+            }
+            (Way::OtherForm(_, factor), _) => (dose.grams(litres)?.scale(factor), Dimension::Mass),
+            (_, Dimension::Volume) if dose.material().is_some_and(is_liquid) => {
+                (amount.range, Dimension::Volume)
+            }
+            (_, Dimension::VolumeFraction) => (amount.range * litres, Dimension::Volume),
+            (_, Dimension::Count) => match dose.grams(litres) {
+                Some(grams) => (grams, Dimension::Mass),
+                None => (amount.range, Dimension::Count),
+            },
+            _ => (dose.grams(litres)?, Dimension::Mass),
+        })
+    }
+
+    /// Other strengths of the liquid that a dose names, as packet and grams per litre.
+    pub fn strengths(&self, dose: &Dose) -> Vec<(&Shelved<'n>, f64)> {
+        let Some(written) = dose.material() else {
+            return Vec::new();
+        };
+        let akin = |packet: &&Shelved<'n>| {
+            packet.material.id == written.id || (written.of.is_some() && packet.material.of == written.of)
+        };
+        self.packets
+            .iter()
+            .filter(akin)
+            .filter_map(|packet| Some((packet, packet.grams_per_litre()?.best)))
+            .collect()
+    }
+}
+
+impl Shelved<'_> {
+    /// Its strength in grams to the litre: as the shelf says it, as its name does, or as its contents do.
+    pub fn grams_per_litre(&self) -> Option<Range> {
+        if let Some(written) = self.packet.strength.get() {
+            return match written.dimension {
+                Dimension::MassConcentration => Some(written.range),
+                // A bare percentage of vinegar is grams in 100 ml on labels: FDA CPG Sec. 525.825 words it so.
+                Dimension::Share => Some(written.range.scale(1000.0)),
+                _ => None,
+            };
+        }
+        let by_volume = |strength: Strength| match strength.basis {
+            None | Some(PercentBasis::MassByVolume) => {
+                Some(Range::between(strength.low * 10.0, strength.high * 10.0))
+            }
+            Some(_) => None,
+        };
+        let held = || match self.material.contains.as_slice() {
+            [only] if only.basis == Basis::GramsPerLitre => Some(Range::new(
+                only.amount.low(),
+                only.amount.best(),
+                only.amount.high(),
+            )),
+            _ => None,
+        };
+        let pure = |strength: &Strength| *strength != Strength::PURE;
+        self.named.filter(pure).and_then(by_volume).or_else(held)
+    }
+
+    /// What is left in it, counted in a dimension: as written, else a full pack.
+    pub fn there_in(&self, dimension: Dimension) -> Option<Range> {
+        let figure = self.packet.left.get().or(self.packet.pack.get())?;
+        counted_in(self.material, figure.range, figure.dimension, dimension)
+    }
+
+    /// What a full pack holds, counted in a dimension.
+    pub fn pack_in(&self, dimension: Dimension) -> Option<Range> {
+        let figure = self.packet.pack.get()?;
+        counted_in(self.material, figure.range, figure.dimension, dimension)
+    }
+}
+
+/// An amount of a material in another dimension: of liquids millilitres and grams by their density.
+pub(super) fn counted_in(material: &Material, range: Range, from: Dimension, to: Dimension) -> Option<Range> {
+    let density = || material.density.as_ref().map(|density| density.best());
+    match (from, to) {
+        _ if from == to => Some(range),
+        (Dimension::Mass, Dimension::Volume) => Some(range.scale(0.001 / density()?)),
+        (Dimension::Volume, Dimension::Mass) => Some(range.scale(1000.0 * density()?)),
+        _ => None,
+    }
+}
+
+/// Whether it is poured: then a spoon of it holds its own volume and no more.
+pub fn is_liquid(material: &Material) -> bool {
+    material.form == Some(Form::Liquid) || material.density.is_some()
+}

@@ -1,0 +1,260 @@
+//! The weighing-out sheet of a recipe for one volume: what to weigh from the packets that are there, how far the scale
+//! is off, what the water does, in which order, and what is left on the shelf. Terminal, JSON and PDF show the same.
+
+mod rows;
+mod stock;
+mod target;
+mod water;
+
+use serde::Serialize;
+
+use crate::facts::{Bath, Facts, Value, step_times};
+use crate::finding::Finding;
+use crate::notebook::{Block, Notebook, Verb};
+use crate::scale::cooling;
+use crate::units::{Digits, Dimension, Range, Style, show};
+
+use super::amounts::Weighing;
+use super::card::{Caution, Line, Step};
+use super::cautions::{cautions, fizzes};
+use super::recipe_card::Common;
+use super::steps::Wording;
+use super::words::words;
+
+pub use stock::Stock;
+pub(super) use stock::Use;
+pub(super) use target::capacity as capacity_of;
+pub use target::{Target, litres_of};
+
+/// Where gas comes off, the vessel holds this many times the bath. Common practice, no source.
+const ROOM_FOR_GAS: f64 = 3.0;
+
+/// A weighing-out sheet.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Sheet {
+    /// The recipe's id.
+    pub id: String,
+    /// Its title.
+    pub title: String,
+    /// What the bath is for.
+    pub role: String,
+    /// The language of the fixed words, as an ISO 639-1 code.
+    pub language: String,
+    /// The finished volume, as it is read.
+    pub volume: String,
+    /// The finished volume in litres.
+    pub litres: f64,
+    /// How that volume came about.
+    pub because: String,
+    /// Where no session has used the recipe with a good result.
+    pub untested: Option<String>,
+    /// What to measure out, part by part.
+    pub groups: Vec<Group>,
+    /// How far the scale puts the materials out of proportion.
+    pub rounding: Option<String>,
+    /// What the water does: kept back, brought along, filled up; vessels.
+    pub water: Vec<String>,
+    /// What to do, in order.
+    pub steps: Vec<Step>,
+    /// How long it takes.
+    pub times: Vec<Line>,
+    /// What is left of the packets.
+    pub shelf: Vec<Stock>,
+    /// Safety lines, hazards first.
+    pub cautions: Vec<Caution>,
+    /// What to write on the jug.
+    pub write_on: Vec<String>,
+    /// Notebook, recipe, tool and version.
+    pub stamp: String,
+}
+
+/// What goes into one part, or into the whole.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Group {
+    /// The part's name; none where the bath has one part.
+    pub name: Option<String>,
+    /// In order of mixing.
+    pub rows: Vec<Row>,
+}
+
+/// One thing to measure out.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Row {
+    /// What, as its packet is called.
+    pub material: String,
+    /// How much, as it is measured.
+    pub amount: String,
+    /// Grams to weigh, where it is weighed to the scale's step.
+    pub grams: Option<f64>,
+    /// Grams that the recipe wants, where it is weighed.
+    pub wanted: Option<f64>,
+    /// How far the one is from the other, in percent of what is wanted.
+    pub off_percent: Option<f64>,
+    /// What has to be known about it, a line each.
+    pub notes: Vec<String>,
+}
+
+/// What a sheet is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct Source<'n> {
+    /// The notebook.
+    pub notebook: &'n Notebook,
+    /// Its facts.
+    pub facts: &'n Facts,
+    /// Its findings.
+    pub findings: &'n [Finding],
+}
+
+/// A sheet, and what it takes from the packets as numbers.
+pub(super) struct Plan {
+    pub(super) sheet: Sheet,
+    pub(super) uses: Vec<Use>,
+}
+
+/// The sheet of a recipe for a volume in litres; nothing where the recipe does not say what it makes.
+///
+/// `because` is how the volume came about, as [`litres_of`] words it.
+pub fn sheet(source: Source<'_>, block: &Block, bath: &Bath, litres: f64, because: String) -> Option<Sheet> {
+    plan(source, block, bath, litres, because).map(|plan| plan.sheet)
+}
+
+/// The sheet with what it takes.
+pub(super) fn plan(
+    source: Source<'_>,
+    block: &Block,
+    bath: &Bath,
+    litres: f64,
+    because: String,
+) -> Option<Plan> {
+    let Source {
+        notebook,
+        facts,
+        findings,
+    } = source;
+    let style = notebook.settings.style;
+    let language = notebook.settings.language.get();
+    let words = words(language.map(|language| language.value.as_str()));
+    let multiple = litres / bath.litres()?.best;
+    let weighing = Weighing::at(bath, notebook, words, vec![multiple]);
+    let wording = Wording {
+        bath,
+        weighing: &weighing,
+        words,
+        style,
+    };
+    let common = Common {
+        notebook,
+        facts,
+        findings,
+        words,
+        style,
+    };
+    let seen = rows::Seen {
+        bath,
+        notebook,
+        weighing: &weighing,
+        multiple,
+        style,
+    };
+    let groups = seen.groups();
+    let mut write_on = vec!["mixed by", "mixed at"];
+    if bath.recipe.keeps.working().is_some() {
+        write_on.push(words.dead_by);
+    }
+    write_on.extend(["really made", "pH strip"]);
+    let tested = facts.get(&bath.id, "tested").map(|fact| &fact.value);
+    let volume = weighing.volume(Range::exact(litres));
+    let mut lines = water::lines(&seen, litres);
+    lines.push(vessel(bath, &weighing, litres));
+    lines.extend(diluted(bath, &weighing, litres, style));
+    let uses = stock::uses(&seen);
+    let sheet = Sheet {
+        id: block.id.clone(),
+        title: block.name().to_owned(),
+        role: bath.role().map_or("", |role| words.role(role)).to_owned(),
+        language: words.language.to_owned(),
+        litres,
+        because,
+        untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.untested.to_owned()),
+        rounding: seen.rounding(),
+        groups,
+        water: lines,
+        steps: wording.steps(),
+        times: times(bath, notebook, multiple, style),
+        shelf: stock::of(&seen, &uses),
+        cautions: cautions(bath, notebook, findings),
+        write_on: write_on.into_iter().map(str::to_owned).collect(),
+        stamp: common.stamp(block),
+        volume,
+    };
+    Some(Plan { sheet, uses })
+}
+
+fn vessel(bath: &Bath, weighing: &Weighing<'_>, litres: f64) -> String {
+    if fizzes(bath) {
+        let vessel = weighing.volume(Range::exact(litres * ROOM_FOR_GAS));
+        format!("Mix in a vessel of {vessel} or more: gas comes off, so it holds three times the bath.")
+    } else {
+        let vessel = weighing.volume(Range::exact(litres * 1.2));
+        format!("Mix in a vessel of {vessel} or more.")
+    }
+}
+
+/// A stock is used thinner than it is mixed.
+fn diluted(bath: &Bath, weighing: &Weighing<'_>, litres: f64, style: Style) -> Option<String> {
+    let dilution = bath.recipe.usage.dilution.get()?;
+    let all = dilution.range.best + 1.0;
+    let volume = |litres: f64| weighing.volume(Range::exact(litres));
+    Some(format!(
+        "This is a stock, used {}: {} make {}, or {} and {} of water make {}.",
+        dilution.show(style),
+        volume(litres),
+        volume(litres * all),
+        volume(litres / all),
+        volume(litres - litres / all),
+        volume(litres),
+    ))
+}
+
+/// What stays as it is and what follows the volume.
+fn times(bath: &Bath, notebook: &Notebook, multiple: f64, style: Style) -> Vec<Line> {
+    let room = notebook.settings.room.get().map(|room| room.range.best);
+    let recipe = &bath.recipe;
+    let mut lines = Vec::new();
+    let mut whole: Option<Range> = Some(Range::ZERO);
+    let factor = cooling::factor(multiple);
+    let mut of_steps = |name: Option<&str>, steps: &[crate::notebook::Step], water| {
+        let mut total = Some(Range::ZERO);
+        for (step, time) in steps.iter().zip(step_times(steps, water, room)) {
+            let cools = step.verb == Verb::Cool && step.time.is_none();
+            let time = time.ok().map(|time| if cools { time * factor } else { time });
+            if let (true, Some(time)) = (cools && multiple != 1.0, time) {
+                let label = name.map_or_else(|| "cooling".to_owned(), |name| format!("cooling, {name}"));
+                let shown = show(time, Dimension::Time, Digits::Significant(2), style);
+                lines.push(Line {
+                    label,
+                    text: format!("{shown}: a fuller vessel cools more slowly, so go by the thermometer"),
+                });
+            }
+            total = total.zip(time).map(|(total, time)| total + time);
+        }
+        total
+    };
+    for part in &recipe.parts {
+        let name = part.name.get().map(|name| name.value.as_str());
+        let part = of_steps(name, &part.steps, part.water.get());
+        whole = whole
+            .zip(part)
+            .map(|(a, b)| Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high)));
+    }
+    let common = of_steps(None, &recipe.steps, recipe.water.get());
+    let whole = whole.zip(common).map(|(whole, common)| whole + common);
+    if let Some(whole) = whole.filter(|whole| whole.high > 0.0) {
+        let shown = show(whole, Dimension::Time, Digits::Significant(2), style);
+        lines.push(Line {
+            label: "in all".to_owned(),
+            text: format!("{shown}; steeping and dissolving take as long for any volume"),
+        });
+    }
+    lines
+}
