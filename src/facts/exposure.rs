@@ -14,6 +14,8 @@ use super::light::{self, Between, Sunlight};
 use super::paper::{self, Figures};
 
 const TIME: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
+/// The time to give is one time; how far it may be off stands behind it.
+const TO_GIVE: Measure = Measure::Estimate(Dimension::Time, Digits::Significant(2));
 const BY_LOG: &str = "by the log of judged exposures, with the interval that holds four times out of five";
 const BY_FIGURES: &str = "metered time, lengthened by the paper's reciprocity";
 
@@ -171,7 +173,7 @@ impl<'n> Sheet<'n> {
 
     /// The time as given; where none was written, the one to give.
     fn time(&self, light: &Fact, metered: &Fact) -> Fact {
-        let given = Fact::new("time", TIME, "as given");
+        let given = Fact::new("time", TO_GIVE, "as given");
         let fact = match self.exposure.time.get() {
             Some(written) => {
                 let fact = given.from("time", written.show(self.style)).number(written.range);
@@ -302,14 +304,14 @@ impl<'n> Sheet<'n> {
     }
 
     fn needed(&self, light: &Fact, metered: &Fact) -> Fact {
-        let by_figures = Fact::new("time", TIME, BY_FIGURES);
+        let by_figures = Fact::new("time", TO_GIVE, BY_FIGURES);
         let (x, need) = match (self.at_index_one(), self.need()) {
             (Ok(x), Ok(need)) => (x, need),
             (Err(why), _) | (_, Err(why)) => return by_figures.gap(why),
         };
         let mut fact = match &need {
             Need::Log { lesson, .. } => {
-                let mut fact = self.started(Fact::new("time", TIME, BY_LOG), light);
+                let mut fact = self.started(Fact::new("time", TO_GIVE, BY_LOG), light);
                 for input in paper::lesson_inputs(lesson, &self.facts.learned, self.style) {
                     fact = fact.from(input.name, input.value);
                 }
@@ -329,7 +331,7 @@ impl<'n> Sheet<'n> {
         if range.best > LONG
             && let Some(sunlight) = &self.sunlight
         {
-            match self.until_full(sunlight, &need, x.best) {
+            match Self::until_full(sunlight, &need, x.best) {
                 Some(seconds) => {
                     fact = fact.from(
                         "sun",
@@ -386,7 +388,7 @@ impl<'n> Sheet<'n> {
     }
 
     /// How long until the sheet has one full exposure, following the sun for three times what its first light asks for.
-    fn until_full(&self, sunlight: &Sunlight, need: &Need<'_>, x: f64) -> Option<f64> {
+    fn until_full(sunlight: &Sunlight, need: &Need<'_>, x: f64) -> Option<f64> {
         let longest = (need.at(x) * 3.0).min(LONGEST / 2.0);
         let way = Way::of(sunlight, longest);
         changing::time_for_one(

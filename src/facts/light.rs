@@ -3,7 +3,7 @@
 
 use crate::notebook::{Exposure, Light, Notebook, Paper, Place, Receptor};
 use crate::optics::{self, Sees, colour, ev, facing, scene, sun};
-use crate::units::scalar::{Angle, ColourTemperature};
+use crate::units::scalar::{Angle, ColourTemperature, Stops};
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::fact::{Fact, Input, Measure};
@@ -236,9 +236,7 @@ pub(super) fn between(exposure: &Exposure, paper: Option<&Paper>, style: Style) 
     ) else {
         return between;
     };
-    let at = |kelvin: f64| {
-        colour::correction(sees, ColourTemperature::from_kelvin(kelvin)).map(|stops| stops.stops())
-    };
+    let at = |kelvin: f64| colour::correction(sees, ColourTemperature::from_kelvin(kelvin)).map(Stops::stops);
     let value = match (at(light.range.low), at(light.range.best), at(light.range.high)) {
         (Some(low), Some(best), Some(high)) => {
             let spread = if light.range.best < LAMPLIGHT {

@@ -1,5 +1,7 @@
 //! Facts of papers: what exposures are computed with, and what the log says instead.
 
+use std::fmt::Write as _;
+
 use crate::notebook::{Evidence, Paper};
 use crate::optics::fit::{EIGHTY_PERCENT, Fit, Method, STRANGE};
 use crate::optics::{ReciprocityTable, SceneLight, reciprocity};
@@ -10,6 +12,7 @@ use super::fact::{Fact, Input, Measure};
 use super::learn::{Learned, Lesson};
 
 const SPEED: Measure = Measure::Amount(Dimension::Speed, Digits::Significant(2));
+const LEARNT: Measure = Measure::Estimate(Dimension::Speed, Digits::Significant(2));
 const FROM_LOG: &str =
     "most probable speed of the judged exposures, with the interval that holds four times out of five";
 
@@ -163,7 +166,7 @@ pub(super) fn facts(paper: &Paper, id: &str, learned: &Learned, style: Style) ->
 
 /// The speed that the log shows, with what it was learnt from.
 fn from_log(id: &str, learned: &Learned, style: Style) -> Fact {
-    let mut fact = Fact::new("from-log", SPEED, FROM_LOG);
+    let mut fact = Fact::new("from-log", LEARNT, FROM_LOG);
     let Some(lesson) = learned.before(id, None) else {
         return fact.gap("no exposure on this paper was judged yet: three are needed, with their times");
     };
@@ -174,7 +177,7 @@ fn from_log(id: &str, learned: &Learned, style: Style) -> Fact {
             count(lesson.before)
         );
         for (mute, reason) in mute.iter().take(3) {
-            why.push_str(&format!("; `{mute}` is not counted, {reason}"));
+            let _ = write!(why, "; `{mute}` is not counted, {reason}");
         }
         return fact.gap(why);
     }
@@ -204,6 +207,9 @@ fn learned_speed(fit: &Fit) -> Range {
     let at = |z: f64| libm::exp2(best + z * sd);
     Range::new(at(-EIGHTY_PERCENT), at(0.0), at(EIGHTY_PERCENT))
 }
+
+/// Cameras that differ by less stops than this are told as one. Own choice.
+const SAME: f64 = 0.05;
 
 /// What a lesson was drawn from, as inputs of a fact.
 pub(super) fn lesson_inputs(lesson: &Lesson<'_>, learned: &Learned, style: Style) -> Vec<Input> {
@@ -247,6 +253,9 @@ pub(super) fn lesson_inputs(lesson: &Lesson<'_>, learned: &Learned, style: Style
     };
     inputs.push(input("reciprocity learnt", reciprocity));
     for (camera, offset) in &fit.posterior.offsets {
+        if offset.abs() < SAME {
+            continue;
+        }
         let name = learned.camera_id(*camera).unwrap_or("a camera");
         let which = if *offset < 0.0 { "slower" } else { "faster" };
         inputs.push(input(
@@ -261,10 +270,18 @@ pub(super) fn lesson_inputs(lesson: &Lesson<'_>, learned: &Learned, style: Style
 /// half an hour.
 fn strip_that_tells_most(lesson: &Lesson<'_>) -> Option<String> {
     const LONGEST: f64 = 1800.0;
+    const EASY_TO_FIND: [SceneLight; 6] = [
+        SceneLight::Sun,
+        SceneLight::CloudyBright,
+        SceneLight::OpenShade,
+        SceneLight::AfterSunset,
+        SceneLight::Gallery,
+        SceneLight::Office,
+    ];
     let fit = &lesson.fit;
     // The f-number hardly matters to which light it is: f/250, as a pinhole camera has.
     let n = FNumber::new(250.0);
-    let candidates = SceneLight::ALL.into_iter().filter_map(|scene| {
+    let candidates = EASY_TO_FIND.into_iter().filter_map(|scene| {
         let prediction = fit.predict(ExposureValue::new(scene.best().value()), n, None);
         (prediction.time().seconds() <= LONGEST).then_some((scene, prediction.sd))
     });
