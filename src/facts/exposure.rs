@@ -16,7 +16,9 @@ use super::paper::{self, Figures};
 const TIME: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
 /// The time to give is one time; how far it may be off stands behind it.
 const TO_GIVE: Measure = Measure::Estimate(Dimension::Time, Digits::Significant(2));
-const BY_LOG: &str = "by the log of judged exposures, with the interval that holds four times out of five";
+/// The formula of a time that the log tells.
+pub const BY_LOG: &str =
+    "by the log of judged exposures, with the interval that holds four times out of five";
 const BY_FIGURES: &str = "metered time, lengthened by the paper's reciprocity";
 
 /// From this time on the sun's way over the sky is followed. Common practice, no source.

@@ -15,7 +15,7 @@ mod recipe;
 pub mod render;
 
 pub use bath::{Bath, Baths, Dose, Known, known};
-pub use exposure::full_exposures;
+pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
 pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;

@@ -1,6 +1,5 @@
 //! A scan finer or coarser than the picture.
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Group, Rule, Sureness};
