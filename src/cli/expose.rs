@@ -108,27 +108,24 @@ fn json(table: &ExposureTable) -> String {
     out
 }
 
-const LIGHT: usize = 16;
-const VALUE: usize = 13;
-const TIME: usize = 10;
-const INTERVAL: usize = 12;
+/// Columns of the light, its value, a time and its interval: two papers stand side by side in 80.
+const LIGHT: usize = 15;
+const VALUE: usize = 9;
+const TIME: usize = 11;
+const INTERVAL: usize = 11;
 
 /// The whole table, as many papers side by side as the width allows.
 fn text(table: &ExposureTable, style: Style, width: usize) -> String {
     let mut out = head(table, &table.name);
-    let each = TIME + 2 + INTERVAL + 2;
+    let each = 2 + TIME + 2 + INTERVAL;
     let beside = (width.saturating_sub(LIGHT + VALUE) / each).max(1);
     let places: Vec<usize> = (0..table.papers.len()).collect();
     for group in places.chunks(beside) {
         let mut first = pad("", LIGHT + VALUE);
         let mut second = format!("{}{}", pad("light", LIGHT), pad("EV", VALUE));
         for paper in group.iter().filter_map(|at| table.papers.get(*at)) {
-            first.push_str(&format!("  {}", pad(&cut(&paper.name, each - 4), each - 2)));
-            second.push_str(&format!(
-                "  {}  {}",
-                lead("time", TIME),
-                pad("4 in 5 within", INTERVAL)
-            ));
+            first.push_str(&format!("  {}", lead(&cut(&paper.name, each - 2), each - 2)));
+            second.push_str(&format!("  {}  {}", lead("time", TIME), pad("within", INTERVAL)));
         }
         out.push_str(&format!("\n{}\n{}\n", first.trim_end(), second.trim_end()));
         out.push_str(&format!(
@@ -181,9 +178,14 @@ fn notes(table: &ExposureTable, style: Style) -> Vec<String> {
         "Times are rounded to what a watch shows; that takes or adds {} at most.",
         stops(most, 2, style)
     ));
+    if table.papers.iter().any(|paper| paper.by_log) {
+        notes.push(
+            "`within` holds the right time four times out of five where it comes from the log.".to_owned(),
+        );
+    }
     if table.at.is_none() && table.rows.iter().any(|row| row.light == SceneLight::Sun.words()) {
         notes.push(
-            "`sun` is two hours after sunrise to two before sunset; with --at it is computed.".to_owned(),
+            "`sun` holds from two hours after sunrise to two before sunset; --at computes it.".to_owned(),
         );
     }
     let mut gaps: Vec<&str> = cells()
@@ -228,7 +230,12 @@ fn answer(out: &mut String, paper: &PaperHead, time: &TimeCell, style: Style, wi
         indented(
             out,
             &format!(
-                "Four times out of five between {low} and {high}: {} less to {} more.",
+                "{} between {low} and {high}: {} less to {} more.",
+                if paper.by_log {
+                    "Four times out of five"
+                } else {
+                    "Somewhere"
+                },
                 stops(less, 1, style),
                 stops(more, 1, style)
             ),

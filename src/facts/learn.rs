@@ -108,7 +108,10 @@ impl Learned {
             match reading {
                 Reading::Noted(noted) => log.noted.push(noted),
                 Reading::Mute(why) => log.mute.push((id.to_owned(), why)),
-                Reading::Asks(at) => asked.entry(paper).or_default().push(at),
+                Reading::Asks(at, why) => {
+                    log.mute.extend(why.map(|why| (id.to_owned(), why)));
+                    asked.entry(paper).or_default().push(at);
+                }
             }
         }
         learned.papers.par_iter_mut().for_each(|(paper, log)| {
@@ -125,13 +128,14 @@ impl Learned {
         let at = exposure.when.get()?.value.instant();
         let asks = exposure.time.is_absent();
         let Some(needs) = judged(exposure) else {
-            return asks.then_some(Reading::Asks(at));
+            return asks.then_some(Reading::Asks(at, None));
         };
         let Some((time, needs)) = needs else {
+            let why = "its time was computed, not noted";
             return Some(if asks {
-                Reading::Asks(at)
+                Reading::Asks(at, Some(why))
             } else {
-                Reading::Mute("its time was computed, not noted")
+                Reading::Mute(why)
             });
         };
         let paper = notebook.paper(&exposure.paper.get()?.value)?.1;
@@ -200,8 +204,8 @@ enum Reading {
     Noted(Noted),
     /// It was judged and cannot teach.
     Mute(&'static str),
-    /// It has no time of its own and asks for one.
-    Asks(Timestamp),
+    /// It has no time of its own and asks for one; where it was judged as well, why it cannot teach.
+    Asks(Timestamp, Option<&'static str>),
 }
 
 /// The time in seconds of a judged sheet and the stops that it still needs. None where no verdict says so; `Some(None)`

@@ -48,6 +48,8 @@ pub struct PaperHead {
     pub name: String,
     /// Where its times come from, in words.
     pub from: String,
+    /// Whether the log tells them.
+    pub by_log: bool,
 }
 
 /// One light.
@@ -135,7 +137,7 @@ pub fn exposure_table(
     } else {
         question.lights
     };
-    let mut heads: Vec<Option<String>> = vec![None; question.papers.len()];
+    let mut heads: Vec<Option<(String, bool)>> = vec![None; question.papers.len()];
     let mut rows = Vec::with_capacity(lights.len());
     for (name, light) in lights {
         let mut row = Row {
@@ -152,7 +154,7 @@ pub fn exposure_table(
             let cell = match fact("time") {
                 Some(time) => {
                     if head.is_none() && time.range().is_some() {
-                        *head = Some(from(time));
+                        *head = Some((from(time), time.formula == BY_LOG));
                     }
                     cell(time, style)
                 }
@@ -164,11 +166,19 @@ pub fn exposure_table(
         }
         rows.push(row);
     }
-    let papers = question.papers.iter().zip(heads).map(|(id, from)| PaperHead {
-        id: (*id).to_owned(),
-        name: notebook.block(id).map_or(*id, |block| block.name()).to_owned(),
-        from: from.unwrap_or_else(|| "no time can be computed".to_owned()),
-    });
+    let heads = heads
+        .into_iter()
+        .map(|head| head.unwrap_or_else(|| ("no time can be computed".to_owned(), false)));
+    let papers = question
+        .papers
+        .iter()
+        .zip(heads)
+        .map(|(id, (from, by_log))| PaperHead {
+            id: (*id).to_owned(),
+            name: notebook.block(id).map_or(*id, |block| block.name()).to_owned(),
+            from,
+            by_log,
+        });
     Ok(ExposureTable {
         camera: question.camera.to_owned(),
         name: notebook
@@ -214,7 +224,7 @@ fn cell(time: &Fact, style: Style) -> Cell {
     let Some(range) = time.range().filter(|range| range.low > 0.0) else {
         return Cell::Gap { why: time.how() };
     };
-    let rounded = strip::rounded(Time::from_seconds(range.best));
+    let rounded = countable(Time::from_seconds(range.best));
     let exact = Time::from_seconds(range.best);
     let words = |seconds: f64| {
         show(
@@ -243,6 +253,18 @@ fn cell(time: &Fact, style: Style) -> Cell {
         rounding: strip::rounding_error(exact, rounded).stops(),
         strip: strip_view(range.best, style),
     })
+}
+
+/// What one can count beside a camera: as a watch shows it, from ten minutes on half minutes, from an hour on minutes.
+///
+/// Own choice: half a minute in ten is less than a tenth of a stop.
+fn countable(time: Time) -> Time {
+    let step = match time.seconds() {
+        seconds if seconds < 600.0 => return strip::rounded(time),
+        seconds if seconds < 3600.0 => 30.0,
+        _ => 60.0,
+    };
+    Time::from_seconds(libm::round(time.seconds() / step) * step)
 }
 
 /// `17–45 s`, `1:18–3:18`, `50–130 min`: as short as a column wants it.
@@ -305,10 +327,8 @@ fn strip_view(seconds: f64, style: Style) -> StripView {
 
 /// `20/40/80/160 s`, `2/4/8/16 min`, with one unit for all.
 fn line(times: &[Time], style: Style) -> String {
-    let whole_minutes = times
-        .iter()
-        .all(|time| time.seconds() >= 60.0 && time.seconds() % 60.0 == 0.0);
-    let (unit, word) = if whole_minutes { (60.0, "min") } else { (1.0, "s") };
+    let minutes = times.iter().all(|time| time.seconds() >= 60.0);
+    let (unit, word) = if minutes { (60.0, "min") } else { (1.0, "s") };
     let numbers: Vec<String> = times
         .iter()
         .map(|time| {
