@@ -33,6 +33,8 @@ pub(crate) enum Command {
     Press(Press),
     /// Print the weighing-out sheet of a recipe
     Mix(Mix),
+    /// Print the exposure table of a camera, or one time
+    Expose(Expose),
     /// Print every computed value
     Facts(Facts),
     /// Explain a rule
@@ -149,6 +151,41 @@ pub(crate) struct Mix {
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum MixFormat {
+    /// For reading
+    Text,
+    /// One JSON object
+    Json,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  trayside expose lamp-box
+  trayside expose lamp-box --light 'cloudy bright'
+  trayside expose lamp-box --light sun --at '2031-05-02 11:20' --paper grade-2-rc
+Lights: EV 12.5, 8000 lx, 1/60 s at f/16, ISO 100, or a scene such as sun, open shade, home interior")]
+pub(crate) struct Expose {
+    /// Camera's id
+    pub(crate) camera: String,
+    /// Light, as an exposure notes it [default: a table of all scenes]
+    #[arg(long, value_name = "LIGHT", num_args = 1..)]
+    pub(crate) light: Vec<String>,
+    /// Paper's id [default: every paper of the notebook]
+    #[arg(long, value_name = "ID")]
+    pub(crate) paper: Option<String>,
+    /// When the hole will be opened: for the sun's place, and to leave later log entries aside
+    #[arg(long, value_name = "DATE", num_args = 1..=2)]
+    pub(crate) at: Vec<String>,
+    /// Notebook folder [default: the nearest parent with trayside.yaml]
+    #[arg(long)]
+    pub(crate) notebook: Option<PathBuf>,
+    /// How to print it
+    #[arg(long, value_enum, default_value_t = ExposeFormat::Text)]
+    pub(crate) format: ExposeFormat,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ExposeFormat {
     /// For reading
     Text,
     /// One JSON object

@@ -3,6 +3,7 @@
 mod arguments;
 mod begin;
 mod completions;
+mod expose;
 mod facts;
 mod mix;
 mod press;
@@ -61,6 +62,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Proof(arguments) => proof::run(&arguments),
         Command::Press(arguments) => press::run(&arguments),
         Command::Mix(arguments) => mix::run(&arguments),
+        Command::Expose(arguments) => expose::run(&arguments),
         Command::Facts(arguments) => facts::run(&arguments),
         Command::Why(arguments) => why::run(&arguments),
         Command::Schema(arguments) => schema::run(&arguments),

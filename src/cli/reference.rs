@@ -202,7 +202,7 @@ fn unit(measure: Measure) -> String {
     match measure {
         Measure::Instant => "a date and time".to_owned(),
         Measure::Flag(yes, no) => format!("{yes} or {no}"),
-        Measure::Amount(..) | Measure::Plain(..) => measure.unit().to_owned(),
+        Measure::Amount(..) | Measure::Estimate(..) | Measure::Plain(..) => measure.unit().to_owned(),
     }
 }
 

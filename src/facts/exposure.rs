@@ -1,35 +1,495 @@
-//! Facts of exposures: from the light and the camera to the metered time, and from there to the time to give.
+//! Facts of exposures: from the light and the camera to the metered time, and from there to the time to give, by the log
+//! where it can tell and else by the paper's own figures.
 
-use crate::notebook::{Exposure, Light, Notebook, Paper, Receptor};
-use crate::optics::{self, ReciprocityTable, ev, scene};
-use crate::units::scalar::{Angle, Time};
+use crate::notebook::{Exposure, Notebook, Paper, Preflash};
+use crate::optics::fit::EIGHTY_PERCENT;
+use crate::optics::{changing, ev, strip, sun};
+use crate::units::scalar::{ExposureValue, Illuminance, Stops, Time};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::Facts;
 use super::fact::{Fact, Measure};
+use super::learn::Lesson;
+use super::light::{self, Between, Sunlight};
+use super::paper::{self, Figures};
 
 const TIME: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
+/// The time to give is one time; how far it may be off stands behind it.
+const TO_GIVE: Measure = Measure::Estimate(Dimension::Time, Digits::Significant(2));
+/// The formula of a time that the log tells.
+pub const BY_LOG: &str =
+    "by the log of judged exposures, with the interval that holds four times out of five";
+const BY_FIGURES: &str = "metered time, lengthened by the paper's reciprocity";
 
-/// What is taken where a paper does not say its reciprocity. No published exponent for paper in a camera is known; the
-/// range is wide on purpose (common practice, no source).
-const UNKNOWN_RECIPROCITY: (f64, f64, f64) = (1.05, 1.2, 1.35);
+/// From this time on the sun's way over the sky is followed. Common practice, no source.
+const LONG: f64 = 600.0;
+/// How often the sun is looked up; between, its altitude goes straight.
+const LOOK: f64 = 600.0;
+/// No exposure is followed for longer than this.
+const LONGEST: f64 = 86_400.0;
 
 pub(super) fn facts(exposure: &Exposure, notebook: &Notebook, facts: &Facts, style: Style) -> Vec<Fact> {
-    let light = light(exposure, style);
-    let paper = exposure
-        .paper
-        .get()
-        .and_then(|id| notebook.paper(&id.value))
-        .map(|(_, paper)| paper);
-    let metered = metered(exposure, paper, &light, facts, style);
-    let (time, lost) = times(exposure, paper, &metered, style);
-    let mut facts = vec![light, metered, time, lost];
-    facts.extend(sun(exposure, notebook));
-    facts
+    let paper = exposure.paper.get().and_then(|id| notebook.paper(&id.value));
+    let paper = paper.map(|(_, paper)| paper);
+    let light = light::light(exposure, notebook, style);
+    let between = light::between(exposure, paper, style);
+    let sheet = Sheet {
+        exposure,
+        paper,
+        sunlight: Sunlight::of(exposure, notebook),
+        value: light
+            .range()
+            .map(|range| range - between.stops)
+            .ok_or_else(|| light.how()),
+        between,
+        facts,
+        style,
+    };
+    let metered = sheet.metered(&light);
+    let time = sheet.time(&light, &metered);
+    let lost = sheet.lost(&metered);
+    let [altitude, azimuth] = sun_facts(exposure, notebook);
+    vec![light, metered, time, lost, altitude, azimuth]
+}
+
+/// How many full exposures the sheet gathered while it was open, where its light is the sun's and moves: more than one is
+/// too much. None for short exposures and for other light.
+pub fn full_exposures(exposure: &Exposure, notebook: &Notebook, facts: &Facts) -> Option<f64> {
+    let seconds = exposure.time.get()?.range.best;
+    let sunlight = Sunlight::of(exposure, notebook)?;
+    let paper = notebook.paper(&exposure.paper.get()?.value)?.1;
+    let between = light::between(exposure, Some(paper), notebook.settings.style);
+    let sheet = Sheet {
+        exposure,
+        paper: Some(paper),
+        value: Ok(Range::exact(sunlight.value(sunlight.altitude(0.0)?)) - between.stops),
+        sunlight: Some(sunlight),
+        between,
+        facts,
+        style: notebook.settings.style,
+    };
+    sheet.gathered(seconds)
+}
+
+/// One sheet with all that its time needs.
+struct Sheet<'n> {
+    exposure: &'n Exposure,
+    paper: Option<&'n Paper>,
+    sunlight: Option<Sunlight>,
+    /// The exposure value that the paper sees.
+    value: Result<Range, String>,
+    between: Between,
+    facts: &'n Facts,
+    style: Style,
+}
+
+impl<'n> Sheet<'n> {
+    fn f_number(&self) -> Result<(&'n Fact, Range), String> {
+        let Some(camera) = self.exposure.camera.get() else {
+            return Err("the camera cannot be read".to_owned());
+        };
+        let Some(fact) = self.facts.get(&camera.value, "f-number") else {
+            return Err(format!("`{}` is no camera of this notebook", camera.value));
+        };
+        let range = fact
+            .range()
+            .ok_or_else(|| format!("the f-number of `{}` is not known: {}", camera.value, fact.how()))?;
+        Ok((fact, range))
+    }
+
+    /// A time with what all times need: light, f-number and what stands between.
+    fn started(&self, mut fact: Fact, light: &Fact) -> Fact {
+        if light.range().is_some() {
+            fact = fact.from("light", light.text(self.style));
+        }
+        if let (Ok((f_number, _)), Some(camera)) = (self.f_number(), self.exposure.camera.get()) {
+            fact = fact.from(format!("{}.f-number", camera.value), f_number.text(self.style));
+        }
+        for input in &self.between.inputs {
+            fact = fact.from(input.name.clone(), input.value.clone());
+        }
+        fact
+    }
+
+    fn metered(&self, light: &Fact) -> Fact {
+        let fact = Fact::new(
+            "time-metered",
+            TIME,
+            "f-number squared, times 100, over speed times two to the exposure value",
+        )
+        .source("iso-2720");
+        let mut fact = self.started(fact, light);
+        let result = || -> Result<Range, String> {
+            let value = self.value.clone()?;
+            let (_, n) = self.f_number()?;
+            let paper = self.paper.ok_or("the paper is not known")?;
+            let Some(speed) = paper.speed.get() else {
+                return Err(if paper.speed.is_broken() {
+                    "the paper's speed cannot be read"
+                } else {
+                    "the paper does not say its camera speed: make a test strip, or guess 6 and mark it guessed"
+                }
+                .to_owned());
+            };
+            ev::metered_time_range(value, n, speed.range)
+                .ok_or_else(|| "a speed of nothing needs endless time".to_owned())
+        };
+        if let Some(speed) = self.paper.and_then(|paper| paper.speed.get()) {
+            fact = fact.from("speed", speed.show(self.style));
+        }
+        fact.result(result())
+    }
+
+    /// The stops that reciprocity takes, by the paper's own figures.
+    fn lost(&self, metered: &Fact) -> Fact {
+        let fact = Fact::new(
+            "stops-lost",
+            Measure::Amount(Dimension::Stops, Digits::Decimals(1)),
+            "binary logarithm of needed over metered time",
+        );
+        let Some(range) = metered.range() else {
+            return fact.gap(metered.how());
+        };
+        let Some(paper) = self.paper else {
+            return fact.gap("the paper is not known");
+        };
+        let mut fact = fact
+            .from("time-metered", metered.text(self.style))
+            .source("schwarzschild-1900");
+        match Figures::of(paper, false, self.style) {
+            Err(why) => fact.gap(why),
+            Ok(_) if range.low <= 0.0 => fact.gap("a time of nothing loses nothing"),
+            Ok(figures) => {
+                let needed = figures.corrected(range);
+                for input in figures.inputs {
+                    fact = fact.from(input.name, input.value);
+                }
+                fact.number(Range::new(
+                    libm::log2(needed.low / range.low),
+                    libm::log2(needed.best / range.best),
+                    libm::log2(needed.high / range.high),
+                ))
+            }
+        }
+    }
+
+    /// The time as given; where none was written, the one to give.
+    fn time(&self, light: &Fact, metered: &Fact) -> Fact {
+        let given = Fact::new("time", TO_GIVE, "as given");
+        let fact = match self.exposure.time.get() {
+            Some(written) => {
+                let fact = given.from("time", written.show(self.style)).number(written.range);
+                self.with_gathered(fact, written.range.best)
+            }
+            None if self.exposure.time.is_broken() => given.gap("the time cannot be read"),
+            None => self.needed(light, metered),
+        };
+        self.with_steps(self.with_preflash(fact))
+    }
+
+    fn with_gathered(&self, fact: Fact, seconds: f64) -> Fact {
+        match self.gathered(seconds) {
+            Some(full) => fact.from(
+                "full exposures gathered",
+                format!(
+                    "{:.2}, {} from one, following the sun",
+                    full,
+                    self.stops(libm::log2(full))
+                ),
+            ),
+            None => fact,
+        }
+    }
+
+    fn stops(&self, stops: f64) -> String {
+        show(
+            Range::exact(stops),
+            Dimension::Stops,
+            Digits::Decimals(1),
+            self.style,
+        )
+    }
+
+    fn with_preflash(&self, fact: Fact) -> Fact {
+        let words = match self.exposure.preflash.get() {
+            Some(Preflash::Exposure(figure)) => figure.show(self.style),
+            Some(Preflash::Lamp { lamp, .. }) => lamp
+                .get()
+                .map_or("by a lamp", |lamp| lamp.value.as_str())
+                .to_owned(),
+            None => return fact,
+        };
+        fact.from(
+            "preflash",
+            format!("{words}: lifts the shadows, the time stays as it is"),
+        )
+    }
+
+    /// The times of a strip's or a bracket's steps.
+    fn with_steps(&self, mut fact: Fact) -> Fact {
+        if let Some(written) = self.exposure.strip.get() {
+            let written = &written.value;
+            let first = Time::from_seconds(written.from.range.best);
+            let totals = strip::totals(first, Stops::new(written.stops.range.best), written.steps);
+            let added = strip::additional(&totals);
+            fact = fact
+                .from("steps of the strip", self.list(&totals))
+                .from("one after the other, covering", self.list(&added));
+        }
+        if let (Some(written), Some(time)) = (self.exposure.bracket.get(), fact.range()) {
+            let times = self.bracket(&written.value, time.best);
+            fact = fact.from("times of the bracket", self.list(&times));
+        }
+        fact
+    }
+
+    /// Bracket steps are stops of effect, so beyond the threshold their times lie further apart than that.
+    fn bracket(&self, bracket: &crate::notebook::Bracket, middle: f64) -> Vec<Time> {
+        let step = Stops::new(bracket.stops.range.best);
+        let plain = strip::bracket(Time::from_seconds(middle), step, bracket.count);
+        let Ok(need) = self.need() else { return plain };
+        // The metered time of the middle, by halving: every way of needing rises.
+        let (mut low, mut high) = (-30.0, 40.0);
+        for _ in 0..80 {
+            let x = f64::midpoint(low, high);
+            if need.at(x) < middle {
+                low = x;
+            } else {
+                high = x;
+            }
+        }
+        let x = f64::midpoint(low, high);
+        let half = (f64::from(bracket.count) - 1.0) / 2.0;
+        (0..bracket.count)
+            .map(|k| Time::from_seconds(need.at(x + step.stops() * (f64::from(k) - half))))
+            .collect()
+    }
+
+    fn list(&self, times: &[Time]) -> String {
+        let one = |time: &Time| {
+            let rounded = strip::rounded(*time).seconds();
+            show(
+                Range::exact(rounded),
+                Dimension::Time,
+                Digits::Significant(3),
+                self.style,
+            )
+        };
+        times.iter().map(one).collect::<Vec<_>>().join(", ")
+    }
+
+    /// What this sheet's paper needs: by the log before it where that can tell, else by the paper's own figures.
+    fn need(&self) -> Result<Need<'n>, String> {
+        let id = self.exposure.paper.get().ok_or("the paper cannot be read")?;
+        let moment = self.exposure.when.get().map(|when| when.value.instant());
+        let lesson = self.facts.learned.before(&id.value, moment);
+        if let Some(lesson) = lesson.filter(Lesson::tells) {
+            let camera = self.exposure.camera.get();
+            let camera = camera.and_then(|camera| self.facts.learned.camera(&camera.value));
+            return Ok(Need::Log { lesson, camera });
+        }
+        let paper = self.paper.ok_or("the paper is not known")?;
+        let figures = Figures::of(paper, true, self.style)?;
+        if figures.speed.low <= 0.0 {
+            return Err("a speed of nothing needs endless time".to_owned());
+        }
+        Ok(Need::Figures(figures))
+    }
+
+    /// The metered time at index 1, as a binary logarithm of seconds.
+    fn at_index_one(&self) -> Result<Range, String> {
+        let value = self.value.clone()?;
+        let (_, n) = self.f_number()?;
+        let seconds = ev::metered_time_range(value, n, Range::exact(1.0))
+            .ok_or("an f-number of nothing has no time")?;
+        Ok(seconds.map_monotone(libm::log2))
+    }
+
+    fn needed(&self, light: &Fact, metered: &Fact) -> Fact {
+        let by_figures = Fact::new("time", TO_GIVE, BY_FIGURES);
+        let (x, need) = match (self.at_index_one(), self.need()) {
+            (Ok(x), Ok(need)) => (x, need),
+            (Err(why), _) | (_, Err(why)) => return by_figures.gap(why),
+        };
+        let mut fact = match &need {
+            Need::Log { lesson, .. } => {
+                let mut fact = self.started(Fact::new("time", TO_GIVE, BY_LOG), light);
+                for input in paper::lesson_inputs(lesson, &self.facts.learned, self.style) {
+                    fact = fact.from(input.name, input.value);
+                }
+                fact
+            }
+            Need::Figures(figures) => {
+                let mut fact = by_figures
+                    .from("time-metered", metered.text(self.style))
+                    .source("schwarzschild-1900");
+                for input in &figures.inputs {
+                    fact = fact.from(input.name.clone(), input.value.clone());
+                }
+                fact.from("log", self.why_not_by_log())
+            }
+        };
+        let mut range = need.range(x);
+        if range.best > LONG
+            && let Some(sunlight) = &self.sunlight
+        {
+            match Self::until_full(sunlight, &need, x.best) {
+                Some(seconds) => {
+                    fact = fact.from(
+                        "sun",
+                        format!(
+                            "followed over the sky: in its light at the opening it would be {}",
+                            show(
+                                Range::exact(range.best),
+                                Dimension::Time,
+                                Digits::Significant(2),
+                                self.style
+                            )
+                        ),
+                    );
+                    range = range.scale(seconds / range.best);
+                }
+                None => return fact.gap("the light goes before the sheet has enough"),
+            }
+        }
+        fact.number(range)
+    }
+
+    fn why_not_by_log(&self) -> String {
+        let id = self.exposure.paper.get().map_or("", |id| id.value.as_str());
+        let moment = self.exposure.when.get().map(|when| when.value.instant());
+        let before = self
+            .facts
+            .learned
+            .before(id, moment)
+            .map_or(0, |lesson| lesson.before);
+        match before {
+            0 => "has no judged exposure before this one, so the paper's figures count".to_owned(),
+            1 => "has one judged exposure before this one and three are needed, so the paper's figures count"
+                .to_owned(),
+            n => format!(
+                "has {n} judged exposures before this one and three are needed, so the paper's figures count"
+            ),
+        }
+    }
+
+    /// How many full exposures a long exposure gathers in the sun.
+    fn gathered(&self, seconds: f64) -> Option<f64> {
+        let sunlight = self.sunlight.as_ref()?;
+        if !(LONG..=LONGEST).contains(&seconds) {
+            return None;
+        }
+        let (x, need) = (self.at_index_one().ok()?.best, self.need().ok()?);
+        let way = Way::of(sunlight, seconds);
+        let gathered = changing::gather(
+            Time::from_seconds(seconds),
+            |time| way.light(sunlight, time),
+            |light| need.in_light(light, x, sunlight),
+        );
+        gathered.fraction.is_finite().then_some(gathered.fraction)
+    }
+
+    /// How long until the sheet has one full exposure, following the sun for three times what its first light asks for.
+    fn until_full(sunlight: &Sunlight, need: &Need<'_>, x: f64) -> Option<f64> {
+        let longest = (need.at(x) * 3.0).min(LONGEST / 2.0);
+        let way = Way::of(sunlight, longest);
+        changing::time_for_one(
+            Time::from_seconds(longest),
+            |time| way.light(sunlight, time),
+            |light| need.in_light(light, x, sunlight),
+        )
+        .map(Time::seconds)
+    }
+}
+
+/// How long a sheet needs, from the metered time at index 1.
+enum Need<'l> {
+    /// By the log.
+    Log {
+        lesson: Lesson<'l>,
+        camera: Option<usize>,
+    },
+    /// By what the paper's block says.
+    Figures(Figures),
+}
+
+impl Need<'_> {
+    /// The best time in seconds.
+    fn at(&self, x: f64) -> f64 {
+        match self {
+            Self::Log { lesson, camera } => lesson.fit.predict_at(x, *camera).time().seconds(),
+            Self::Figures(figures) => {
+                let metered = libm::exp2(x) / figures.speed.best;
+                figures.corrected(Range::exact(metered)).best
+            }
+        }
+    }
+
+    /// The time with its interval. What is unsure of the light adds to what is unsure of the paper as errors do.
+    fn range(&self, x: Range) -> Range {
+        match self {
+            Self::Log { lesson, camera } => {
+                let best = lesson.fit.predict_at(x.best, *camera);
+                let own = EIGHTY_PERCENT * best.sd;
+                let to = |end: f64| {
+                    let light = lesson.fit.predict_at(end, *camera).log2_time - best.log2_time;
+                    libm::sqrt(light * light + own * own)
+                };
+                Range::new(
+                    libm::exp2(best.log2_time - to(x.low)),
+                    libm::exp2(best.log2_time),
+                    libm::exp2(best.log2_time + to(x.high)),
+                )
+            }
+            Self::Figures(figures) => {
+                let speed = figures.speed;
+                figures.corrected(Range::new(
+                    libm::exp2(x.low) / speed.high,
+                    libm::exp2(x.best) / speed.best,
+                    libm::exp2(x.high) / speed.low,
+                ))
+            }
+        }
+    }
+
+    /// The time in a light that has moved from the sun's at the opening, where the metered time was `x`.
+    fn in_light(&self, light: Illuminance, x: f64, sunlight: &Sunlight) -> Time {
+        let now = ev::from_lux(light, ev::Receptor::default()).value();
+        let opening = sunlight
+            .altitude(0.0)
+            .map_or(now, |altitude| sunlight.value(altitude));
+        Time::from_seconds(self.at(x + opening - now))
+    }
+}
+
+/// The sun's altitudes over a long exposure.
+struct Way {
+    altitudes: Vec<f64>,
+}
+
+impl Way {
+    fn of(sunlight: &Sunlight, seconds: f64) -> Self {
+        let looks = libm::ceil(seconds / LOOK) as usize + 1;
+        let altitudes = (0..=looks)
+            .map_while(|look| sunlight.altitude(look as f64 * LOOK))
+            .collect();
+        Self { altitudes }
+    }
+
+    fn light(&self, sunlight: &Sunlight, time: Time) -> Illuminance {
+        let at = (time.seconds() / LOOK).max(0.0);
+        let before = libm::floor(at) as usize;
+        let (Some(from), Some(to)) = (self.altitudes.get(before), self.altitudes.get(before + 1)) else {
+            return Illuminance::ZERO;
+        };
+        let altitude = from + (to - from) * (at - before as f64);
+        let value = ExposureValue::new(sunlight.value(altitude));
+        ev::to_lux(value, ev::Receptor::default())
+    }
 }
 
 /// Where the sun stood, for the notebook's place.
-fn sun(exposure: &Exposure, notebook: &Notebook) -> [Fact; 2] {
+fn sun_facts(exposure: &Exposure, notebook: &Notebook) -> [Fact; 2] {
     const ANGLE: Measure = Measure::Amount(Dimension::Angle, Digits::Decimals(1));
     let altitude = Fact::new(
         "sun.altitude",
@@ -39,8 +499,7 @@ fn sun(exposure: &Exposure, notebook: &Notebook) -> [Fact; 2] {
     .source("reda-2004");
     let azimuth =
         Fact::new("sun.azimuth", ANGLE, "the sun's direction from north, clockwise").source("reda-2004");
-    let position = sun_position(exposure, notebook);
-    match position {
+    match sun_position(exposure, notebook) {
         Ok((position, written)) => [
             altitude
                 .from("when", written.clone())
@@ -53,282 +512,17 @@ fn sun(exposure: &Exposure, notebook: &Notebook) -> [Fact; 2] {
     }
 }
 
-fn sun_position(
-    exposure: &Exposure,
-    notebook: &Notebook,
-) -> Result<(optics::sun::SunPosition, String), String> {
+fn sun_position(exposure: &Exposure, notebook: &Notebook) -> Result<(sun::SunPosition, String), String> {
     let Some(when) = exposure.when.get() else {
         return Err("when it was made cannot be read".to_owned());
     };
-    if !when.timed {
+    if !when.value.timed {
         return Err("the time of day was not noted".to_owned());
     }
     let Some(place) = notebook.settings.place.get() else {
         return Err("trayside.yaml does not say the `place`".to_owned());
     };
-    let (Some(latitude), Some(longitude)) = (place.latitude.get(), place.longitude.get()) else {
-        return Err("the place cannot be read".to_owned());
-    };
-    let place = optics::sun::Place {
-        latitude: Angle::from_degrees(latitude.range.best),
-        longitude: Angle::from_degrees(longitude.range.best),
-    };
-    let position = optics::sun::position(place, when.instant()).map_err(|error| error.to_string())?;
-    Ok((position, when.written.clone()))
-}
-
-fn light(exposure: &Exposure, style: Style) -> Fact {
-    let fact = Fact::new(
-        "light",
-        Measure::Amount(Dimension::ExposureValue, Digits::Decimals(1)),
-        "exposure value at speed 100",
-    );
-    let Some(written) = exposure.light.get() else {
-        return fact.gap(if exposure.light.is_broken() {
-            "the light cannot be read"
-        } else {
-            "the light was not noted"
-        });
-    };
-    match &written.value {
-        Light::Value(value) => fact.from("light", value.show(style)).number(value.range),
-        Light::Lux(lux) => {
-            let receptor = receptor(exposure);
-            let fact = fact
-                .from("light", lux.show(style))
-                .from("receptor constant", format!("{}", receptor.constant()))
-                .source("iso-2720");
-            match ev::from_lux_range(lux.range, receptor) {
-                Some(range) => fact.number(range),
-                None => fact.gap("no light has no exposure value"),
-            }
-        }
-        Light::Meter {
-            time,
-            f_number,
-            speed,
-        } => {
-            let fact = fact
-                .from("meter's time", time.show(style))
-                .from("meter's f-number", f_number.show(style))
-                .from("meter's speed", speed.show(style))
-                .source("iso-2720");
-            match ev::from_reading_range(time.range, f_number.range, speed.range) {
-                Some(range) => fact.number(range),
-                None => fact.gap("a reading of nothing has no exposure value"),
-            }
-        }
-        Light::Scene(words) => scene_light(exposure, *words, fact),
-    }
-}
-
-/// A scene in words by the standard's table; `sun` also reads sky and facing.
-fn scene_light(exposure: &Exposure, words: optics::SceneLight, fact: Fact) -> Fact {
-    let mut fact = fact.from("scene", words.words()).source("ansi-ph2-7");
-    let sky = exposure
-        .sky
-        .get()
-        .and_then(|sky| scene::Sky::from_word(sky.value))
-        .unwrap_or_default();
-    let facing = exposure
-        .facing
-        .get()
-        .and_then(|facing| scene::Facing::from_word(facing.value));
-    if words != optics::SceneLight::Sun {
-        return fact.number(words.exposure_value());
-    }
-    if exposure.sky.get().is_some() {
-        fact = fact.from("sky", sky.word());
-    }
-    // Under cloud the light comes from everywhere, and it matters little which way the subject faces.
-    let under_cloud = matches!(sky, scene::Sky::Cloudy | scene::Sky::Overcast);
-    let range = match facing {
-        Some(facing) if !under_cloud => {
-            fact = fact.from("facing", facing.word());
-            scene::faced(words, facing)
-        }
-        _ => words.exposure_value(),
-    };
-    fact.number(range - Range::exact(sky.loss().stops()))
-}
-
-fn receptor(exposure: &Exposure) -> ev::Receptor {
-    match exposure.receptor.get().map(|receptor| &receptor.value) {
-        Some(Receptor::Flat) => ev::Receptor::Flat,
-        Some(Receptor::Constant(constant)) => ev::Receptor::Constant(constant.range.best),
-        Some(Receptor::Dome) | None => ev::Receptor::Hemispherical,
-    }
-}
-
-fn metered(exposure: &Exposure, paper: Option<&Paper>, light: &Fact, facts: &Facts, style: Style) -> Fact {
-    let mut fact = Fact::new(
-        "time-metered",
-        TIME,
-        "f-number squared, times 100, over speed times two to the exposure value",
-    )
-    .source("iso-2720");
-    let Some(light_value) = light.range() else {
-        return fact.gap(light.how());
-    };
-    fact = fact.from("light", light.text(style));
-    let Some(camera) = exposure.camera.get() else {
-        return fact.gap("the camera cannot be read");
-    };
-    let Some(f_number) = facts.get(&camera.value, "f-number") else {
-        return fact.gap(format!("`{}` is no camera of this notebook", camera.value));
-    };
-    let Some(n) = f_number.range() else {
-        return fact.gap(format!(
-            "the f-number of `{}` is not known: {}",
-            camera.value,
-            f_number.how()
-        ));
-    };
-    fact = fact.from(format!("{}.f-number", camera.value), f_number.text(style));
-    let Some(paper) = paper else {
-        return fact.gap("the paper is not known");
-    };
-    let Some(speed) = paper.speed.get() else {
-        return fact.gap(
-            "the paper does not say its camera speed: make a test strip, or guess 6 and mark it guessed",
-        );
-    };
-    fact = fact.from("speed", speed.show(style));
-    let filtered = match exposure.filter.get() {
-        Some(filter) => {
-            fact = fact.from("filter", filter.show(style));
-            light_value - filter.range
-        }
-        None => light_value,
-    };
-    match ev::metered_time_range(filtered, n, speed.range) {
-        Some(range) => fact.number(range),
-        None => fact.gap("a speed of nothing needs endless time"),
-    }
-}
-
-/// The time to give, and the stops that reciprocity takes.
-fn times(exposure: &Exposure, paper: Option<&Paper>, metered: &Fact, style: Style) -> (Fact, Fact) {
-    let lost = Fact::new(
-        "stops-lost",
-        Measure::Amount(Dimension::Stops, Digits::Decimals(1)),
-        "binary logarithm of needed over metered time",
-    );
-    let time = Fact::new(
-        "time",
-        TIME,
-        "metered time, lengthened by the paper's reciprocity",
-    );
-    let corrected = corrected(paper, metered, style, time);
-    let lost = match (corrected.range(), metered.range()) {
-        (Some(needed), Some(metered)) if metered.low > 0.0 => lost.number(Range::new(
-            libm::log2(needed.low / metered.low),
-            libm::log2(needed.best / metered.best),
-            libm::log2(needed.high / metered.high),
-        )),
-        _ => lost.gap(corrected.how()),
-    };
-    let time = match exposure.time.get() {
-        Some(given) => Fact::new("time", TIME, "as given")
-            .from("time", given.show(style))
-            .number(given.range),
-        None if exposure.time.is_broken() => {
-            Fact::new("time", TIME, "as given").gap("the time cannot be read")
-        }
-        None => corrected,
-    };
-    (time, lost)
-}
-
-fn corrected(paper: Option<&Paper>, metered: &Fact, style: Style, fact: Fact) -> Fact {
-    let (Some(paper), Some(range)) = (paper, metered.range()) else {
-        return fact.gap(metered.how());
-    };
-    let fact = fact.from("time-metered", metered.text(style));
-    if !paper.times.is_empty() {
-        let seconds = |amount: &crate::units::Amount| Time::from_seconds(amount.range.best);
-        let mut pairs: Vec<(Time, Time)> = paper
-            .times
-            .iter()
-            .map(|(metered, needed)| (seconds(metered), seconds(needed)))
-            .collect();
-        pairs.sort_by(|a, b| a.0.seconds().total_cmp(&b.0.seconds()));
-        let fact = fact.from("times", format!("{} pairs of the paper's table", pairs.len()));
-        return match ReciprocityTable::new(pairs) {
-            Ok(table) => {
-                fact.number(range.map_monotone(|s| table.corrected(Time::from_seconds(s)).seconds()))
-            }
-            Err(error) => fact.gap(error.to_string()),
-        };
-    }
-    let threshold = paper
-        .threshold
-        .get()
-        .map_or(1.0, |threshold| threshold.range.best);
-    let (exponent, fact) = match paper.reciprocity.get() {
-        Some(written) => (
-            written.p,
-            fact.from(
-                "reciprocity",
-                format!(
-                    "p {}",
-                    crate::units::number(written.p, Digits::Significant(3), style)
-                ),
-            ),
-        ),
-        None if paper.reciprocity.is_broken() => return fact.gap("the paper's reciprocity cannot be read"),
-        None => {
-            let (low, best, high) = UNKNOWN_RECIPROCITY;
-            let fact = fact.from(
-                "reciprocity",
-                "p 1.05–1.35, assumed: the paper does not say (common practice, no source)",
-            );
-            (Range::new(low, best, high), fact)
-        }
-    };
-    let fact = fact.from(
-        "threshold",
-        show(
-            Range::exact(threshold),
-            Dimension::Time,
-            Digits::Significant(2),
-            style,
-        ),
-    );
-    if threshold <= 0.0 {
-        return fact.gap("the threshold is not above zero");
-    }
-    fact.source("schwarzschild-1900")
-        .number(optics::reciprocity::power_range(
-            range,
-            exponent,
-            Time::from_seconds(threshold),
-        ))
-}
-
-/// Facts of papers: what exposures are computed with.
-pub(super) fn paper_facts(paper: &Paper, style: Style) -> Vec<Fact> {
-    let speed = Fact::new(
-        "speed",
-        Measure::Amount(Dimension::Speed, Digits::Significant(2)),
-        "as written",
-    );
-    let speed = match paper.speed.get() {
-        Some(written) => speed.from("speed", written.show(style)).number(written.range),
-        None if paper.speed.is_broken() => speed.gap("the speed cannot be read"),
-        None => {
-            speed.gap("not noted: a camera speed comes from your own strips, the box speed is for printing")
-        }
-    };
-    let p = Fact::new(
-        "reciprocity",
-        Measure::Amount(Dimension::Number, Digits::Significant(3)),
-        "exponent p by which times beyond the threshold lengthen",
-    );
-    let p = match paper.reciprocity.get() {
-        Some(written) => p.from("reciprocity", written.written.clone()).number(written.p),
-        None if paper.reciprocity.is_broken() => p.gap("the reciprocity cannot be read"),
-        None => p.gap("not noted"),
-    };
-    vec![speed, p]
+    let place = light::place(place).ok_or("the place cannot be read")?;
+    let position = sun::position(place, when.value.instant()).map_err(|error| error.to_string())?;
+    Ok((position, when.value.written.clone()))
 }

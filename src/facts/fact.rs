@@ -44,6 +44,8 @@ pub enum Value {
 pub enum Measure {
     /// An amount of a dimension, in its canonical unit.
     Amount(Dimension, Digits),
+    /// An amount whose best value is what counts: it stands first, its interval behind it.
+    Estimate(Dimension, Digits),
     /// A plain number with its own unit text, such as `ml/l` or `sheets`.
     Plain(&'static str, Digits),
     /// An instant.
@@ -56,7 +58,7 @@ impl Measure {
     /// The unit as text; `1` where there is none.
     pub fn unit(self) -> &'static str {
         match self {
-            Self::Amount(dimension, _) => canonical_unit(dimension),
+            Self::Amount(dimension, _) | Self::Estimate(dimension, _) => canonical_unit(dimension),
             Self::Plain(unit, _) => unit,
             Self::Instant | Self::Flag(..) => "1",
         }
@@ -188,6 +190,15 @@ impl Fact {
             (Ok(Value::Number(range)), Measure::Amount(dimension, digits)) => {
                 show(*range, dimension, digits, style)
             }
+            (Ok(Value::Number(range)), Measure::Estimate(dimension, digits)) => {
+                let best = show(Range::exact(range.best), dimension, digits, style);
+                let whole = show(*range, dimension, digits, style);
+                if best == whole {
+                    best
+                } else {
+                    format!("{best} ({whole})")
+                }
+            }
             (Ok(Value::Number(range)), Measure::Plain(unit, digits)) => {
                 let text = number(*range, digits, style);
                 if unit == "1" {
@@ -210,24 +221,6 @@ impl Fact {
             Err(why) => why.clone(),
         }
     }
-}
-
-/// Times rounded to what one can count beside a camera or a tray: tenths below ten seconds, seconds below a minute, then
-/// five and ten seconds, half minutes and minutes.
-fn countable(range: Range) -> Range {
-    let round = |seconds: f64| {
-        let step = match seconds.abs() {
-            s if s < 10.0 => 0.1,
-            s if s < 60.0 => 1.0,
-            s if s < 300.0 => 5.0,
-            s if s < 1800.0 => 10.0,
-            s if s < 7200.0 => 30.0,
-            s if s < 86_400.0 => 60.0,
-            _ => 3600.0,
-        };
-        libm::round(seconds / step) * step
-    };
-    Range::new(round(range.low), round(range.best), round(range.high))
 }
 
 /// The bibliography keys that facts cite.

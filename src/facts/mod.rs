@@ -6,16 +6,22 @@ mod camera;
 mod cost;
 mod exposure;
 mod fact;
+mod learn;
+mod light;
 mod line;
 mod log;
 mod mixing;
+mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
 
 pub use bath::{Bath, Baths, Dose, Known, known};
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
+pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
+pub use learn::{LATEST, Learned, Lesson, Noted};
+pub use light::Sunlight;
 pub use log::Log;
 pub use mixing::step_times;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
@@ -24,7 +30,7 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
-use crate::notebook::{Block, Body, Notebook};
+use crate::notebook::{Block, Body, Exposure, Notebook};
 
 /// The names of what may be computed of a recipe, or the first half of such a name: no part may bear one.
 pub const RECIPE_FACTS: &[&str] = &[
@@ -51,6 +57,8 @@ pub const RECIPE_FACTS: &[&str] = &[
 pub struct Facts {
     /// What each recipe really holds.
     pub baths: Baths,
+    /// What the log teaches about each paper.
+    pub learned: Learned,
     by_block: BTreeMap<String, Vec<Fact>>,
 }
 
@@ -60,12 +68,15 @@ impl Facts {
         let log = Log::of(notebook);
         let mut facts = Self {
             baths: Baths::of(notebook),
-            by_block: BTreeMap::new(),
+            ..Self::default()
         };
-        for needs_others in [false, true] {
+        for needs_learning in [false, true] {
+            if needs_learning {
+                facts.learned = Learned::of(notebook, &facts);
+            }
             let blocks = notebook.blocks.par_iter().filter(|block| {
-                let late = matches!(block.body, Body::Exposure(_));
-                late == needs_others && notebook.is_first_of_its_id(block)
+                let late = matches!(block.body, Body::Exposure(_) | Body::Paper(_));
+                late == needs_learning && notebook.is_first_of_its_id(block)
             });
             let computed: Vec<(String, Vec<Fact>)> = blocks
                 .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
@@ -83,7 +94,7 @@ impl Facts {
                 .get(&block.id)
                 .map_or_else(Vec::new, |bath| recipe::facts(bath, notebook, log, style)),
             Body::Camera(camera) => camera::facts(camera, style),
-            Body::Paper(paper) => exposure::paper_facts(paper, style),
+            Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),
             Body::Exposure(exposure) => exposure::facts(exposure, notebook, self, style),
@@ -91,6 +102,11 @@ impl Facts {
             Body::Session(session) => line::session_facts(session, notebook, &self.baths, style),
             Body::Ingredient(_) | Body::Print(_) => Vec::new(),
         }
+    }
+
+    /// The facts of an exposure that stands in no notebook: one that is only asked about.
+    pub fn of_exposure(&self, exposure: &Exposure, notebook: &Notebook) -> Vec<Fact> {
+        exposure::facts(exposure, notebook, self, notebook.settings.style)
     }
 
     /// The facts of a block, in the order of the language's table.

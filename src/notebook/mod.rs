@@ -3,6 +3,7 @@
 //! Lowering never stops at a mistake. A value that cannot be read becomes [`Slot::Broken`]; a mistyped key or kind is
 //! reported and read as what was meant, so that one slip of the pen gives one finding.
 
+mod asked;
 mod camera;
 mod date;
 mod exposure;
@@ -34,6 +35,7 @@ use crate::pantry::Pantry;
 use crate::source::{FileId, Span, Spanned};
 
 pub use crate::syntax::slug;
+pub use asked::{read_light, read_when};
 pub use camera::{Camera, Plane};
 pub use date::When;
 pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};

@@ -13,6 +13,7 @@ mod book;
 mod cards;
 mod chem;
 mod chem_properties;
+mod expose;
 mod facts;
 mod layers;
 mod mix;

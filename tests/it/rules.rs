@@ -14,6 +14,7 @@ const NOT_SHOWN_BY_A_PAGE: &[&str] = &[
     "page-too-large",
     "no-settings",
     "picture-unreadable",
+    "scan-resolution-off",
     "card-overflow",
     "glyph-missing",
     "template-broken",

@@ -1,6 +1,51 @@
-//! Cameras, papers and exposures.
+//! Cameras, papers and exposures, and the lamp that sheets are developed under.
+
+mod box_speed_for_camera;
+mod brighter_than_sun;
+mod daylight_too_dim;
+mod distance_disagrees;
+mod foil_too_thick;
+mod hole_far_off;
+mod lamp_changes_colour;
+mod lamp_seen_by_paper;
+mod lamp_too_near;
+mod paper_wraps_far;
+mod prints_out;
+mod reciprocity_missing;
+mod safelight_untested;
+mod scan_resolution_off;
+mod sheet_too_tall;
+mod speed_missing;
+mod speed_too_high;
+mod strip_step_too_short;
+mod sun_below_horizon;
+mod two_things_changed;
+mod under_lamp_too_long;
+mod walk;
 
 use super::rule::Rule;
 
 /// The rules of this group, in the order of the book.
-pub(super) const RULES: &[&Rule] = &[];
+pub(super) const RULES: &[&Rule] = &[
+    &hole_far_off::RULE,
+    &distance_disagrees::RULE,
+    &foil_too_thick::RULE,
+    &paper_wraps_far::RULE,
+    &sheet_too_tall::RULE,
+    &speed_missing::RULE,
+    &speed_too_high::RULE,
+    &box_speed_for_camera::RULE,
+    &reciprocity_missing::RULE,
+    &strip_step_too_short::RULE,
+    &two_things_changed::RULE,
+    &sun_below_horizon::RULE,
+    &brighter_than_sun::RULE,
+    &prints_out::RULE,
+    &daylight_too_dim::RULE,
+    &scan_resolution_off::RULE,
+    &safelight_untested::RULE,
+    &lamp_too_near::RULE,
+    &lamp_changes_colour::RULE,
+    &lamp_seen_by_paper::RULE,
+    &under_lamp_too_long::RULE,
+];

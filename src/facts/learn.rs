@@ -1,0 +1,308 @@
+//! What the log teaches about each paper: judged exposures gathered once, and for each moment what was known before it.
+
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
+
+use jiff::Timestamp;
+use rayon::prelude::*;
+
+use crate::notebook::{Body, Exposure, Notebook, Paper, Verdict};
+use crate::optics::fit::{self, Entry, Fit, Method, Prior};
+use crate::units::scalar::{ExposureValue, FNumber, Stops, Time};
+
+use super::Facts;
+use super::light;
+
+/// How many of the latest exposures are weighed: older ones speak of an older box. Own choice.
+pub const LATEST: usize = 40;
+
+/// Up to this many exposures each new one is learnt from at once; beyond, when their number has grown by a sixteenth. So a log
+/// of any length needs few fits.
+const AT_ONCE: usize = 32;
+
+/// The judged exposures of every paper.
+#[derive(Debug, Default)]
+pub struct Learned {
+    papers: BTreeMap<String, PaperLog>,
+    cameras: BTreeMap<String, usize>,
+}
+
+#[derive(Debug)]
+struct PaperLog {
+    /// In order of time.
+    noted: Vec<Noted>,
+    /// Exposures that were judged and tell nothing, with the reason.
+    mute: Vec<(String, &'static str)>,
+    prior: Prior,
+    fits: BTreeMap<usize, Fit>,
+}
+
+/// A judged exposure.
+#[derive(Debug, Clone)]
+pub struct Noted {
+    /// Its block's id.
+    pub id: String,
+    /// When it was made.
+    pub at: Timestamp,
+    /// What the fit sees of it.
+    pub entry: Entry,
+}
+
+/// What was known of a paper at some moment.
+#[derive(Debug)]
+pub struct Lesson<'l> {
+    /// The fit; its places are those of `noted`.
+    pub fit: Cow<'l, Fit>,
+    /// The exposures that were weighed, in order of time.
+    pub noted: &'l [Noted],
+    /// How many there were before, weighed or not.
+    pub before: usize,
+}
+
+impl Lesson<'_> {
+    /// Whether the log says more than what is known of paper in general.
+    pub fn tells(&self) -> bool {
+        self.fit.method != Method::Prior
+    }
+
+    /// The ids of the exposures at some places.
+    pub fn ids(&self, places: &[usize]) -> Vec<&str> {
+        let of = |at: &usize| self.noted.get(*at).map(|noted| noted.id.as_str());
+        places.iter().filter_map(of).collect()
+    }
+}
+
+impl Learned {
+    /// Reads every exposure once. Needs the facts of the cameras.
+    pub(super) fn of(notebook: &Notebook, facts: &Facts) -> Self {
+        let mut learned = Self::default();
+        for block in &notebook.blocks {
+            if matches!(block.body, Body::Camera(_)) {
+                let next = learned.cameras.len();
+                learned.cameras.entry(block.id.clone()).or_insert(next);
+            }
+        }
+        let read: Vec<(&str, &str, Reading)> = notebook
+            .blocks
+            .par_iter()
+            .filter(|block| notebook.is_first_of_its_id(block))
+            .filter_map(|block| match &block.body {
+                Body::Exposure(exposure) => {
+                    let paper = &exposure.paper.get()?.value;
+                    let reading = learned.read(&block.id, exposure, notebook, facts)?;
+                    Some((paper.as_str(), block.id.as_str(), reading))
+                }
+                _ => None,
+            })
+            .collect();
+        // Where a fit will be asked for: before each exposure without a time, and at the end.
+        let mut asked: BTreeMap<&str, Vec<Timestamp>> = BTreeMap::new();
+        for (paper, id, reading) in read {
+            let Some((_, body)) = notebook.paper(paper) else {
+                continue;
+            };
+            let log = learned
+                .papers
+                .entry(paper.to_owned())
+                .or_insert_with(|| PaperLog::new(body));
+            match reading {
+                Reading::Noted(noted) => log.noted.push(noted),
+                Reading::Mute(why) => log.mute.push((id.to_owned(), why)),
+                Reading::Asks(at, why) => {
+                    log.mute.extend(why.map(|why| (id.to_owned(), why)));
+                    asked.entry(paper).or_default().push(at);
+                }
+            }
+        }
+        learned.papers.par_iter_mut().for_each(|(paper, log)| {
+            log.noted.sort_by(|a, b| (a.at, &a.id).cmp(&(b.at, &b.id)));
+            let moments = asked.get(paper.as_str()).map_or(&[][..], Vec::as_slice);
+            let mut sizes: BTreeSet<usize> = moments.iter().map(|at| log.known(Some(*at))).collect();
+            sizes.insert(log.known(None));
+            log.fits = sizes.into_iter().map(|size| (size, log.fit(size))).collect();
+        });
+        learned
+    }
+
+    fn read(&self, id: &str, exposure: &Exposure, notebook: &Notebook, facts: &Facts) -> Option<Reading> {
+        let at = exposure.when.get()?.value.instant();
+        let asks = exposure.time.is_absent();
+        let Some(needs) = judged(exposure) else {
+            return asks.then_some(Reading::Asks(at, None));
+        };
+        let Some((time, needs)) = needs else {
+            let why = "its time was computed, not noted";
+            return Some(if asks {
+                Reading::Asks(at, Some(why))
+            } else {
+                Reading::Mute(why)
+            });
+        };
+        let paper = notebook.paper(&exposure.paper.get()?.value)?.1;
+        let style = notebook.settings.style;
+        let camera = &exposure.camera.get()?.value;
+        let (Some(light), Some(n), Some(number)) = (
+            light::light(exposure, notebook, style).range(),
+            facts.get(camera, "f-number").and_then(super::Fact::range),
+            self.cameras.get(camera),
+        ) else {
+            return Some(Reading::Mute("its light or its camera is not known"));
+        };
+        let value = light.best - light::between(exposure, Some(paper), style).stops.best;
+        let entry = Entry::new(
+            ExposureValue::new(value),
+            FNumber::new(n.best),
+            Time::from_seconds(time),
+            Stops::new(needs),
+            *number,
+        );
+        Some(match entry {
+            Some(entry) => Reading::Noted(Noted {
+                id: id.to_owned(),
+                at,
+                entry,
+            }),
+            None => Reading::Mute("it took no more than a second, where reciprocity does not show"),
+        })
+    }
+
+    /// What was known of a paper before a moment; at the end of the log without one. None for a paper without judged
+    /// exposures.
+    pub fn before(&self, paper: &str, moment: Option<Timestamp>) -> Option<Lesson<'_>> {
+        let log = self.papers.get(paper)?;
+        let size = log.known(moment);
+        let fit = match log.fits.get(&size) {
+            Some(fit) => Cow::Borrowed(fit),
+            None => Cow::Owned(log.fit(size)),
+        };
+        Some(Lesson {
+            fit,
+            noted: log.window(size),
+            before: size,
+        })
+    }
+
+    /// Exposures of a paper that were judged and tell nothing, with the reason.
+    pub fn mute(&self, paper: &str) -> &[(String, &'static str)] {
+        self.papers.get(paper).map_or(&[], |log| log.mute.as_slice())
+    }
+
+    /// A camera's number in the fits.
+    pub fn camera(&self, id: &str) -> Option<usize> {
+        self.cameras.get(id).copied()
+    }
+
+    /// The camera of a number.
+    pub(super) fn camera_id(&self, number: usize) -> Option<&str> {
+        let found = self.cameras.iter().find(|(_, held)| **held == number);
+        found.map(|(id, _)| id.as_str())
+    }
+}
+
+enum Reading {
+    /// It teaches.
+    Noted(Noted),
+    /// It was judged and cannot teach.
+    Mute(&'static str),
+    /// It has no time of its own and asks for one; where it was judged as well, why it cannot teach.
+    Asks(Timestamp, Option<&'static str>),
+}
+
+/// The time in seconds of a judged sheet and the stops that it still needs. None where no verdict says so; `Some(None)`
+/// where there is a verdict and no written time to go with it.
+#[expect(
+    clippy::option_option,
+    reason = "not judged, and judged without a time, are told apart"
+)]
+fn judged(exposure: &Exposure) -> Option<Option<(f64, f64)>> {
+    let verdict = &exposure.result.get()?.value;
+    let time = exposure.time.get().map(|time| time.range.best);
+    let middle = exposure.bracket.get().map(|bracket| {
+        let (count, stops) = (f64::from(bracket.value.count), bracket.value.stops.range.best);
+        (count, stops)
+    });
+    match (verdict, exposure.strip.get()) {
+        (Verdict::RightAtStep(step), Some(strip)) => {
+            let strip = &strip.value;
+            let right = (1..=strip.steps).contains(step);
+            let doubled = strip.stops.range.best * (f64::from(*step) - 1.0);
+            right.then(|| Some((strip.from.range.best * libm::exp2(doubled), 0.0)))
+        }
+        (Verdict::RightAtStep(step), None) => {
+            let (count, stops) = middle?;
+            let step = f64::from(*step);
+            if step > count {
+                return None;
+            }
+            // A bracket lies in metered stops about its time, so its step is a need of that time.
+            Some(time.map(|time| (time, stops * (step - f64::midpoint(count, 1.0)))))
+        }
+        // What a strip or a bracket as a whole needs is said of no one time.
+        (_, Some(_)) => None,
+        (verdict, None) => {
+            let needs = verdict.needs_stops()?;
+            Some(time.map(|time| (time, needs)))
+        }
+    }
+}
+
+impl PaperLog {
+    fn new(paper: &Paper) -> Self {
+        let mut prior = Prior::paper();
+        if let Some(speed) = paper.speed.get().filter(|speed| speed.range.best > 0.0) {
+            prior = prior.around(speed.range.best);
+        }
+        if let Some(written) = paper.reciprocity.get() {
+            prior.exponent = written.value.p.best;
+        }
+        Self {
+            noted: Vec::new(),
+            mute: Vec::new(),
+            prior,
+            fits: BTreeMap::new(),
+        }
+    }
+
+    /// How many exposures are known before a moment, coarsely where there are many.
+    fn known(&self, moment: Option<Timestamp>) -> usize {
+        let all = moment.map_or(self.noted.len(), |moment| {
+            self.noted.partition_point(|noted| noted.at < moment)
+        });
+        coarse(all)
+    }
+
+    fn window(&self, size: usize) -> &[Noted] {
+        self.noted.get(size.saturating_sub(LATEST)..size).unwrap_or(&[])
+    }
+
+    fn fit(&self, size: usize) -> Fit {
+        let entries: Vec<Entry> = self.window(size).iter().map(|noted| noted.entry).collect();
+        fit::fit(&entries, &self.prior)
+    }
+}
+
+/// A count with its five leading binary digits alone.
+fn coarse(count: usize) -> usize {
+    let mut drop = 0;
+    while (count >> drop) >= AT_ONCE {
+        drop += 1;
+    }
+    (count >> drop) << drop
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn few_counts_are_exact_and_many_are_few() {
+        for count in 0..AT_ONCE {
+            assert_eq!(coarse(count), count);
+        }
+        let sizes: BTreeSet<usize> = (0..30_000).map(coarse).collect();
+        assert!(sizes.len() < 200, "{}", sizes.len());
+        for count in [33, 100, 1000, 29_999] {
+            assert!(coarse(count) <= count && coarse(count) * 17 > count * 16);
+        }
+    }
+}

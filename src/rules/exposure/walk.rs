@@ -1,0 +1,86 @@
+//! The blocks that rules of exposure look at.
+
+use crate::notebook::{Block, Body, Camera, Exposure, Paper, Safelight};
+use crate::rules::context::Context;
+use crate::source::Span;
+
+/// Every block that its id stands for: facts speak of these alone.
+fn firsts<'n>(context: &Context<'n>) -> impl Iterator<Item = &'n Block> + use<'n> {
+    let notebook = context.notebook;
+    notebook
+        .blocks
+        .iter()
+        .filter(|block| notebook.is_first_of_its_id(block))
+}
+
+/// Every camera.
+pub(super) fn cameras<'n>(context: &Context<'n>) -> impl Iterator<Item = (&'n Block, &'n Camera)> + use<'n> {
+    firsts(context).filter_map(|block| match &block.body {
+        Body::Camera(camera) => Some((block, camera.as_ref())),
+        _ => None,
+    })
+}
+
+/// Every paper.
+pub(super) fn papers<'n>(context: &Context<'n>) -> impl Iterator<Item = (&'n Block, &'n Paper)> + use<'n> {
+    firsts(context).filter_map(|block| match &block.body {
+        Body::Paper(paper) => Some((block, paper.as_ref())),
+        _ => None,
+    })
+}
+
+/// Every exposure.
+pub(super) fn exposures<'n>(
+    context: &Context<'n>,
+) -> impl Iterator<Item = (&'n Block, &'n Exposure)> + use<'n> {
+    firsts(context).filter_map(|block| match &block.body {
+        Body::Exposure(exposure) => Some((block, exposure.as_ref())),
+        _ => None,
+    })
+}
+
+/// A session under a lamp.
+pub(super) struct LitSession<'n> {
+    /// Its block.
+    pub(super) session: &'n Block,
+    /// Where it names the lamp.
+    pub(super) reference: Span,
+    /// The lamp's block.
+    pub(super) lamp: &'n Block,
+    /// The lamp.
+    pub(super) safelight: &'n Safelight,
+    /// The papers of its sheets, each once, in the order of the sheets.
+    pub(super) papers: Vec<&'n str>,
+}
+
+/// Every session whose lamp is known.
+pub(super) fn lit_sessions<'n>(context: &Context<'n>) -> impl Iterator<Item = LitSession<'n>> + use<'n> {
+    let notebook = context.notebook;
+    notebook.blocks.iter().filter_map(move |block| {
+        let Body::Session(session) = &block.body else {
+            return None;
+        };
+        let reference = session.safelight.get()?;
+        let (lamp, safelight) = notebook.safelight(&reference.value)?;
+        let mut papers = Vec::new();
+        for sheet in &session.sheets {
+            let paper = match notebook.block(&sheet.value).map(|block| &block.body) {
+                Some(Body::Exposure(exposure)) => exposure.paper.get(),
+                Some(Body::Print(print)) => print.paper.get(),
+                _ => None,
+            };
+            if let Some(paper) = paper
+                && !papers.contains(&paper.value.as_str())
+            {
+                papers.push(paper.value.as_str());
+            }
+        }
+        Some(LitSession {
+            session: block,
+            reference: reference.span,
+            lamp,
+            safelight,
+            papers,
+        })
+    })
+}

@@ -1,0 +1,573 @@
+//! Exposure as the product tells it: the questions of beginners recomputed, what the log teaches, and the table.
+
+use std::fmt::Write as _;
+
+use proptest::prelude::*;
+use trayside::facts::{Value, full_exposures};
+use trayside::finding::Grade;
+use trayside::host::Memory;
+use trayside::notebook::{Body, read_light, read_when};
+use trayside::optics::scene::{Facing, Sky};
+use trayside::optics::{facing, sun};
+use trayside::pipeline::{Proof, Silent, proof};
+use trayside::units::scalar::Angle;
+use trayside::views::exposure_table::{Cell, ExposureTable, Question, TimeCell, exposure_table};
+
+use crate::support::{USUAL, proofed_page, seen};
+
+const CAMERA: &str = "\
+```camera
+id: tin
+pinhole: 0.4 mm
+distance: 100 mm
+format: 100×125 mm
+```
+";
+
+fn paper(speed: &str, reciprocity: &str) -> String {
+    format!("```paper\nid: rc\nbase: RC\nspeed: {speed}\nreciprocity: {reciprocity}\nsees: blue-green\n```\n")
+}
+
+fn exposure(id: &str, when: &str, rest: &str) -> String {
+    format!("```exposure\nid: {id}\nwhen: {when}\ncamera: tin\npaper: rc\n{rest}\n```\n")
+}
+
+/// Low, best and high.
+fn range(proof: &Proof, name: &str) -> (f64, f64, f64) {
+    let fact = proof
+        .facts
+        .named(name)
+        .unwrap_or_else(|| panic!("no fact {name}"));
+    match &fact.value {
+        Ok(Value::Number(range)) => (range.low, range.best, range.high),
+        other => panic!("{name} is {other:?}"),
+    }
+}
+
+fn best(proof: &Proof, name: &str) -> f64 {
+    range(proof, name).1
+}
+
+fn near(found: f64, wanted: f64, relative: f64) {
+    assert!(
+        (found - wanted).abs() <= relative * wanted.abs(),
+        "{found} is not {wanted}"
+    );
+}
+
+fn inputs(proof: &Proof, name: &str) -> String {
+    let fact = proof.facts.named(name).unwrap();
+    let told: Vec<String> = fact
+        .inputs
+        .iter()
+        .map(|input| format!("{}: {}", input.name, input.value))
+        .collect();
+    told.join("\n")
+}
+
+fn table(proof: &Proof, light: Option<&str>, at: Option<&str>) -> ExposureTable {
+    let settings = &proof.notebook.settings;
+    let lights: Vec<_> = light
+        .into_iter()
+        .map(|words| (words.to_owned(), read_light(words, settings).unwrap()))
+        .collect();
+    let at = at.map(|words| read_when(words, settings).unwrap());
+    let question = Question {
+        camera: "tin",
+        papers: &["rc"],
+        lights: &lights,
+        at: at.as_ref(),
+    };
+    exposure_table(&question, &proof.notebook, &proof.facts).unwrap()
+}
+
+fn time(cell: &Cell) -> &TimeCell {
+    match cell {
+        Cell::Time(time) => time,
+        Cell::Gap { why } => panic!("no time: {why}"),
+    }
+}
+
+// "Ten-centimetre tin: how big a hole?" Airy's criterion, sqrt(2.44 λ f), at 460 nm and 100 mm: 0.335 mm.
+#[test]
+fn a_ten_centimetre_tin_wants_a_third_of_a_millimetre() {
+    let page = CAMERA.replace("0.4 mm", "0.33 mm");
+    let proof = proofed_page(&page);
+    near(
+        best(&proof, "tin.best-pinhole"),
+        (2.44_f64 * 460e-6 * 100.0).sqrt(),
+        1e-9,
+    );
+    near(best(&proof, "tin.best-pinhole"), 0.33, 0.02);
+    near(best(&proof, "tin.f-number"), 303.0, 1e-3);
+    assert!(seen(&proof).is_empty(), "{:?}", seen(&proof));
+}
+
+// "How long in sun? Under trees?" The sunny rule, 1/S at f/16: speed 6 and f/250 give (250/16)²/6 s, three stops less
+// light eight times that; with q 0.9 the times grow by the power 1/0.9.
+#[test]
+fn sun_and_trees_follow_the_sunny_rule() {
+    let sunny = "light: 1/100 s at f/16, ISO 100";
+    let when = "2031-05-02 11:20";
+    let page = format!(
+        "{CAMERA}{}{}{}",
+        paper("6", "1"),
+        exposure("open", when, sunny),
+        exposure("trees", when, &format!("{sunny}\nfilter: 3 stops"))
+    );
+    let proof = proofed_page(&page);
+    let open = (250.0_f64 / 16.0).powi(2) / 6.0;
+    near(best(&proof, "open.time"), open, 1e-9);
+    near(best(&proof, "open.time"), 41.0, 0.01);
+    near(best(&proof, "trees.time"), 326.0, 0.01);
+    let tired = proofed_page(&page.replace("reciprocity: 1\n", "reciprocity: q 0.9\n"));
+    near(best(&tired, "open.time"), 62.0, 0.01);
+    near(best(&tired, "trees.time"), 620.0, 0.01);
+    let asked = table(&tired, Some("1/100 s at f/16, ISO 100"), None);
+    let cell = time(&asked.rows[0].times[0]);
+    assert_eq!(cell.seconds, 61.0);
+    assert_eq!(cell.strip.totals, "20/40/80/160\u{a0}s");
+    assert_eq!(cell.strip.additional, "20/20/40/80\u{a0}s");
+    assert_eq!(cell.strip.written, "4 x 1 stop from 20 s");
+}
+
+// "40 seconds came out pale grey. How much more?" If 80 s are right, the speed is half of what was written.
+#[test]
+fn a_pale_sheet_halves_the_speed() {
+    let log = |rest: &str| {
+        let mut page = format!("{CAMERA}{}", paper("6", "1"));
+        for day in 2..5 {
+            let when = format!("2031-05-0{day} 11:20");
+            page.push_str(&exposure(
+                &format!("sheet-{day}"),
+                &when,
+                &format!("light: 1/100 s at f/16, ISO 100\n{rest}"),
+            ));
+        }
+        page.push_str(&exposure(
+            "next",
+            "2031-05-09 11:20",
+            "light: 1/100 s at f/16, ISO 100",
+        ));
+        proofed_page(&page)
+    };
+    let pale = log("time: 40 s\nresult: needs +1 stop");
+    let right = log("time: 80 s\nresult: right");
+    for proof in [&pale, &right] {
+        near(best(proof, "rc.from-log"), 3.0, 0.06);
+        near(best(proof, "next.time"), 80.0, 0.06);
+        // What was written stays as written.
+        assert_eq!(range(proof, "rc.speed"), (6.0, 6.0, 6.0));
+        assert!(inputs(proof, "rc.from-log").contains("p held at 1"));
+    }
+    assert!(inputs(&pale, "next.time").contains("judged exposures: 3: sheet-2, sheet-3, sheet-4"));
+}
+
+#[test]
+fn fewer_than_three_exposures_teach_nothing_and_it_is_said() {
+    let mut page = format!("{CAMERA}{}", paper("6", "1.2"));
+    page.push_str(&exposure(
+        "one",
+        "2031-05-02 11:20",
+        "light: EV 14\ntime: 60 s\nresult: right",
+    ));
+    page.push_str(&exposure(
+        "strip",
+        "2031-05-03 11:20",
+        "light: EV 12\nstrip: 4 x 1 stop from 60 s\nresult: right at step 3",
+    ));
+    // Computed, and so no evidence of its own.
+    page.push_str(&exposure(
+        "own",
+        "2031-05-04 11:20",
+        "light: EV 12\nresult: right",
+    ));
+    page.push_str(&exposure(
+        "spoilt",
+        "2031-05-05 11:20",
+        "light: EV 12\ntime: 9 min\nresult: leak",
+    ));
+    page.push_str(&exposure("next", "2031-05-09 11:20", "light: EV 11"));
+    let proof = proofed_page(&page);
+    let fact = proof.facts.named("rc.from-log").unwrap();
+    let why = fact.value.as_ref().unwrap_err();
+    assert!(why.contains("two of the three"), "{why}");
+    assert!(why.contains("`own` is not counted"), "{why}");
+    assert!(inputs(&proof, "next.time").contains("2 judged exposures before this one and three are needed"));
+}
+
+#[test]
+fn a_strip_counts_with_the_time_of_its_right_step() {
+    let log = |rest: [&str; 3]| {
+        let mut page = format!("{CAMERA}{}", paper("6", "1.2"));
+        for (day, rest) in (2..).zip(rest) {
+            page.push_str(&exposure(
+                &format!("e-{day}"),
+                &format!("2031-05-0{day} 11:20"),
+                rest,
+            ));
+        }
+        best(&proofed_page(&page), "rc.from-log")
+    };
+    let plain = log([
+        "light: EV 14\ntime: 80 s\nresult: right",
+        "light: EV 12\ntime: 400 s\nresult: right",
+        "light: EV 10\ntime: 40 min\nresult: right",
+    ]);
+    let strips = log([
+        "light: EV 14\nstrip: 5 x 1 stop from 20 s\nresult: right at step 3",
+        "light: EV 12\ntime: 400 s\nbracket: 3 x 1 stop\nresult: right at step 2",
+        "light: EV 10\ntime: 40 min\nresult: right",
+    ]);
+    near(strips, plain, 1e-12);
+}
+
+#[test]
+fn only_what_came_before_teaches() {
+    let mut page = format!("{CAMERA}{}", paper("6", "1.2"));
+    page.push_str(&exposure("first", "2031-05-01 11:20", "light: EV 14"));
+    for day in 2..6 {
+        page.push_str(&exposure(
+            &format!("e-{day}"),
+            &format!("2031-05-0{day} 11:20"),
+            "light: EV 14\ntime: 5 min\nresult: right",
+        ));
+    }
+    page.push_str(&exposure("last", "2031-05-08 11:20", "light: EV 14"));
+    let proof = proofed_page(&page);
+    assert!(best(&proof, "first.time") < 200.0);
+    near(best(&proof, "last.time"), 300.0, 0.1);
+    // The command sees what the log knew by then, and all of it where no date is given.
+    let by = |at| time(&table(&proof, Some("EV 14"), at).rows[0].times[0]).seconds;
+    near(by(Some("2031-05-01 11:20")), best(&proof, "first.time"), 0.01);
+    near(by(None), best(&proof, "last.time"), 0.01);
+}
+
+/// A log about a paper of EI 5 with p 1.2, with little noise.
+fn good_log(wild: Option<f64>) -> Proof {
+    let mut page = format!("{CAMERA}{}", paper("6", "1.2"));
+    for (at, off) in [0.05, -0.1, 0.12, -0.04, 0.08, -0.12, 0.02, 0.1]
+        .into_iter()
+        .enumerate()
+    {
+        let value = 9.0 + at as f64 * 0.8;
+        let metered = (250.0_f64 * 250.0 * 100.0 / value.exp2() / 5.0).log2();
+        let mut log2 = 1.2 * metered + off;
+        if at == 5 {
+            log2 += wild.unwrap_or(0.0);
+        }
+        let when = format!("2031-05-0{} 11:20", at + 1);
+        let rest = format!("light: EV {value:.1}\ntime: {:.1} s\nresult: right", log2.exp2());
+        page.push_str(&exposure(&format!("e-{at}"), &when, &rest));
+    }
+    page.push_str(&exposure("next", "2031-05-20 11:20", "light: EV 12.5"));
+    proofed_page(&page)
+}
+
+#[test]
+fn one_wild_time_moves_the_next_by_less_than_it_is_unsure() {
+    let (low, clean, high) = range(&good_log(None), "next.time");
+    let half = (high.log2() - low.log2()) / 2.0;
+    for wild in [-5.0, -3.0, -2.0, -1.0, 1.0, 2.0, 3.0, 5.0, 7.0] {
+        let proof = good_log(Some(wild));
+        let moved = (best(&proof, "next.time") / clean).log2().abs();
+        assert!(moved < half, "{wild}: moved {moved} of {half}");
+        if wild.abs() >= 3.0 {
+            assert!(inputs(&proof, "rc.from-log").contains("set aside: e-5"), "{wild}");
+        }
+    }
+}
+
+#[test]
+fn what_the_log_tells_is_near_the_truth() {
+    let proof = good_log(None);
+    let (low, _, high) = range(&proof, "rc.from-log");
+    assert!(low < 5.0 && 5.0 < high);
+    let metered = 250.0_f64 * 250.0 * 100.0 / 12.5_f64.exp2() / 5.0;
+    let (low, _, high) = range(&proof, "next.time");
+    let truth = metered.powf(1.2);
+    assert!(low < truth && truth < high, "{low} {truth} {high}");
+    assert!(inputs(&proof, "rc.from-log").contains("tells most: a strip in"));
+}
+
+fn entries() -> impl Strategy<Value = Vec<(f64, f64, i32)>> {
+    prop::collection::vec((6.0..16.0_f64, 2.0..2000.0_f64, -4..5_i32), 0..9)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    #[test]
+    fn more_light_never_needs_more_time(log in entries(), speed in 1.0..24.0_f64, p in 1.0..1.5_f64) {
+        let mut page = format!("{CAMERA}{}", paper(&format!("{speed:.1}"), &format!("{p:.2}")));
+        for (at, (value, seconds, needs)) in log.iter().enumerate() {
+            let verdict = if *needs == 0 { "right".to_owned() } else { format!("needs {needs:+}/2 stop") };
+            let rest = format!("light: EV {value:.1}\ntime: {seconds:.0} s\nresult: {verdict}");
+            page.push_str(&exposure(&format!("e-{at}"), &format!("2031-05-0{} 11:20", at + 1), &rest));
+        }
+        let proof = proofed_page(&page);
+        let mut before = f64::INFINITY;
+        for half in 4..34 {
+            let light = format!("EV {:.1}", f64::from(half) / 2.0);
+            let now = table(&proof, Some(&light), None);
+            let now = time(&now.rows[0].times[0]);
+            prop_assert!(now.seconds <= before, "{light}: {} after {before}", now.seconds);
+            prop_assert!(now.low <= now.high && now.low > 0.0);
+            before = now.seconds;
+        }
+    }
+
+    #[test]
+    fn twice_the_f_number_needs_two_stops(hole in 0.1..0.6_f64, value in 4.0..16.0_f64) {
+        let page = |hole: f64| {
+            let camera = CAMERA.replace("0.4 mm", &format!("{hole:.4} mm"));
+            format!("{camera}{}{}", paper("6", "1.2"), exposure("e", "2031-05-02 11:20", &format!("light: EV {value:.2}")))
+        };
+        let hole = (hole * 1000.0).round() / 1000.0;
+        let (wide, narrow) = (proofed_page(&page(hole)), proofed_page(&page(hole / 2.0)));
+        near(best(&narrow, "e.time-metered") / best(&wide, "e.time-metered"), 4.0, 1e-9);
+    }
+}
+
+#[test]
+fn the_table_follows_the_scenes() {
+    let proof = proofed_page(&format!("{CAMERA}{}", paper("6", "1.2")));
+    let table = table(&proof, None, None);
+    assert_eq!(table.rows.len(), 13);
+    let seconds = |light: &str| {
+        let row = table.rows.iter().find(|row| row.light == light).unwrap();
+        time(&row.times[0]).seconds
+    };
+    let order = [
+        "snow in sun",
+        "sun",
+        "hazy sun",
+        "cloudy bright",
+        "open shade",
+        "after sunset",
+        "home interior",
+    ];
+    for pair in order.windows(2) {
+        assert!(seconds(pair[0]) < seconds(pair[1]), "{pair:?}");
+    }
+    for row in &table.rows {
+        assert!(time(&row.times[0]).rounding.abs() < 0.1, "{row:?}");
+    }
+    assert!(
+        table.papers[0].from.contains("no judged exposure"),
+        "{:?}",
+        table.papers
+    );
+}
+
+#[test]
+fn what_cannot_be_asked_is_refused_in_words() {
+    let proof = proofed_page(&format!("{CAMERA}{}", paper("6", "1.2")));
+    let settings = &proof.notebook.settings;
+    let why = read_light("cloudy brite", settings).unwrap_err();
+    assert!(why.contains("did you mean `cloudy bright`"), "{why}");
+    assert!(read_light("12 ml", settings).is_err());
+    assert!(read_when("yesterday", settings).is_err());
+    let question = Question {
+        camera: "no-such-box",
+        papers: &["rc"],
+        lights: &[],
+        at: None,
+    };
+    assert!(exposure_table(&question, &proof.notebook, &proof.facts).is_err());
+}
+
+// The sun's place by Reda and Andreas, then the table of upright subjects.
+#[test]
+fn sunlight_is_computed_from_place_and_hour() {
+    let page = format!(
+        "{CAMERA}{}{}",
+        paper("6", "1.2"),
+        exposure("wall", "2031-05-02 18:30", "light: sun\nsky: hazy\nfacing: side")
+    );
+    let proof = proofed_page(&page);
+    let place = sun::Place {
+        latitude: Angle::from_degrees(38.7),
+        longitude: Angle::from_degrees(-9.1),
+    };
+    let position = sun::position(place, "2031-05-02T17:30:00Z".parse().unwrap()).unwrap();
+    let wanted = facing::exposure_value(position.altitude, Facing::Side, Sky::Hazy);
+    near(best(&proof, "wall.light"), wanted.best, 1e-9);
+    near(range(&proof, "wall.light").0, wanted.low, 1e-9);
+    // Without a place the exposure table speaks: 15, less a stop for haze and one for the side.
+    let elsewhere = Memory::new()
+        .with("trayside.yaml", "title: T\nzone: Europe/Lisbon\n")
+        .with("page.md", &*page);
+    let proof = proof_of(&elsewhere);
+    near(best(&proof, "wall.light"), 13.0, 1e-9);
+}
+
+fn proof_of(folder: &Memory) -> Proof {
+    proof(folder, &Silent).unwrap()
+}
+
+#[test]
+fn a_low_sun_says_that_the_table_disagrees() {
+    let page = format!(
+        "{CAMERA}{}{}",
+        paper("6", "1.2"),
+        exposure("late", "2031-05-02 20:05", "light: sun\ntime: 5 min")
+    );
+    let told = inputs(&proofed_page(&page), "late.light");
+    assert!(told.contains("exposure table: EV 15.0"), "{told}");
+}
+
+#[test]
+fn a_long_exposure_follows_the_sun_until_it_is_full() {
+    let page = |time: &str| {
+        let light = format!("light: sun\nfilter: 3 stops\n{time}");
+        format!(
+            "{CAMERA}{}{}",
+            paper("3", "1.2"),
+            exposure("slow", "2031-05-02 17:00", &light)
+        )
+    };
+    let open = proofed_page(&page(""));
+    let needed = best(&open, "slow.time");
+    assert!(needed > 1800.0, "{needed}");
+    assert!(inputs(&open, "slow.time").contains("followed over the sky"));
+    let given = proofed_page(&page(&format!("time: {needed:.0} s")));
+    let Body::Exposure(exposure) = &given.notebook.block("slow").unwrap().body else {
+        panic!("no exposure");
+    };
+    let full = full_exposures(exposure, &given.notebook, &given.facts).unwrap();
+    near(full, 1.0, 0.01);
+}
+
+// At 2856 K paper that sees blue and blue-green needs 1.4 stops more at equal lux than in daylight of 5500 K.
+#[test]
+fn warm_light_costs_what_the_paper_does_not_see() {
+    let page = |colour: &str| {
+        let rest = format!("light: 1000 lx\n{colour}");
+        format!(
+            "{CAMERA}{}{}",
+            paper("6", "1"),
+            exposure("room", "2031-05-02 18:30", &rest)
+        )
+    };
+    let (day, lamp) = (
+        proofed_page(&page("colour: 5500 K")),
+        proofed_page(&page("colour: 2856 K")),
+    );
+    near(
+        best(&day, "room.time"),
+        best(&proofed_page(&page("")), "room.time"),
+        1e-9,
+    );
+    near(
+        best(&lamp, "room.time") / best(&day, "room.time"),
+        1.4_f64.exp2(),
+        1e-6,
+    );
+    assert!(inputs(&lamp, "room.time-metered").contains("colour: 2856"));
+}
+
+#[test]
+fn strips_and_preflash_stand_with_the_time() {
+    let page = format!(
+        "{CAMERA}{}{}",
+        paper("6", "1.2"),
+        exposure(
+            "e",
+            "2031-05-02 11:20",
+            "light: EV 14\nstrip: 4 x 1 stop from 20 s\npreflash:\n  lamp: bulb\n  time: 2 s"
+        )
+    );
+    let told = inputs(&proofed_page(&page), "e.time").replace('\u{a0}', " ");
+    assert!(
+        told.contains("one after the other, covering: 20 s, 20 s, 40 s, 1 min 20 s"),
+        "{told}"
+    );
+    assert!(told.contains("preflash: bulb"), "{told}");
+}
+
+#[test]
+fn a_scan_is_worth_what_the_hole_drew() {
+    let page = |dpi: &str| {
+        let rest = format!("light: EV 14\ntime: 30 s\nscan:\n  file: pier.png\n  dpi: {dpi}");
+        format!(
+            "{CAMERA}{}{}",
+            paper("6", "1.2"),
+            exposure("e", "2031-05-02 11:20", &rest)
+        )
+    };
+    let told = |dpi: &str| {
+        let folder = Memory::new()
+            .with("trayside.yaml", USUAL)
+            .with("pier.png", "not looked at")
+            .with("page.md", &*page(dpi));
+        let proof = proof_of(&folder);
+        proof
+            .findings
+            .iter()
+            .any(|finding| finding.rule.as_str() == "scan-resolution-off")
+    };
+    assert!(told("2400") && told("100"));
+    assert!(!told("600"));
+}
+
+#[test]
+fn paper_round_a_tin_is_graded_by_how_far_it_goes() {
+    let graded = |format: &str| {
+        let page = CAMERA
+            .replace("distance: 100 mm", "plane: wall, radius 50 mm")
+            .replace("100×125 mm", format);
+        let proof = proofed_page(&page);
+        let found = proof
+            .findings
+            .iter()
+            .find(|finding| finding.rule.as_str() == "paper-wraps-far");
+        found.map(|finding| finding.grade)
+    };
+    assert_eq!(graded("100×125 mm"), None);
+    assert_eq!(graded("100×180 mm"), Some(Grade::Hint));
+    assert_eq!(graded("100×240 mm"), Some(Grade::Doubt));
+    assert_eq!(graded("100×300 mm"), Some(Grade::Fault));
+}
+
+/// Every second one judged, every second one asking for its time: each asks the log as it was before it.
+#[test]
+fn thirty_thousand_exposures_are_computed_in_one_pass() {
+    const PAGES: u32 = 60;
+    const EACH: u32 = 500;
+    let mut folder = Memory::new()
+        .with("trayside.yaml", USUAL)
+        .with("start.md", &*format!("{CAMERA}{}", paper("6", "1.2")));
+    for page in 0..PAGES {
+        let mut text = String::new();
+        for at in 0..EACH {
+            let number = page * EACH + at;
+            let (day, minute) = (number / 600, number % 600);
+            let when = format!(
+                "2031-{:02}-{:02} {:02}:{:02}",
+                1 + day / 28,
+                1 + day % 28,
+                8 + minute / 60,
+                minute % 60
+            );
+            let light = 9 + number % 7;
+            let rest = if number % 2 == 0 {
+                format!(
+                    "light: EV {light}\ntime: {} s\nresult: right",
+                    900 >> (number % 5)
+                )
+            } else {
+                format!("light: EV {light}")
+            };
+            let _ = write!(text, "{}", exposure(&format!("e-{number}"), &when, &rest));
+        }
+        folder = folder.with(&format!("log-{page:02}.md"), &*text);
+    }
+    let proof = proof_of(&folder);
+    let timed = (0..PAGES * EACH).filter(|number| {
+        let fact = proof.facts.get(&format!("e-{number}"), "time");
+        fact.is_some_and(|fact| fact.range().is_some())
+    });
+    assert_eq!(timed.count(), (PAGES * EACH) as usize);
+    assert!(inputs(&proof, "rc.from-log").contains("the latest of"));
+}
