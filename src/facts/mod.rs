@@ -3,6 +3,7 @@
 
 mod bath;
 mod camera;
+mod chemistry;
 mod exposure;
 mod fact;
 mod line;
@@ -11,7 +12,8 @@ mod mixing;
 mod recipe;
 pub mod render;
 
-pub use bath::{Bath, Baths, Dose, Known, known};
+pub use bath::{Bath, Baths, Dose, Known, known, swapped};
+pub use chemistry::{Chemistry, Composition, Held, Solution, Solved, solve_bath};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
 pub use log::Log;
 
@@ -26,6 +28,8 @@ use crate::notebook::{Block, Body, Notebook};
 pub struct Facts {
     /// What each recipe really holds.
     pub baths: Baths,
+    /// The equilibrium of each.
+    pub chemistry: Chemistry,
     by_block: BTreeMap<String, Vec<Fact>>,
 }
 
@@ -33,8 +37,10 @@ impl Facts {
     /// Computes them all: first what others need, then what needs it, blocks side by side.
     pub fn of(notebook: &Notebook) -> Self {
         let log = Log::of(notebook);
+        let baths = Baths::of(notebook);
         let mut facts = Self {
-            baths: Baths::of(notebook),
+            chemistry: Chemistry::of(notebook, &baths),
+            baths,
             by_block: BTreeMap::new(),
         };
         for needs_others in [false, true] {
@@ -53,10 +59,9 @@ impl Facts {
     fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
-            Body::Recipe(_) => self
-                .baths
-                .get(&block.id)
-                .map_or_else(Vec::new, |bath| recipe::facts(bath, notebook, log, style)),
+            Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
+                recipe::facts(bath, notebook, log, &self.chemistry, style)
+            }),
             Body::Camera(camera) => camera::facts(camera, style),
             Body::Paper(paper) => exposure::paper_facts(paper, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
