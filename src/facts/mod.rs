@@ -13,7 +13,9 @@ mod recipe;
 pub mod render;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
-pub use chemistry::{Chemistry, Composition, Held, Solution, Solved, solve_bath};
+pub use chemistry::{
+    Chemistry, Composition, Held, Lines, Load, Place, STOP_SPENT, Sheet, Solution, Solved, load, solve_bath,
+};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
 pub use log::Log;
 
@@ -67,8 +69,26 @@ impl Facts {
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),
             Body::Exposure(exposure) => exposure::facts(exposure, notebook, self, style),
-            Body::Batch(batch) => line::batch_facts(batch, &block.id, log, &self.baths, style),
-            Body::Session(session) => line::session_facts(session, notebook, &self.baths, style),
+            Body::Batch(batch) => {
+                let mut facts = line::batch_facts(batch, &block.id, log, &self.baths, style);
+                let chemistry = &self.chemistry;
+                chemistry::batch_facts(
+                    batch,
+                    &block.id,
+                    notebook,
+                    log,
+                    &self.baths,
+                    chemistry,
+                    &mut facts,
+                );
+                facts
+            }
+            Body::Session(session) => {
+                let mut facts = line::session_facts(session, notebook, &self.baths, style);
+                let chemistry = &self.chemistry;
+                chemistry::session_facts(session, notebook, &self.baths, chemistry, &mut facts);
+                facts
+            }
             Body::Ingredient(_) | Body::Print(_) => Vec::new(),
         }
     }

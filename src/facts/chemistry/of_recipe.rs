@@ -31,6 +31,7 @@ const AGENT_CONSTANT: f64 = 0.2;
 pub fn facts(bath: &Bath, chemistry: &Chemistry, style: Style, facts: &mut Vec<Fact>) {
     if let Some(solved) = chemistry.get(&bath.id) {
         of_one(bath, None, solved, style, facts);
+        spent(bath, chemistry, style, facts);
     }
     for part in &bath.recipe.parts {
         let Some(name) = part.name.get() else { continue };
@@ -101,6 +102,11 @@ fn of_one(bath: &Bath, part: Option<&str>, solved: &Solved, style: Style, facts:
     if part.is_none() {
         ratio(solution, facts);
     }
+}
+
+/// How many sheets it takes, where its role tells how it is used up.
+fn spent(bath: &Bath, chemistry: &Chemistry, style: Style, facts: &mut Vec<Fact>) {
+    facts.extend(super::capacity::sheets_until_spent(bath, chemistry, style));
 }
 
 /// The share between the ends of the pH: its odds grow tenfold with each unit.

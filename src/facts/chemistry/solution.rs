@@ -9,10 +9,12 @@ use crate::chem::{
     Band, BathWithRanges, CannotSolve, Component, GasMode, acid_equivalents, band, buffer_capacity, solve,
 };
 use crate::facts::bath::{Bath, Baths, Known, known, swapped};
-use crate::notebook::{Body, Notebook};
+use crate::notebook::{Body, Notebook, Role};
 use crate::units::Range;
 use crate::units::scalar::{AmountOfSubstance, Mass, Molality, Temperature};
 
+use super::capacity::limit;
+use super::carry::Lines;
 use super::composition::{Composition, NoComposition};
 
 /// Below this buffer capacity, in mol/kg per unit of pH, what comes in decides, and no pH is shown; as
@@ -115,6 +117,10 @@ pub type Solved = Result<Arc<Solution>, String>;
 pub struct Chemistry {
     whole: BTreeMap<String, Solved>,
     parts: BTreeMap<(String, String), Solved>,
+    /// Litres of developer for each of stop, by stop and developer.
+    limits: BTreeMap<(String, String), Result<f64, String>>,
+    /// Lines and papers.
+    pub lines: Lines,
 }
 
 /// What is to be solved: a recipe or batch, and a part of it.
@@ -143,7 +149,28 @@ impl Chemistry {
                 wanted.push(((block.id.clone(), None), worded(notebook, &bath, None, whole)));
             }
         }
-        Self::solved(wanted)
+        let mut chemistry = Self::solved(wanted);
+        chemistry.lines = Lines::of(notebook, baths);
+        let stops: Vec<(String, String)> = baths
+            .iter()
+            .filter(|bath| bath.role() == Some(Role::Stop))
+            .filter_map(|bath| {
+                let place = chemistry.lines.place(&bath.id)?;
+                Some((bath.id.clone(), place.developer.clone()?))
+            })
+            .collect();
+        chemistry.limits = stops
+            .into_par_iter()
+            .filter_map(|(stop, developer)| {
+                let (one, other) = (
+                    chemistry.solution(&stop).ok()?,
+                    chemistry.solution(&developer).ok()?,
+                );
+                let limit = limit(one, other);
+                Some(((stop, developer), limit))
+            })
+            .collect();
+        chemistry
     }
 
     /// Each composition once, side by side.
@@ -189,6 +216,41 @@ impl Chemistry {
     /// The solution of a recipe, or of a batch that took something else than its recipe says.
     pub fn get(&self, id: &str) -> Option<&Solved> {
         self.whole.get(id)
+    }
+
+    /// The solution of a recipe, or why there is none.
+    pub fn solution(&self, id: &str) -> Result<&Solution, &str> {
+        match self.whole.get(id) {
+            Some(Ok(solution)) => Ok(solution),
+            Some(Err(why)) => Err(why),
+            None => Err("its recipe is not known"),
+        }
+    }
+
+    /// The solution of a batch: its own where it took something else, else its recipe's.
+    pub fn of_batch(&self, batch: &str, recipe: &str) -> Result<&Solution, &str> {
+        if self.whole.contains_key(batch) {
+            self.solution(batch)
+        } else {
+            self.solution(recipe)
+        }
+    }
+
+    /// Litres of developer for each litre of a stop until it is spent; looked up where the stop is as its recipe says.
+    pub(super) fn carry_limit(
+        &self,
+        stop: &Bath,
+        own: &Solution,
+        developer: &str,
+        other: &Solution,
+    ) -> Result<f64, String> {
+        let as_written = self
+            .solution(&stop.id)
+            .is_ok_and(|written| std::ptr::eq(written, own));
+        let known = as_written
+            .then(|| self.limits.get(&(stop.id.clone(), developer.to_owned())))
+            .flatten();
+        known.cloned().unwrap_or_else(|| limit(own, other))
     }
 
     /// The solution of a recipe's part.
