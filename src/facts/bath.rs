@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::notebook::{Addition, Block, Body, Figure, Notebook, Part, Recipe, Role, Slot};
+use crate::notebook::{Addition, Batch, Block, Body, Figure, Notebook, Part, Recipe, Role, Slot, Swap};
 use crate::pantry::{
     Formula, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength, properties_of_formula,
 };
@@ -435,4 +435,38 @@ fn merged_parts(own: Vec<Part>, base: &[Part]) -> Vec<Part> {
         }
     }
     merged
+}
+
+/// A recipe's bath with what a batch took instead. A material that the recipe does not have comes on top.
+pub fn swapped(notebook: &Notebook, bath: &Bath, batch: &Batch) -> Bath {
+    let mut bath = bath.clone();
+    for swap in &batch.swaps {
+        match swap {
+            Swap::Amount(addition) => with_amount(notebook, &mut bath, addition),
+            Swap::Material { from, to } => {
+                let name = &from.value;
+                if let Some(dose) = bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
+                    dose.known = known(notebook, &to.value);
+                    dose.name = to.clone();
+                }
+            }
+        }
+    }
+    bath
+}
+
+fn with_amount(notebook: &Notebook, bath: &mut Bath, addition: &Addition) {
+    let name = &addition.material.value;
+    match bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
+        Some(dose) => {
+            dose.amount = addition.amount.clone();
+            dose.name = addition.material.clone();
+        }
+        None => bath.doses.push(Dose {
+            part: None,
+            name: addition.material.clone(),
+            amount: addition.amount.clone(),
+            known: known(notebook, name),
+        }),
+    }
 }

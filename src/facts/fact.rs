@@ -233,6 +233,10 @@ pub const CITED: &[&str] = &[
     "prohaska-2022",
     "mielenz-1999",
     "reda-2004",
+    "pitzer-dat",
+    "phreeqc-dat",
+    "iupac-pka",
+    "half-reactions",
 ];
 
 /// `2031-05-02T19:30:00+02:00` as `2031-05-02 19:30`.

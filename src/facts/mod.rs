@@ -4,6 +4,7 @@
 mod bath;
 mod camera;
 mod cost;
+mod chemistry;
 mod exposure;
 mod fact;
 mod learn;
@@ -19,6 +20,10 @@ mod shelf;
 pub use bath::{Bath, Baths, Dose, Known, known};
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
+pub use bath::{Bath, Baths, Dose, Known, known, swapped};
+pub use chemistry::{
+    Chemistry, Composition, Held, Lines, Load, Place, STOP_SPENT, Sheet, Solution, Solved, load, solve_bath,
+};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
 pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;
@@ -59,6 +64,8 @@ pub struct Facts {
     pub baths: Baths,
     /// What the log teaches about each paper.
     pub learned: Learned,
+    /// The equilibrium of each.
+    pub chemistry: Chemistry,
     by_block: BTreeMap<String, Vec<Fact>>,
 }
 
@@ -66,9 +73,13 @@ impl Facts {
     /// Computes them all: first what others need, then what needs it, blocks side by side.
     pub fn of(notebook: &Notebook) -> Self {
         let log = Log::of(notebook);
+        let baths = Baths::of(notebook);
         let mut facts = Self {
             baths: Baths::of(notebook),
             ..Self::default()
+            chemistry: Chemistry::of(notebook, &baths),
+            baths,
+            by_block: BTreeMap::new(),
         };
         for needs_learning in [false, true] {
             if needs_learning {
@@ -89,17 +100,34 @@ impl Facts {
     fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
-            Body::Recipe(_) => self
-                .baths
-                .get(&block.id)
-                .map_or_else(Vec::new, |bath| recipe::facts(bath, notebook, log, style)),
+            Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
+                recipe::facts(bath, notebook, log, &self.chemistry, style)
+            }),
             Body::Camera(camera) => camera::facts(camera, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),
             Body::Exposure(exposure) => exposure::facts(exposure, notebook, self, style),
-            Body::Batch(batch) => line::batch_facts(batch, &block.id, log, &self.baths, style),
-            Body::Session(session) => line::session_facts(session, notebook, &self.baths, style),
+            Body::Batch(batch) => {
+                let mut facts = line::batch_facts(batch, &block.id, log, &self.baths, style);
+                let chemistry = &self.chemistry;
+                chemistry::batch_facts(
+                    batch,
+                    &block.id,
+                    notebook,
+                    log,
+                    &self.baths,
+                    chemistry,
+                    &mut facts,
+                );
+                facts
+            }
+            Body::Session(session) => {
+                let mut facts = line::session_facts(session, notebook, &self.baths, style);
+                let chemistry = &self.chemistry;
+                chemistry::session_facts(session, notebook, &self.baths, chemistry, &mut facts);
+                facts
+            }
             Body::Ingredient(_) | Body::Print(_) => Vec::new(),
         }
     }

@@ -7,6 +7,7 @@ use crate::units::{Amount, Digits, Dimension, Range, Style, show};
 
 use super::bath::{Bath, Dose};
 use super::cost;
+use super::chemistry::{self, Chemistry};
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;
@@ -15,11 +16,18 @@ const STRENGTH: Measure = Measure::Amount(Dimension::MassConcentration, Digits::
 const BY_VOLUME: Measure = Measure::Plain("ml/l", Digits::Significant(3));
 const MOLAR: Measure = Measure::Amount(Dimension::Molarity, Digits::Significant(3));
 
-pub(super) fn facts(bath: &Bath, notebook: &Notebook, log: &Log<'_>, style: Style) -> Vec<Fact> {
+pub(super) fn facts(
+    bath: &Bath,
+    notebook: &Notebook,
+    log: &Log<'_>,
+    chemistry: &Chemistry,
+    style: Style,
+) -> Vec<Fact> {
     let mut facts = vec![volume(bath, style)];
     for dose in &bath.doses {
         strength(bath, dose, style, &mut facts);
     }
+    chemistry::facts(bath, chemistry, style, &mut facts);
     mixing::facts(bath, notebook, style, &mut facts);
     facts.push(cost::recipe_fact(bath, notebook, style));
     facts.push(tested(bath, notebook, log));

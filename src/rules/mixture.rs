@@ -2,8 +2,8 @@
 
 use std::borrow::Cow;
 
-use crate::facts::{Bath, Dose, known};
-use crate::notebook::{Addition, Batch, Block, Body, Swap};
+use crate::facts::{Bath, Dose, swapped};
+use crate::notebook::{Block, Body};
 use crate::pantry::Property;
 use crate::source::Span;
 
@@ -54,7 +54,7 @@ pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
         if let Some(bath) = recipe.filter(|bath| brings_new(bath, batch)) {
             mixtures.push(Mixture {
                 block,
-                bath: Cow::Owned(swapped(context, bath, batch)),
+                bath: Cow::Owned(swapped(context.notebook, bath, batch)),
             });
         }
     }

@@ -1,0 +1,287 @@
+//! A whole bath, or one part of it, as the model takes it: components with their ranges in so much water.
+
+use crate::chem::{BathWithRanges, Component, GasMode, water_density, water_for_volume};
+use crate::facts::bath::{Bath, Dose};
+use crate::notebook::{Gas, Verb, Water, slug};
+use crate::pantry::{Formula, Lookup, Pantry};
+use crate::units::scalar::{AmountOfSubstance, Pressure, Temperature, Volume};
+use crate::units::{Dimension, Range};
+
+use super::dose::{Basin, Refused, taken_apart};
+
+/// The temperature of a bath that says none, in °C: a room's.
+const ROOM: f64 = 20.0;
+/// How far amounts given per kilogram and the water that they leave room for are brought into agreement.
+const ROUNDS: usize = 4;
+
+/// What one material brings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Held {
+    /// The material as written.
+    pub name: String,
+    /// A component and its moles.
+    pub component: Component,
+    /// Its moles.
+    pub moles: Range,
+}
+
+/// What is in a bath and in how much water.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Composition {
+    /// Components, in order of writing.
+    pub held: Vec<Held>,
+    /// Kilograms of water, without that of crystallisation.
+    pub kilograms: Range,
+    /// Litres of it, where known.
+    pub litres: Option<Range>,
+    /// Its temperature in °C.
+    pub celsius: f64,
+    /// Whether the temperature is one that nobody wrote.
+    pub temperature_assumed: bool,
+    /// What becomes of its carbon dioxide.
+    pub gas: GasMode,
+    /// What was left out, because nothing is known of it.
+    pub left_out: Vec<String>,
+    /// Whether the water was weighed, as in a laboratory solution; else it is what the finished volume has room for.
+    pub weighed: bool,
+}
+
+/// Why a bath has no composition.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum NoComposition {
+    /// One material's form was not said: the place of its dose, and the forms.
+    Form(usize, Vec<String>),
+    /// In words.
+    Because(String),
+}
+
+impl Composition {
+    /// The whole bath.
+    pub(super) fn of_whole(pantry: &Pantry, bath: &Bath) -> Result<Self, NoComposition> {
+        let because = |why: &str| Err(NoComposition::Because(why.to_owned()));
+        if !bath.complete {
+            return because("part of the recipe cannot be read");
+        }
+        if bath.doses.is_empty() {
+            return because("nothing is in it but water");
+        }
+        let recipe = &bath.recipe;
+        let made_up = recipe.steps.iter().any(|step| step.verb == Verb::MakeUp);
+        let weighed = recipe
+            .water
+            .get()
+            .filter(|water| recipe.parts.is_empty() && !made_up && water.amount.dimension == Dimension::Mass);
+        let litres = recipe.makes.get().map(|makes| makes.range);
+        let doses: Vec<&Dose> = bath.doses.iter().collect();
+        match (weighed, litres) {
+            (Some(water), _) => Self::in_water(pantry, bath, &doses, water, litres),
+            (None, Some(litres)) => Self::in_volume(pantry, bath, &doses, litres),
+            (None, None) => because("the finished volume cannot be read"),
+        }
+    }
+
+    /// One part, before it is poured to the others.
+    pub(super) fn of_part(pantry: &Pantry, bath: &Bath, part: &str) -> Result<Self, NoComposition> {
+        let because = |why: &str| Err(NoComposition::Because(why.to_owned()));
+        let doses: Vec<&Dose> = bath
+            .doses
+            .iter()
+            .filter(|dose| dose.part.as_deref() == Some(part))
+            .collect();
+        let written = bath
+            .recipe
+            .parts
+            .iter()
+            .find(|one| one.name.get().is_some_and(|name| slug(&name.value) == slug(part)));
+        let Some(written) = written.filter(|_| bath.complete) else {
+            return because("part of the recipe cannot be read");
+        };
+        if doses.is_empty() {
+            return because("nothing is in it but water");
+        }
+        match (written.makes.get(), written.water.get()) {
+            (Some(makes), _) => Self::in_volume(pantry, bath, &doses, makes.range),
+            (None, Some(water)) => Self::in_water(pantry, bath, &doses, water, None),
+            (None, None) => because("the part does not say how much water it takes"),
+        }
+    }
+
+    fn in_water(
+        pantry: &Pantry,
+        bath: &Bath,
+        doses: &[&Dose],
+        water: &Water,
+        litres: Option<Range>,
+    ) -> Result<Self, NoComposition> {
+        let kilograms = match water.amount.dimension {
+            Dimension::Mass => water.amount.range.scale(1e-3),
+            // Measured cold, whatever it is heated to afterwards.
+            _ => water
+                .amount
+                .range
+                .scale(water_density(Temperature::from_celsius(ROOM))),
+        };
+        let volume = litres.unwrap_or(kilograms);
+        let mut composition = Self::empty(bath, kilograms, Some(volume));
+        composition.weighed = water.amount.dimension == Dimension::Mass;
+        let mut more = 0.0;
+        for _ in 0..rounds(doses) {
+            let basin = Basin {
+                litres: Some(volume.best),
+                kilograms: kilograms.best + more * 1e-3 + composition.crystal_kilograms(),
+            };
+            more = composition.fill(pantry, doses, basin)?;
+        }
+        composition.kilograms = composition.kilograms + Range::exact(more * 1e-3);
+        composition.checked()
+    }
+
+    fn in_volume(
+        pantry: &Pantry,
+        bath: &Bath,
+        doses: &[&Dose],
+        litres: Range,
+    ) -> Result<Self, NoComposition> {
+        let mut composition = Self::empty(bath, litres, Some(litres));
+        let temperature = Temperature::from_celsius(composition.celsius);
+        for _ in 0..rounds(doses) {
+            let basin = Basin {
+                litres: Some(litres.best),
+                // What the last round found, with the water of crystals.
+                kilograms: composition.kilograms.best + composition.crystal_kilograms(),
+            };
+            composition.fill(pantry, doses, basin)?;
+            let solutes: Vec<(Formula, AmountOfSubstance)> = composition
+                .held
+                .iter()
+                .filter_map(|held| {
+                    let formula = formula_of(pantry, &held.component)?;
+                    Some((formula, AmountOfSubstance::from_moles(held.moles.best)))
+                })
+                .collect();
+            let room = water_for_volume(Volume::from_litres(litres.best), temperature, &solutes);
+            let Some(room) = room else {
+                return Err(NoComposition::Because(format!(
+                    "so much is dissolved in {} l that no room for water is left",
+                    litres.best
+                )));
+            };
+            composition.kilograms = Range::exact(room.to_add.kilograms());
+        }
+        if let Some(relative) = litres.checked_div(Range::exact(litres.best)) {
+            composition.kilograms = relative.scale(composition.kilograms.best);
+        }
+        composition.checked()
+    }
+
+    fn empty(bath: &Bath, kilograms: Range, litres: Option<Range>) -> Self {
+        let temperature = bath.recipe.usage.temperature.get();
+        Self {
+            held: Vec::new(),
+            kilograms,
+            litres,
+            celsius: temperature.map_or(ROOM, |temperature| temperature.range.best),
+            temperature_assumed: temperature.is_none(),
+            gas: gas_mode(bath),
+            left_out: Vec::new(),
+            weighed: false,
+        }
+    }
+
+    /// Takes every dose apart; returns the grams of water that juices and solutions bring.
+    fn fill(&mut self, pantry: &Pantry, doses: &[&Dose], basin: Basin) -> Result<f64, NoComposition> {
+        self.held.clear();
+        self.left_out.clear();
+        let mut water = 0.0;
+        for (at, dose) in doses.iter().enumerate() {
+            let resolved = taken_apart(pantry, dose, basin).map_err(|refused| match refused {
+                Refused::Form(forms) => NoComposition::Form(at, forms),
+                Refused::Because(why) => NoComposition::Because(why),
+            })?;
+            water += resolved.water;
+            for (component, moles) in resolved.components {
+                self.held.push(Held {
+                    name: dose.name.value.clone(),
+                    component,
+                    moles,
+                });
+            }
+            for (name, _) in resolved.left_out {
+                if !self.left_out.contains(&name) {
+                    self.left_out.push(name);
+                }
+            }
+        }
+        Ok(water)
+    }
+
+    fn checked(self) -> Result<Self, NoComposition> {
+        if self.kilograms.low > 0.0 && self.kilograms.is_finite() {
+            Ok(self)
+        } else {
+            Err(NoComposition::Because(
+                "there is no water to dissolve anything in".to_owned(),
+            ))
+        }
+    }
+
+    fn crystal_kilograms(&self) -> f64 {
+        let held = self.held.iter();
+        held.map(|held| held.component.crystal_water().kilograms() * held.moles.best)
+            .sum()
+    }
+
+    /// As the model takes it.
+    pub fn with_ranges(&self) -> BathWithRanges {
+        let bath = BathWithRanges::new(Range::exact(self.celsius), self.kilograms);
+        self.held.iter().fold(bath, |bath, held| {
+            bath.add(held.name.clone(), held.component.clone(), held.moles)
+        })
+    }
+
+    /// With one value of every range.
+    pub fn at(&self, value: impl Fn(Range) -> f64) -> crate::chem::Bath {
+        let bath = crate::chem::Bath::new(
+            Temperature::from_celsius(self.celsius),
+            crate::units::scalar::Mass::from_kilograms(self.kilograms.best),
+        );
+        self.held.iter().fold(bath, |bath, held| {
+            bath.add(&held.component, AmountOfSubstance::from_moles(value(held.moles)))
+        })
+    }
+}
+
+/// How often doses are taken apart: amounts per kilogram depend on the water that crystals bring, and the other way round.
+fn rounds(doses: &[&Dose]) -> usize {
+    let mut dimensions = doses.iter().map(|dose| dose.amount.dimension);
+    if dimensions.any(|dimension| dimension == Dimension::Molality) {
+        ROUNDS
+    } else {
+        1
+    }
+}
+
+/// The gas mode as written; what foams off, where none is.
+fn gas_mode(bath: &Bath) -> GasMode {
+    let Some(gas) = bath.recipe.gas.get() else {
+        return GasMode::Fizzed;
+    };
+    match (gas.value.mode, &gas.value.pressure) {
+        (Gas::Held, _) => GasMode::Held,
+        (Gas::Stood, Some(pressure)) => GasMode::Stood(Pressure::from_atmospheres(pressure.range.best)),
+        (Gas::Fizzed | Gas::Stood, _) => GasMode::Fizzed,
+        (Gas::Aired, _) => GasMode::Aired,
+    }
+}
+
+/// The formula by which a component's volume in solution is known.
+fn formula_of(pantry: &Pantry, component: &Component) -> Option<Formula> {
+    if let Ok(formula) = Formula::parse(component.name()) {
+        return Some(formula);
+    }
+    match pantry.look_up(component.name()) {
+        Lookup::Found { material, .. } => material.formula.clone(),
+        Lookup::Formula(formula) => Some(formula),
+        _ => None,
+    }
+}
