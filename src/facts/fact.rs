@@ -223,6 +223,24 @@ impl Fact {
     }
 }
 
+/// Times rounded to what one can count beside a camera or a tray: tenths below ten seconds, seconds below a minute, then
+/// five and ten seconds, half minutes and minutes. No step is more than a tenth of a stop.
+pub fn countable(range: Range) -> Range {
+    let round = |seconds: f64| {
+        let step = match seconds.abs() {
+            s if s < 10.0 => 0.1,
+            s if s < 60.0 => 1.0,
+            s if s < 300.0 => 5.0,
+            s if s < 1800.0 => 10.0,
+            s if s < 7200.0 => 30.0,
+            s if s < 86_400.0 => 60.0,
+            _ => 3600.0,
+        };
+        libm::round(seconds / step) * step
+    };
+    Range::new(round(range.low), round(range.best), round(range.high))
+}
+
 /// The bibliography keys that facts cite.
 pub const CITED: &[&str] = &[
     "iso-517",

@@ -3,8 +3,8 @@
 
 mod bath;
 mod camera;
-mod cost;
 mod chemistry;
+mod cost;
 mod exposure;
 mod fact;
 mod learn;
@@ -17,14 +17,13 @@ mod recipe;
 pub mod render;
 mod shelf;
 
-pub use bath::{Bath, Baths, Dose, Known, known};
-pub use cost::{PackPrice, paper_price, paper_there, price_of};
-pub use exposure::{BY_LOG, full_exposures};
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
     Chemistry, Composition, Held, Lines, Load, Place, STOP_SPENT, Sheet, Solution, Solved, load, solve_bath,
 };
-pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit};
+pub use cost::{PackPrice, paper_price, paper_there, price_of};
+pub use exposure::{BY_LOG, full_exposures};
+pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
 pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;
 pub use log::Log;
@@ -75,8 +74,7 @@ impl Facts {
         let log = Log::of(notebook);
         let baths = Baths::of(notebook);
         let mut facts = Self {
-            baths: Baths::of(notebook),
-            ..Self::default()
+            learned: Learned::default(),
             chemistry: Chemistry::of(notebook, &baths),
             baths,
             by_block: BTreeMap::new(),

@@ -6,8 +6,8 @@ use crate::units::scalar::{Temperature, Time};
 use crate::units::{Amount, Digits, Dimension, Range, Style, show};
 
 use super::bath::{Bath, Dose};
-use super::cost;
 use super::chemistry::{self, Chemistry};
+use super::cost;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;

@@ -191,9 +191,5 @@ slugs! {
     PRINTS_OUT = "prints-out",
     DAYLIGHT_TOO_DIM = "daylight-too-dim",
     SCAN_RESOLUTION_OFF = "scan-resolution-off",
-    SAFELIGHT_UNTESTED = "safelight-untested",
-    LAMP_TOO_NEAR = "lamp-too-near",
-    LAMP_CHANGES_COLOUR = "lamp-changes-colour",
     LAMP_SEEN_BY_PAPER = "lamp-seen-by-paper",
-    UNDER_LAMP_TOO_LONG = "under-lamp-too-long",
 }

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::facts::{Bath, Dose, swapped};
-use crate::notebook::{Block, Body};
+use crate::notebook::{Batch, Block, Body, Swap};
 use crate::pantry::Property;
 use crate::source::Span;
 
@@ -69,38 +69,4 @@ fn brings_new(bath: &Bath, batch: &Batch) -> bool {
             .iter()
             .all(|dose| dose.name.value != addition.material.value),
     })
-}
-
-/// A recipe's bath with what a batch took instead. A material that the recipe does not have comes on top.
-fn swapped(context: &Context<'_>, bath: &Bath, batch: &Batch) -> Bath {
-    let mut bath = bath.clone();
-    for swap in &batch.swaps {
-        match swap {
-            Swap::Amount(addition) => with_amount(context, &mut bath, addition),
-            Swap::Material { from, to } => {
-                let name = &from.value;
-                if let Some(dose) = bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
-                    dose.known = known(context.notebook, &to.value);
-                    dose.name = to.clone();
-                }
-            }
-        }
-    }
-    bath
-}
-
-fn with_amount(context: &Context<'_>, bath: &mut Bath, addition: &Addition) {
-    let name = &addition.material.value;
-    match bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
-        Some(dose) => {
-            dose.amount = addition.amount.clone();
-            dose.name = addition.material.clone();
-        }
-        None => bath.doses.push(Dose {
-            part: None,
-            name: addition.material.clone(),
-            amount: addition.amount.clone(),
-            known: known(context.notebook, name),
-        }),
-    }
 }

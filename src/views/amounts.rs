@@ -219,9 +219,6 @@ impl<'n> Weighing<'n> {
             groups.push((name, rows));
         }
         if let Some(makes) = recipe.makes.get().filter(|_| is_made_up(bath)) {
-            let row = self.make_up(&makes.amount);
-            let several = groups.iter().any(|group| group.name.is_some());
-        if let Some(makes) = recipe.makes.get().filter(|_| self.is_made_up(bath)) {
             let row = Row::MakeUp(&makes.amount);
             let several = groups.iter().any(|(name, _)| name.is_some());
             match groups.last_mut().filter(|_| !several) {
@@ -239,16 +236,6 @@ impl<'n> Weighing<'n> {
             Row::Dose(index, dose) => self.dose(*index, dose),
             Row::MakeUp(makes) => self.make_up(makes),
         }
-    }
-
-    /// Whether water is added at the end: to what the recipe makes. A bath whose water is weighed is as large as it comes.
-    pub(super) fn is_made_up(&self, bath: &Bath) -> bool {
-        let recipe = &bath.recipe;
-        let waters = recipe.parts.iter().map(|part| &part.water).chain([&recipe.water]);
-        let weighed = waters
-            .filter_map(|water| water.get())
-            .any(|water| water.amount.dimension == Dimension::Mass);
-        recipe.makes.get().is_some() && (!weighed || has_make_up(&recipe.steps))
     }
 
     fn make_up(&self, makes: &Amount) -> AmountRow {

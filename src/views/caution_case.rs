@@ -58,12 +58,6 @@ impl Seen<'_> {
             .is_some_and(|strength| strength.high >= BURNS && strength.high < 1000.0)
     }
 
-    pub(super) fn fizzes(&self) -> bool {
-        let carbonate = self.has(Property::Carbonate) || self.has(Property::Bicarbonate);
-        let acid = self.has(Property::Acid) || self.has(Property::ConcentratedAcid);
-        carbonate && acid || self.has(Property::Effervescent)
-    }
-
     pub(super) fn scalds(&self) -> bool {
         let recipe = &self.bath.recipe;
         let waters = recipe.parts.iter().map(|part| &part.water).chain([&recipe.water]);

@@ -255,16 +255,9 @@ fn cell(time: &Fact, style: Style) -> Cell {
     })
 }
 
-/// What one can count beside a camera: as a watch shows it, from ten minutes on half minutes, from an hour on minutes.
-///
-/// Own choice: half a minute in ten is less than a tenth of a stop.
+/// What one can count beside a camera.
 fn countable(time: Time) -> Time {
-    let step = match time.seconds() {
-        seconds if seconds < 600.0 => return strip::rounded(time),
-        seconds if seconds < 3600.0 => 30.0,
-        _ => 60.0,
-    };
-    Time::from_seconds(libm::round(time.seconds() / step) * step)
+    Time::from_seconds(crate::facts::countable(Range::exact(time.seconds())).best)
 }
 
 /// `17–45 s`, `1:18–3:18`, `50–130 min`: as short as a column wants it.

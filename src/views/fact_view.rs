@@ -7,20 +7,12 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
-const LABELS: [(&str, &str); 35] = [
+const LABELS: [(&str, &str); 36] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
     ("buffer-capacity", "buffer capacity"),
     ("corner-loss", "lost in the corners"),
-/// What a fact's name is in plain words.
-const LABELS: [(&str, &str); 42] = [
-    ("age", "age when last used"),
-    ("angle-of-view", "angle of view"),
-    ("best-pinhole", "best pinhole"),
-    ("buffer", "buffer"),
-    ("capacity", "capacity"),
-    ("co2", "carbon dioxide"),
     ("cost", "materials cost"),
     ("cost-per-sheet", "cost of a sheet"),
     ("dead-by", "throw away by"),

@@ -6,13 +6,10 @@ mod daylight_too_dim;
 mod distance_disagrees;
 mod foil_too_thick;
 mod hole_far_off;
-mod lamp_changes_colour;
 mod lamp_seen_by_paper;
-mod lamp_too_near;
 mod paper_wraps_far;
 mod prints_out;
 mod reciprocity_missing;
-mod safelight_untested;
 mod scan_resolution_off;
 mod sheet_too_tall;
 mod speed_missing;
@@ -20,7 +17,6 @@ mod speed_too_high;
 mod strip_step_too_short;
 mod sun_below_horizon;
 mod two_things_changed;
-mod under_lamp_too_long;
 mod walk;
 
 use super::rule::Rule;
@@ -43,9 +39,5 @@ pub(super) const RULES: &[&Rule] = &[
     &prints_out::RULE,
     &daylight_too_dim::RULE,
     &scan_resolution_off::RULE,
-    &safelight_untested::RULE,
-    &lamp_too_near::RULE,
-    &lamp_changes_colour::RULE,
     &lamp_seen_by_paper::RULE,
-    &under_lamp_too_long::RULE,
 ];

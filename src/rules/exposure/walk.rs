@@ -41,10 +41,6 @@ pub(super) fn exposures<'n>(
 
 /// A session under a lamp.
 pub(super) struct LitSession<'n> {
-    /// Its block.
-    pub(super) session: &'n Block,
-    /// Where it names the lamp.
-    pub(super) reference: Span,
     /// The lamp's block.
     pub(super) lamp: &'n Block,
     /// The lamp.
@@ -60,8 +56,7 @@ pub(super) fn lit_sessions<'n>(context: &Context<'n>) -> impl Iterator<Item = Li
         let Body::Session(session) = &block.body else {
             return None;
         };
-        let reference = session.safelight.get()?;
-        let (lamp, safelight) = notebook.safelight(&reference.value)?;
+        let (lamp, safelight) = notebook.safelight(&session.safelight.get()?.value)?;
         let mut papers = Vec::new();
         for sheet in &session.sheets {
             let paper = match notebook.block(&sheet.value).map(|block| &block.body) {
@@ -76,8 +71,6 @@ pub(super) fn lit_sessions<'n>(context: &Context<'n>) -> impl Iterator<Item = Li
             }
         }
         Some(LitSession {
-            session: block,
-            reference: reference.span,
             lamp,
             safelight,
             papers,

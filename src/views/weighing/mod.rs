@@ -171,7 +171,7 @@ pub(super) fn plan(
     let sheet = Sheet {
         id: block.id.clone(),
         title: block.name().to_owned(),
-        role: bath.role().map_or("", |role| words.role(role)).to_owned(),
+        role: bath.role().map_or("", |role| (words.role)(role)).to_owned(),
         language: words.language.to_owned(),
         litres,
         because,

@@ -7,6 +7,7 @@ use crate::scale::water as scale;
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::rows::Seen;
+use crate::views::amounts::is_made_up;
 
 /// The lines about water, for so many litres of finished bath.
 pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
@@ -17,7 +18,7 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         .filter_map(|water| water.get())
         .collect();
     // A weighed water is the whole of it, and without any stated nothing can be said.
-    if waters.is_empty() || !seen.weighing.is_made_up(bath) {
+    if waters.is_empty() || !is_made_up(bath) {
         return Vec::new();
     }
     let millilitres = |water: &&Water| match water.amount.dimension {
