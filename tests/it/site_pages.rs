@@ -120,7 +120,7 @@ fn facts_of_the_demo_stand_where_they_are_mentioned() {
     assert!(index.contains(&format!(
         "the lamp box works at <span class=\"fact whole\">{f_number}</span>"
     )));
-    assert!(pages["log/next.html"].contains("it should need about <span class=\"fact whole"));
+    assert!(pages["log/next.html"].contains("it should need about <span class=\"fact"));
     assert!(
         !pages.values().any(|html| html.contains("{{")),
         "a reference was left as it was written"

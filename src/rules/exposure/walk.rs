@@ -2,7 +2,6 @@
 
 use crate::notebook::{Block, Body, Camera, Exposure, Paper, Safelight};
 use crate::rules::context::Context;
-use crate::source::Span;
 
 /// Every block that its id stands for: facts speak of these alone.
 fn firsts<'n>(context: &Context<'n>) -> impl Iterator<Item = &'n Block> + use<'n> {
