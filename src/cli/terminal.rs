@@ -36,3 +36,9 @@ fn terminal_width() -> usize {
 pub(crate) fn overwrite(text: &str) {
     anstream::eprint!("\r\x1b[K{text}");
 }
+
+/// Says something by the way, where it is not part of the output.
+#[cfg(feature = "typst")]
+pub(crate) fn remark(text: &str) {
+    anstream::eprintln!("{text}");
+}
