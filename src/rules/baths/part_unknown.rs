@@ -80,15 +80,15 @@ fn check(context: &Context<'_>, report: &mut Report) {
             }
             let message = format!("this recipe has no part `{}`", named.value);
             let finding = report.finding(named.span, message);
-            report.add(match nearest(&named.value, names()) {
-                Some(near) => finding
+            let finding = if let Some(near) = nearest(&named.value, names()) {
+                finding
                     .help(format!("did you mean `{near}`?"))
-                    .replace(named.span, near),
-                None => {
-                    let known: Vec<String> = names().map(|name| format!("`{name}`")).collect();
-                    finding.help(format!("its parts are {}", known.join(", ")))
-                }
-            });
+                    .replace(named.span, near)
+            } else {
+                let known: Vec<String> = names().map(|name| format!("`{name}`")).collect();
+                finding.help(format!("its parts are {}", known.join(", ")))
+            };
+            report.add(finding);
         }
     }
 }
