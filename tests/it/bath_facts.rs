@@ -1,25 +1,8 @@
 //! The chemistry of baths through notebooks: the published tables, what-ifs, and slips of the pen.
 
 use trayside::facts::Value;
-use trayside::finding::Grade;
-use trayside::pipeline::Proof;
 
-use crate::support::{proofed_page, seen};
-
-fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    let fact = proof.facts.named(name);
-    let fact = fact.unwrap_or_else(|| panic!("no fact {name}"));
-    match &fact.value {
-        Ok(Value::Number(range)) => (range.low, range.best, range.high),
-        other => panic!("{name} is {other:?}"),
-    }
-}
-
-fn gap(proof: &Proof, name: &str) -> String {
-    let fact = proof.facts.named(name);
-    let fact = fact.unwrap_or_else(|| panic!("no fact {name}"));
-    fact.value.clone().expect_err("no value")
-}
+use crate::support::proofed_page;
 
 /// A laboratory solution: so much in so much water, without leave to make up.
 fn solution(add: &str, more: &str) -> String {
@@ -42,15 +25,13 @@ fn rows(table: &str) -> Vec<(String, String, String, f64, f64)> {
     let (value, tolerance) = (column("reference_value"), column("tolerance"));
     reader
         .map(|row| {
-            let add: String = row[composition]
-                .split(" + ")
-                .map(|term| {
-                    let (amount, name) = term.split_once(' ').unwrap();
-                    // The tables count all water; what crystals bring counts where amounts are per kilogram.
-                    let unit = if row[quantity] == "I" { "mol/kg" } else { "mol" };
-                    format!("  {name}: {amount} {unit}\n")
-                })
-                .collect();
+            let terms = row[composition].split(" + ").map(|term| {
+                let (amount, name) = term.split_once(' ').unwrap();
+                // The tables count all water; what crystals bring counts where amounts are per kilogram.
+                let unit = if row[quantity] == "I" { "mol/kg" } else { "mol" };
+                format!("  {name}: {amount} {unit}\n")
+            });
+            let add = terms.collect::<Vec<_>>().concat();
             let gas = match row[mode].as_str() {
                 "closed" => "held".to_owned(),
                 air if air.starts_with("equilibrium with air") => "aired".to_owned(),
