@@ -169,4 +169,14 @@ slugs! {
     STRONG_SODA_UNCAUTIONED = "strong-soda-uncautioned",
     HEAT_WITH_MINORS = "heat-with-minors",
     LOG_ENTRY_THIN = "log-entry-thin",
+    // equilibrium
+    PH_OUTSIDE_WINDOW = "ph-outside-window",
+    STOP_NOT_ACID = "stop-not-acid",
+    FIXER_SULFURISES = "fixer-sulfurises",
+    ALKALI_HEADROOM = "alkali-headroom",
+    GAS_CONFINED = "gas-confined",
+    MEASURED_DISAGREES = "measured-disagrees",
+    EXPECTATION_MISSED = "expectation-missed",
+    STOP_SPENT = "stop-spent",
+    REDUCTANT_SHORT = "reductant-short",
 }

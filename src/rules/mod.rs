@@ -21,6 +21,7 @@ mod rule;
 mod settle;
 mod steps;
 mod substance;
+mod told;
 
 pub use crate::syntax::resolve;
 pub use catalogue::{catalogue, find};

@@ -213,5 +213,7 @@ fn left_after(
     for (name, value) in taken.inputs {
         fact = fact.from(name, value);
     }
-    fact.result(taken.sheets.map(|sheets| left(sheets, used)))
+    // Below zero: so many too many.
+    let planned = Range::exact(f64::from(used));
+    fact.result(taken.sheets.map(|sheets| sheets - planned))
 }

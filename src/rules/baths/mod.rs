@@ -2,6 +2,7 @@
 
 mod acid_into_hypo;
 mod acid_into_sulfite;
+mod alkali_headroom;
 mod alkali_missing;
 mod alum_in_alkali;
 mod ammonia_freed;
@@ -12,19 +13,25 @@ mod caustic_used_up;
 mod dichromate_present;
 mod dry_premix;
 mod emulsion_heat;
+mod expectation_missed;
 mod ferricyanide_with_acid;
+mod fixer_sulfurises;
 mod folk_fixer;
+mod gas_confined;
 mod hypo_into_cold_water;
 mod hypo_strength;
 mod hypochlorite_with_acid;
 mod hypochlorite_with_ammonia;
+mod measured_disagrees;
 mod mixed_together;
 mod oxidiser_with_developer;
+mod ph_outside_window;
 mod plant_loading_incomplete;
 mod reductant_strange;
 mod restrainer_missing;
 mod soda_into_acid;
 mod stop_never_discarded;
+mod stop_not_acid;
 mod stop_strength;
 mod stop_time;
 mod sulfide_with_acid;
@@ -71,4 +78,11 @@ pub(super) const RULES: &[&Rule] = &[
     &stop_strength::RULE,
     &stop_time::RULE,
     &stop_never_discarded::RULE,
+    &ph_outside_window::RULE,
+    &stop_not_acid::RULE,
+    &fixer_sulfurises::RULE,
+    &alkali_headroom::RULE,
+    &gas_confined::RULE,
+    &measured_disagrees::RULE,
+    &expectation_missed::RULE,
 ];
