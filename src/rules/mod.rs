@@ -22,6 +22,7 @@ mod settle;
 mod steps;
 mod substance;
 mod told;
+mod what_if;
 
 pub use crate::syntax::resolve;
 pub use catalogue::{catalogue, find};

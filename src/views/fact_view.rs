@@ -29,7 +29,7 @@ const LABELS: [(&str, &str); 38] = [
     ("makespan", "from first to last"),
     ("measured", "measured"),
     ("orientation", "which way round"),
-    ("pH", "pH"),
+    ("pH", "acidity"),
     ("ready", "ready at"),
     ("resolution", "finest detail"),
     ("safe-time", "safe under this lamp"),

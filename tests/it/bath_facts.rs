@@ -260,7 +260,8 @@ fn a_part_has_facts_of_its_own() {
     // 12 g over 176.124 g/mol, two electrons each.
     assert!((number(&proof, "b.electrons").1 - 136.27).abs() < 0.1);
     assert!((number(&proof, "b.soda-to-vitamin-c").1 - 36.0 / 105.988 / (12.0 / 176.124)).abs() < 1e-3);
-    // Half a mole of gas for each of vitamin C, 24.06 l a mole at 20 °C, if the soda is poured into the acid.
+    // Half a mole of gas for each of vitamin C, 24.06 l a mole at 20 °C, if the soda is poured into the acid; about a tenth
+    // of it stays behind as hydrogen carbonate.
     let (low, _, high) = number(&proof, "b.gas");
     assert!(
         low.abs() < 1e-9 && (high / (0.5 * 12.0 / 176.124 * 24_055.0) - 1.0).abs() < 0.1,

@@ -22,7 +22,7 @@ const STRIP: f64 = 0.3;
 const METER: f64 = 0.1;
 
 /// `pH`, `measured` and `sheets-left` of a batch.
-pub fn batch_facts(
+pub(in crate::facts) fn batch_facts(
     batch: &Batch,
     id: &str,
     notebook: &Notebook,
@@ -143,7 +143,7 @@ fn moved_by_dilution(solution: &Solution, parts: f64) -> Option<f64> {
 }
 
 /// `sheets-left.<bath>` and `silver` of a session.
-pub fn session_facts(
+pub(in crate::facts) fn session_facts(
     session: &Session,
     notebook: &Notebook,
     baths: &Baths,

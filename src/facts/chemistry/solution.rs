@@ -149,7 +149,7 @@ impl Chemistry {
                 wanted.push(((block.id.clone(), None), worded(notebook, &bath, None, whole)));
             }
         }
-        let mut chemistry = Self::solved(wanted);
+        let mut chemistry = Self::solved(&wanted);
         chemistry.lines = Lines::of(notebook, baths);
         let stops: Vec<(String, String)> = baths
             .iter()
@@ -174,7 +174,7 @@ impl Chemistry {
     }
 
     /// Each composition once, side by side.
-    fn solved(wanted: Vec<(Key, Composed)>) -> Self {
+    fn solved(wanted: &[(Key, Composed)]) -> Self {
         let mut distinct: BTreeMap<String, &Composition> = BTreeMap::new();
         let named: Vec<(&Key, Result<String, &String>)> = wanted
             .iter()

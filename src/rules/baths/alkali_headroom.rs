@@ -8,7 +8,7 @@ use crate::rules::place::{head, own};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::number;
 use crate::rules::told::told;
-use crate::units::{Digits, Dimension, show};
+use crate::rules::what_if::as_ph;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::ALKALI_HEADROOM,
@@ -124,7 +124,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         }
         let message = format!(
             "at {} this developer is near where it stops working, and {} mol/kg of buffer will not hold it",
-            show(solution.ph(), Dimension::PH, Digits::Decimals(1), style),
+            as_ph(solution.ph(), style),
             number(buffer, 2, style)
         );
         report.add(

@@ -6,7 +6,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixtures;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::told::told;
-use crate::units::{Digits, Dimension, show};
+use crate::rules::what_if::as_ph;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::FIXER_SULFURISES,
@@ -77,7 +77,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(span) = mixture.at(acid.into_iter().chain(hypo)) else {
             continue;
         };
-        let shown = show(solution.ph(), Dimension::PH, Digits::Decimals(1), style);
+        let shown = as_ph(solution.ph(), style);
         let message = format!("at {shown} this fixer falls apart into sulfur and a choking gas");
         report.add(report.finding(span, message).help(
             "leave the acid out; an acid fixer wants at least 7 g of anhydrous sulfite in a litre and a pH above 4.5",

@@ -6,7 +6,8 @@ use crate::notebook::{Batch, Body, MeasuredWith, Notebook};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::units::{Digits, Dimension, Range, Style, show};
+use crate::rules::what_if::as_ph;
+use crate::units::{Range, Style};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::MEASURED_DISAGREES,
@@ -132,10 +133,6 @@ fn check(context: &Context<'_>, report: &mut Report) {
         });
         report.add(finding);
     }
-}
-
-fn as_ph(range: Range, style: Style) -> String {
-    show(range, Dimension::PH, Digits::Decimals(1), style)
 }
 
 /// Single slips that bring the computed pH nearer to the reading, best first.

@@ -1,14 +1,14 @@
 //! A developer or fixer whose pH is where it does not work.
 
-use crate::facts::{Bath, Solution, known, solve_bath};
+use crate::facts::Bath;
 use crate::finding::{Grade, Slug, slug};
-use crate::notebook::{Block, Notebook, Role, Support};
+use crate::notebook::{Block, Role, Support};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::place::{head, place};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::told::told;
-use crate::units::{Digits, Dimension, Range, Style, show};
+use crate::rules::what_if::{as_ph, other_soda};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::PH_OUTSIDE_WINDOW,
@@ -223,10 +223,6 @@ fn check(context: &Context<'_>, report: &mut Report) {
     }
 }
 
-fn as_ph(ph: Range, style: Style) -> String {
-    show(ph, Dimension::PH, Digits::Decimals(1), style)
-}
-
 /// Whether nothing of the recipe is its own, so that the recipe it is based on has said it.
 fn answered_by_base(block: &Block, bath: &Bath) -> bool {
     let own = bath.doses.iter().map(|dose| dose.name.span);
@@ -257,24 +253,4 @@ fn window(bath: &Bath) -> Option<&'static Window> {
         }),
         _ => None,
     }
-}
-
-/// What the same weight of anhydrous soda would give in place of the soda that is there.
-fn other_soda(notebook: &Notebook, bath: &Bath, solution: &Solution, style: Style) -> Option<String> {
-    let mut other = bath.clone();
-    let soda = other
-        .doses
-        .iter_mut()
-        .find(|dose| dose.is(Property::Bicarbonate) || dose.is(Property::Carbonate))?;
-    let name = soda.name.value.clone();
-    soda.known = known(notebook, "washing soda, anhydrous");
-    let would = solve_bath(notebook, &other).ok()?;
-    if (would.band.best - solution.band.best).abs() < 0.05 {
-        return None;
-    }
-    Some(format!(
-        "as written {}; with the same weight of `washing soda, anhydrous` in place of `{name}` {}",
-        as_ph(solution.ph(), style),
-        as_ph(would.ph(), style)
-    ))
 }

@@ -7,7 +7,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::place::{head, own};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::told::told;
-use crate::units::{Digits, Dimension, show};
+use crate::rules::what_if::as_ph;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STOP_NOT_ACID,
@@ -72,7 +72,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         } else {
             Grade::Doubt
         };
-        let shown = show(ph, Dimension::PH, Digits::Decimals(1), style);
+        let shown = as_ph(ph, style);
         let message = format!("this stop comes out at {shown}: it is spent before the first sheet");
         report.add(
             report
