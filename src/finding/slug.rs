@@ -192,4 +192,14 @@ slugs! {
     DAYLIGHT_TOO_DIM = "daylight-too-dim",
     SCAN_RESOLUTION_OFF = "scan-resolution-off",
     LAMP_SEEN_BY_PAPER = "lamp-seen-by-paper",
+    // equilibrium
+    PH_OUTSIDE_WINDOW = "ph-outside-window",
+    STOP_NOT_ACID = "stop-not-acid",
+    FIXER_SULFURISES = "fixer-sulfurises",
+    ALKALI_HEADROOM = "alkali-headroom",
+    GAS_CONFINED = "gas-confined",
+    MEASURED_DISAGREES = "measured-disagrees",
+    EXPECTATION_MISSED = "expectation-missed",
+    STOP_SPENT = "stop-spent",
+    REDUCTANT_SHORT = "reductant-short",
 }

@@ -21,6 +21,8 @@ mod rule;
 mod settle;
 mod steps;
 mod substance;
+mod told;
+mod what_if;
 
 pub use crate::syntax::resolve;
 pub use catalogue::{catalogue, find};

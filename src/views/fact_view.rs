@@ -7,7 +7,7 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
-const LABELS: [(&str, &str); 36] = [
+const LABELS: [(&str, &str); 39] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
@@ -28,12 +28,15 @@ const LABELS: [(&str, &str); 36] = [
     ("left", "left of it"),
     ("litres", "all trays together"),
     ("makespan", "from first to last"),
+    ("measured", "measured"),
     ("orientation", "which way round"),
+    ("pH", "acidity"),
     ("ready", "ready at"),
     ("resolution", "finest detail"),
     ("safe-time", "safe under this lamp"),
     ("sheets-left", "sheets left"),
     ("sheets-until-spent", "sheets until spent"),
+    ("silver", "silver in the sheets"),
     ("soda-to-vitamin-c", "soda to vitamin C"),
     ("starts", "begins"),
     ("stops-from-f16", "slower than f/16 by"),
@@ -98,7 +101,10 @@ fn hangs(block: &Block, fact: &Fact, bath: Option<&Bath>) -> bool {
             let of_steps = matches!(fact.name.as_str(), "duration" | "hands-on");
             let has_steps =
                 !recipe.steps.is_empty() || recipe.parts.iter().any(|part| !part.steps.is_empty());
-            whole && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_str())
+            // What cannot be computed of a bath is said once, at its pH; and no gas is nothing to tell.
+            let follows = matches!(fact.name.as_str(), "gas" | "sheets-until-spent")
+                && fact.range().is_none_or(|range| range.high <= 0.0);
+            whole && !follows && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_str())
         }
         // The row says what was written, with its evidence.
         Body::Paper(paper) => !(fact.name == "reciprocity" && paper.reciprocity.get().is_some()),

@@ -80,6 +80,12 @@ fn of_material(
     strength: Option<Strength>,
     basin: Basin,
 ) -> Result<Resolved, Refused> {
+    if strength == Some(Strength::PURE)
+        && let Some(formula) = &material.formula
+    {
+        // Written as a formula, and so without what a packet is adulterated with.
+        return pure(dose, Component::of_material(material), Some(formula), basin);
+    }
     let measured = measure(dose, Some(material), basin)?;
     let strength = strength.filter(|strength| *strength != Strength::PURE);
     if let (Some(strength), Some(_)) = (strength, &material.formula) {

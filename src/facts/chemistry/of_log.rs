@@ -22,7 +22,11 @@ const STRIP: f64 = 0.3;
 const METER: f64 = 0.1;
 
 /// `pH`, `measured` and `sheets-left` of a batch.
+<<<<<<< HEAD
 pub(crate) fn batch_facts(
+=======
+pub(in crate::facts) fn batch_facts(
+>>>>>>> bathchem
     batch: &Batch,
     id: &str,
     notebook: &Notebook,
@@ -143,7 +147,11 @@ fn moved_by_dilution(solution: &Solution, parts: f64) -> Option<f64> {
 }
 
 /// `sheets-left.<bath>` and `silver` of a session.
+<<<<<<< HEAD
 pub(crate) fn session_facts(
+=======
+pub(in crate::facts) fn session_facts(
+>>>>>>> bathchem
     session: &Session,
     notebook: &Notebook,
     baths: &Baths,
@@ -213,5 +221,7 @@ fn left_after(
     for (name, value) in taken.inputs {
         fact = fact.from(name, value);
     }
-    fact.result(taken.sheets.map(|sheets| left(sheets, used)))
+    // Below zero: so many too many.
+    let planned = Range::exact(f64::from(used));
+    fact.result(taken.sheets.map(|sheets| sheets - planned))
 }

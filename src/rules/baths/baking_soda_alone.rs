@@ -8,6 +8,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::grams;
+use crate::rules::what_if::other_soda;
 use crate::units::Range;
 
 pub(super) const RULE: Rule = Rule {
@@ -117,6 +118,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
             ),
             _ => "write `washing soda, anhydrous`; baked baking soda is just that".to_owned(),
         };
+        let would = context.facts.chemistry.solution(&block.id).ok();
+        let would = would.and_then(|solution| other_soda(context.notebook, bath, solution, style));
+        let help = would.map_or_else(|| help.clone(), |numbers| format!("{help}; {numbers}"));
         report.add(report.finding(span, message).help(help));
     }
 }

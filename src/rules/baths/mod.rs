@@ -2,6 +2,7 @@
 
 mod acid_into_hypo;
 mod acid_into_sulfite;
+mod alkali_headroom;
 mod alkali_missing;
 mod alum_in_alkali;
 mod ammonia_freed;
@@ -14,21 +15,27 @@ mod caustic_used_up;
 mod dichromate_present;
 mod dry_premix;
 mod emulsion_heat;
+mod expectation_missed;
 mod ferricyanide_with_acid;
+mod fixer_sulfurises;
 mod folk_fixer;
+mod gas_confined;
 mod hypo_into_cold_water;
 mod hypo_strength;
 mod hypochlorite_with_acid;
 mod hypochlorite_with_ammonia;
+mod measured_disagrees;
 mod mixed_together;
 mod oxidiser_with_developer;
 mod part_name_taken;
 mod part_unknown;
+mod ph_outside_window;
 mod plant_loading_incomplete;
 mod reductant_strange;
 mod restrainer_missing;
 mod soda_into_acid;
 mod stop_never_discarded;
+mod stop_not_acid;
 mod stop_strength;
 mod stop_time;
 mod sulfide_with_acid;
@@ -79,4 +86,11 @@ pub(super) const RULES: &[&Rule] = &[
     &stop_never_discarded::RULE,
     &baked_unweighed::RULE,
     &based_on_circle::RULE,
+    &ph_outside_window::RULE,
+    &stop_not_acid::RULE,
+    &fixer_sulfurises::RULE,
+    &alkali_headroom::RULE,
+    &gas_confined::RULE,
+    &measured_disagrees::RULE,
+    &expectation_missed::RULE,
 ];

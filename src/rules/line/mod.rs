@@ -9,8 +9,10 @@ mod fix_time;
 mod fixer_area_over;
 mod fixer_missing;
 mod lights_on_early;
+mod reductant_short;
 mod rinse_missing;
 mod stop_missing;
+mod stop_spent;
 mod tray_shallow;
 mod tray_shared;
 mod used_after_discard;
@@ -39,4 +41,6 @@ pub(super) const RULES: &[&Rule] = &[
     &batch_mismatch::RULE,
     &fixer_area_over::RULE,
     &capacity_over::RULE,
+    &stop_spent::RULE,
+    &reductant_short::RULE,
 ];

@@ -1,0 +1,136 @@
+//! A developer near the edge of where it works, with little to hold it there.
+
+use crate::finding::{Grade, Slug, slug};
+use crate::notebook::Role;
+use crate::pantry::Property;
+use crate::rules::context::{Context, Report};
+use crate::rules::place::{head, own};
+use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::number;
+use crate::rules::told::told;
+use crate::rules::what_if::as_ph;
+
+pub(super) const RULE: Rule = Rule {
+    name: slug::ALKALI_HEADROOM,
+    grade: Grade::Doubt,
+    group: Group::Baths,
+    looks_for: "A developer whose pH is within 0.3 of the low end of its window and whose buffer is below 0.02 mol/kg for each unit of pH.",
+    why: "Every sheet frees a little acid, and the air adds some. Without a buffer the first sheets come, the next ones are slow, and the last never appear.",
+    instead: "Take more of the alkali, or a stronger one: soda in place of borax.",
+    threshold: Some(
+        "Within 0.3 of 9.3 with vitamin C, of 9.0 without; buffer below 0.02 mol/kg for each unit of pH.",
+    ),
+    sureness: Sureness::Computed,
+    sources: &[],
+    examples: &[
+        Example::bad(
+            "
+```recipe
+id: rosemary
+role: developer
+makes: 10 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 3 g
+      baking soda: 8 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      sodium ascorbate: 60 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+        Example::good(
+            "
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+",
+        ),
+    ],
+    check: Some(check),
+};
+
+/// How near the edge counts as near, and how little buffer as little, in mol/kg for each unit of pH.
+const NEAR: f64 = 0.3;
+const LITTLE: f64 = 0.02;
+
+/// Rules that name the cause themselves.
+const TOLD: &[Slug] = &[
+    slug::BAKING_SODA_ALONE,
+    slug::VITAMIN_C_OVER_SODA,
+    slug::ALKALI_MISSING,
+    slug::CAUSTIC_USED_UP,
+    slug::CAUSTIC_PRESENT,
+    slug::SOLUBILITY_EXCEEDED,
+    slug::EFFERVESCENT_TABLETS,
+    slug::BAKING_POWDER,
+    slug::REDUCTANT_STRANGE,
+    slug::ACID_INTO_HYPO,
+    slug::ALUM_IN_ALKALI,
+    slug::MATERIAL_AMBIGUOUS,
+    slug::PH_OUTSIDE_WINDOW,
+];
+
+fn check(context: &Context<'_>, report: &mut Report) {
+    let style = context.notebook.settings.style;
+    for (block, bath) in context.baths() {
+        let (Some(Role::Developer), true, Ok(solution)) = (
+            bath.role(),
+            own(bath),
+            context.facts.chemistry.solution(&block.id),
+        ) else {
+            continue;
+        };
+        let edge = if bath.first(Property::Ascorbate).is_some() {
+            9.3
+        } else if bath.first(Property::Phenolic).is_some() {
+            9.0
+        } else {
+            continue;
+        };
+        let (ph, buffer) = (solution.band.best, solution.buffer.moles_per_kilogram());
+        if ph >= edge + NEAR || ph < edge - NEAR || buffer >= LITTLE || told(report, block, TOLD) {
+            continue;
+        }
+        let message = format!(
+            "at {} this developer is near where it stops working, and {} mol/kg of buffer will not hold it",
+            as_ph(solution.ph(), style),
+            number(buffer, 2, style)
+        );
+        report.add(
+            report
+                .finding(head(block, bath), message)
+                .help("take more of the alkali: 20 g of anhydrous soda in a litre hold several dozen sheets"),
+        );
+    }
+}
