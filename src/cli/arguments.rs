@@ -32,7 +32,7 @@ pub(crate) enum Command {
     /// Check, then press cards and site into `pressed/`
     Press(Press),
     /// Print the weighing-out sheet of a recipe
-    Mix(Mix),
+    Mix(Box<Mix>),
     /// Print every computed value
     Facts(Facts),
     /// Explain a rule
