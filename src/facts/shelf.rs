@@ -1,11 +1,14 @@
 //! The shelf: which packet a material is weighed from, and how much of that packet does the work.
 
 use crate::notebook::{Notebook, Packet};
-use crate::pantry::{Basis, Form, Lookup, Material, PercentBasis, Strength};
+use crate::pantry::{Basis, Figure, Form, Lookup, Material, PercentBasis, Strength};
 use crate::scale::forms;
 use crate::units::{Dimension, Range};
 
 use super::bath::Dose;
+
+/// Strengths nearer to each other than this part of them are one.
+const SAME_STRENGTH: f64 = 1e-6;
 
 /// A packet whose material is known.
 #[derive(Debug, Clone, Copy)]
@@ -90,7 +93,7 @@ impl<'n> Shelf<'n> {
         let liquid = dose.amount.dimension == Dimension::Volume;
         if let Some(packet) = self.packets.iter().find(same) {
             return match (wanted.filter(|_| liquid), packet.grams_per_litre()) {
-                (Some(wanted), Some(there)) if wanted != there => {
+                (Some(wanted), Some(there)) if (wanted.best / there.best - 1.0).abs() > SAME_STRENGTH => {
                     Way::OtherStrength(packet, wanted.best / there.best)
                 }
                 _ => Way::Same(packet),
@@ -207,7 +210,11 @@ impl Shelved<'_> {
 
 /// An amount of a material in another dimension: of liquids millilitres and grams by their density.
 pub(super) fn counted_in(material: &Material, range: Range, from: Dimension, to: Dimension) -> Option<Range> {
+<<<<<<< HEAD
     let density = || material.density.as_ref().map(crate::pantry::Figure::best);
+=======
+    let density = || material.density.as_ref().map(Figure::best);
+>>>>>>> mix
     match (from, to) {
         _ if from == to => Some(range),
         (Dimension::Mass, Dimension::Volume) => Some(range.scale(0.001 / density()?)),

@@ -118,8 +118,7 @@ mod tests {
 
     #[test]
     fn two_that_round_apart_are_rounded_together() {
-        // 2.5 and 7.4 to whole grams: 3 and 7 stand as 0.429, 2 and 6 are not neighbours of both, 3 and 8 as 0.375
-        // against the 0.338 that is wanted; 2 and 7 give 0.286. Worked by hand: the ratios are off by 27, 11 and 15 %.
+        // Worked by hand for whole grams: 2.5 to 7.4 is 0.338. 3 to 7 is 27 % off, 2 to 7 is 15 % off, 3 to 8 is 11 % off.
         assert_eq!(jointly(&[2.5, 7.4], 1.0), [3.0, 8.0]);
         assert_eq!(independently(&[2.5, 7.4], 1.0), [3.0, 7.0]);
     }

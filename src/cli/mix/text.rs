@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use crate::finding::render::TextStyle;
 use crate::views::card::Step;
-use crate::views::weighing::{Row, Sheet, Stock};
+use crate::views::weighing::{Sheet, Stock};
 
 /// Wider than this a sheet is no easier to read.
 const WIDEST: usize = 88;
@@ -179,22 +179,11 @@ pub(super) fn amounts(page: &mut Page, sheet: &Sheet) {
             let before = " ".repeat(heads.saturating_sub(columns(head)));
             let amount = page.bold(&format!("{head}{tail}"));
             let after = " ".repeat(tails.saturating_sub(columns(tail)));
-            page.line(&format!("{name}  {before}{amount}{after}  {}", off(row)));
+            page.line(&format!("{name}  {before}{amount}{after}  {}", row.off));
             for note in &row.notes {
                 page.hung(UNDER, "  ", note);
             }
         }
-    }
-}
-
-/// How far the scale is off, where that is worth a word.
-fn off(row: &Row) -> String {
-    match row.off_percent {
-        Some(off) if off.abs() >= 0.05 => {
-            let sign = if off < 0.0 { '−' } else { '+' };
-            format!("{sign}{:.1} %", off.abs())
-        }
-        _ => String::new(),
     }
 }
 

@@ -90,6 +90,8 @@ pub struct Row {
     pub wanted: Option<f64>,
     /// How far the one is from the other, in percent of what is wanted.
     pub off_percent: Option<f64>,
+    /// The same as it is read; empty where it is not worth a word.
+    pub off: String,
     /// What has to be known about it, a line each.
     pub notes: Vec<String>,
 }

@@ -42,6 +42,7 @@ impl Seen<'_> {
             grams: None,
             wanted: None,
             off_percent: None,
+            off: String::new(),
             notes: Vec::new(),
         };
         if let Measured::Dose(index, dose) = measured {
@@ -60,6 +61,7 @@ impl Seen<'_> {
                 row.grams = Some(whole * each.range.best);
                 row.off_percent = Some(100.0 * (whole * each.range.best / wanted.best - 1.0));
             }
+            row.off = self.off(row.off_percent);
             row.notes = self.notes(*index, dose);
         }
         row
@@ -343,6 +345,16 @@ impl Seen<'_> {
 
     fn percent(&self, value: f64) -> String {
         number(Range::exact(value), Digits::Significant(2), self.style)
+    }
+
+    /// An error with its sign, to a tenth of a percent.
+    fn off(&self, percent: Option<f64>) -> String {
+        let Some(percent) = percent.filter(|percent| percent.abs() >= TOLD) else {
+            return String::new();
+        };
+        let text = number(Range::exact(percent), Digits::Decimals(1), self.style);
+        let sign = if percent > 0.0 { "+" } else { "" };
+        format!("{sign}{text}\u{a0}%")
     }
 
     fn signed(&self, value: f64) -> String {
