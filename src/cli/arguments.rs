@@ -32,13 +32,9 @@ pub(crate) enum Command {
     /// Check, then press cards and site into `pressed/`
     Press(Press),
     /// Print the weighing-out sheet of a recipe
-<<<<<<< HEAD
-    Mix(Mix),
+    Mix(Box<Mix>),
     /// Print the exposure table of a camera, or one time
     Expose(Expose),
-=======
-    Mix(Box<Mix>),
->>>>>>> mix
     /// Print every computed value
     Facts(Facts),
     /// Explain a rule

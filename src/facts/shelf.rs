@@ -210,11 +210,7 @@ impl Shelved<'_> {
 
 /// An amount of a material in another dimension: of liquids millilitres and grams by their density.
 pub(super) fn counted_in(material: &Material, range: Range, from: Dimension, to: Dimension) -> Option<Range> {
-<<<<<<< HEAD
-    let density = || material.density.as_ref().map(crate::pantry::Figure::best);
-=======
     let density = || material.density.as_ref().map(Figure::best);
->>>>>>> mix
     match (from, to) {
         _ if from == to => Some(range),
         (Dimension::Mass, Dimension::Volume) => Some(range.scale(0.001 / density()?)),

@@ -1,8 +1,25 @@
 //! The chemistry of baths through notebooks: the published tables, what-ifs, and slips of the pen.
 
 use trayside::facts::Value;
+use trayside::finding::Grade;
+use trayside::pipeline::Proof;
 
-use crate::support::proofed_page;
+use crate::support::{proofed_page, seen};
+
+fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
+    let fact = proof.facts.named(name);
+    let fact = fact.unwrap_or_else(|| panic!("no fact {name}"));
+    match &fact.value {
+        Ok(Value::Number(range)) => (range.low, range.best, range.high),
+        other => panic!("{name} is {other:?}"),
+    }
+}
+
+fn gap(proof: &Proof, name: &str) -> String {
+    let fact = proof.facts.named(name);
+    let fact = fact.unwrap_or_else(|| panic!("no fact {name}"));
+    fact.value.clone().expect_err("no value")
+}
 
 /// A laboratory solution: so much in so much water, without leave to make up.
 fn solution(add: &str, more: &str) -> String {

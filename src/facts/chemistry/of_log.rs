@@ -22,11 +22,7 @@ const STRIP: f64 = 0.3;
 const METER: f64 = 0.1;
 
 /// `pH`, `measured` and `sheets-left` of a batch.
-<<<<<<< HEAD
-pub(crate) fn batch_facts(
-=======
 pub(in crate::facts) fn batch_facts(
->>>>>>> bathchem
     batch: &Batch,
     id: &str,
     notebook: &Notebook,
@@ -147,11 +143,7 @@ fn moved_by_dilution(solution: &Solution, parts: f64) -> Option<f64> {
 }
 
 /// `sheets-left.<bath>` and `silver` of a session.
-<<<<<<< HEAD
-pub(crate) fn session_facts(
-=======
 pub(in crate::facts) fn session_facts(
->>>>>>> bathchem
     session: &Session,
     notebook: &Notebook,
     baths: &Baths,

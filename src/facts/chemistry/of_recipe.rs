@@ -28,11 +28,7 @@ const OF_IONISED: &str =
 const AGENT_CONSTANT: f64 = 0.2;
 
 /// Facts of the whole bath, then of each part.
-<<<<<<< HEAD
-pub(crate) fn facts(bath: &Bath, chemistry: &Chemistry, style: Style, facts: &mut Vec<Fact>) {
-=======
 pub(in crate::facts) fn facts(bath: &Bath, chemistry: &Chemistry, style: Style, facts: &mut Vec<Fact>) {
->>>>>>> bathchem
     if let Some(solved) = chemistry.get(&bath.id) {
         of_one(bath, None, solved, style, facts);
         spent(bath, chemistry, style, facts);

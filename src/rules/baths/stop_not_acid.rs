@@ -28,7 +28,7 @@ role: stop
 makes: 1 l
 add:
   sodium bisulfite: 10 g
-  sodium sulfite, anhydrous: 3 g
+  sodium sulfite, anhydrous: 0.6 g
 keeps: 12 h
 ```
 ",
