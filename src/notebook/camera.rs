@@ -113,7 +113,7 @@ pub(super) const FIELDS: &[Field] = &[
     ),
     Field::new(
         "offset",
-        Shape::Amount(&[Dimension::Length]),
+        Shape::Own("a length, with a minus where the hole is lower"),
         "height of the hole against the paper's middle",
     ),
 ];
@@ -133,7 +133,7 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
         mirrors: keys.whole("mirrors"),
         criterion: keys.word("criterion"),
         wavelength: keys.figure("wavelength"),
-        offset: keys.figure("offset"),
+        offset: keys.slot("offset", offset),
     };
     let flat = match &camera.plane {
         Slot::Is(plane) => plane.value == Plane::Flat,
@@ -162,6 +162,28 @@ fn pinhole(keys: &mut Keys<'_, '_>) -> (Slot<Figure>, Slot<Spanned<String>>) {
         keys.text("scan").get().cloned()
     });
     (Slot::Absent, scan)
+}
+
+/// A height may lie below the middle, though no other length of a camera is below zero.
+fn offset(lower: &mut Lower, node: &Node) -> Option<Figure> {
+    let sign = node
+        .text()
+        .and_then(|text| text.chars().next())
+        .filter(|sign| matches!(sign, '-' | '−'));
+    let (Some(sign), Some(text)) = (sign, node.text()) else {
+        return lower.figure(node, &[Dimension::Length]);
+    };
+    let mut amount = lower
+        .amount_in(node, sign.len_utf8()..text.len(), &[Dimension::Length])?
+        .value;
+    amount.range = -amount.range;
+    amount.written.text = format!("−{}", amount.written.text);
+    Some(Figure {
+        amount,
+        span: node.span,
+        evidence: None,
+        read_from: None,
+    })
 }
 
 /// `holes: 3`, or a map that also says how far apart they are.
