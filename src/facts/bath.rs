@@ -6,7 +6,8 @@ use std::collections::BTreeMap;
 
 use crate::notebook::{Addition, Batch, Block, Body, Figure, Notebook, Part, Recipe, Role, Slot, Swap};
 use crate::pantry::{
-    Formula, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength, properties_of_formula,
+    Form, Formula, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
+    properties_of_formula,
 };
 use crate::source::{Span, Spanned};
 use crate::units::{Dimension, Range};
@@ -259,12 +260,36 @@ fn bath(notebook: &Notebook, block: &Block, recipe: &Recipe) -> Bath {
 
 fn dose(notebook: &Notebook, part: Option<String>, addition: &Addition) -> Dose {
     let name = addition.material.clone();
-    let known = known(notebook, &name.value);
+    let known = known_as_counted(notebook, &addition.amount, known(notebook, &name.value));
     Dose {
         part,
         name,
         amount: addition.amount.clone(),
         known,
+    }
+}
+
+/// `vitamin C: 6 × 500 mg tablets` says with its amount which of the things called vitamin C it means.
+fn known_as_counted(notebook: &Notebook, amount: &Figure, known: Known) -> Known {
+    let Known::Ambiguous { names, .. } = &known else {
+        return known;
+    };
+    let tablets = amount.dimension == Dimension::Count || amount.each.is_some();
+    let plain = |material: &&Material| {
+        material.form == Some(Form::Tablet)
+            && !material.is(Property::Effervescent)
+            && !material.is(Property::Sugar)
+    };
+    let found = names
+        .iter()
+        .filter_map(|name| notebook.pantry.look_up(name).material());
+    let found: Vec<&Material> = found.filter(plain).collect();
+    match found.as_slice() {
+        [material] if tablets => Known::Material {
+            material: Box::new((*material).clone()),
+            strength: None,
+        },
+        _ => known,
     }
 }
 

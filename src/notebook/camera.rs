@@ -69,6 +69,8 @@ const HOLES: &[Field] = &[
     Field::new("spacing", Shape::Amount(&[Dimension::Length]), "how far apart"),
 ];
 
+const SCANNED: &[Field] = &[Field::required("scan", Shape::Text, "a scan of the hole")];
+
 /// The keys of a `camera` block.
 pub(super) const FIELDS: &[Field] = &[
     Field::new(
@@ -93,7 +95,11 @@ pub(super) const FIELDS: &[Field] = &[
         Shape::Amount(&[Dimension::Length]),
         "thickness of the plate with the hole",
     ),
-    Field::new("holes", Shape::Map(HOLES), "how many holes, and how far apart"),
+    Field::new(
+        "holes",
+        Shape::Map(HOLES),
+        "how many holes, and how far apart; a number alone is how many",
+    ),
     Field::new("mirrors", Shape::Whole, "how many mirrors are in the light's way"),
     Field::new(
         "criterion",
@@ -107,20 +113,17 @@ pub(super) const FIELDS: &[Field] = &[
     ),
     Field::new(
         "offset",
-        Shape::Amount(&[Dimension::Length]),
+        Shape::Own("a length, with a minus where the hole is lower"),
         "height of the hole against the paper's middle",
     ),
 ];
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
-    let (holes, spacing) = match keys.map("holes", |keys| (keys.whole("count"), keys.figure("spacing"))) {
-        Slot::Is(both) => both,
-        Slot::Broken => (Slot::Broken, Slot::Absent),
-        Slot::Absent => (Slot::Absent, Slot::Absent),
-    };
+    let (holes, spacing) = holes(keys);
+    let (pinhole, scan) = pinhole(keys);
     let camera = Camera {
-        pinhole: keys.figure("pinhole"),
-        scan: keys.text("scan"),
+        pinhole,
+        scan,
         distance: keys.figure("distance"),
         plane: keys.slot("plane", plane),
         format: keys.slot("format", size),
@@ -130,7 +133,7 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
         mirrors: keys.whole("mirrors"),
         criterion: keys.word("criterion"),
         wavelength: keys.figure("wavelength"),
-        offset: keys.figure("offset"),
+        offset: keys.slot("offset", offset),
     };
     let flat = match &camera.plane {
         Slot::Is(plane) => plane.value == Plane::Flat,
@@ -144,6 +147,55 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
         missing(keys, "distance", "from the hole to the paper");
     }
     camera
+}
+
+/// A diameter, or the scan that it can be measured on: `pinhole: {scan: hole.png}` as well as `scan: hole.png`.
+fn pinhole(keys: &mut Keys<'_, '_>) -> (Slot<Figure>, Slot<Spanned<String>>) {
+    let scanned = keys
+        .raw("pinhole")
+        .is_some_and(|node| node.get("scan").is_some() && node.get("value").is_none());
+    if !scanned {
+        return (keys.figure("pinhole"), keys.text("scan"));
+    }
+    let scan = keys.slot("pinhole", |lower, node| {
+        let mut keys = Keys::open(lower, "`pinhole`", node.span, node, SCANNED, &[], false)?;
+        keys.text("scan").get().cloned()
+    });
+    (Slot::Absent, scan)
+}
+
+/// A height may lie below the middle, though no other length of a camera is below zero.
+fn offset(lower: &mut Lower, node: &Node) -> Option<Figure> {
+    let sign = node
+        .text()
+        .and_then(|text| text.chars().next())
+        .filter(|sign| matches!(sign, '-' | '−'));
+    let (Some(sign), Some(text)) = (sign, node.text()) else {
+        return lower.figure(node, &[Dimension::Length]);
+    };
+    let mut amount = lower
+        .amount_in(node, sign.len_utf8()..text.len(), &[Dimension::Length])?
+        .value;
+    amount.range = -amount.range;
+    amount.written.text = format!("−{}", amount.written.text);
+    Some(Figure {
+        amount,
+        span: node.span,
+        evidence: None,
+        read_from: None,
+    })
+}
+
+/// `holes: 3`, or a map that also says how far apart they are.
+fn holes(keys: &mut Keys<'_, '_>) -> (Slot<Spanned<u32>>, Slot<Figure>) {
+    if keys.raw("holes").is_some_and(|node| node.text().is_some()) {
+        return (keys.whole("holes"), Slot::Absent);
+    }
+    match keys.map("holes", |keys| (keys.whole("count"), keys.figure("spacing"))) {
+        Slot::Is(both) => both,
+        Slot::Broken => (Slot::Broken, Slot::Absent),
+        Slot::Absent => (Slot::Absent, Slot::Absent),
+    }
 }
 
 fn missing(keys: &mut Keys<'_, '_>, key: &str, meaning: &str) {
@@ -170,13 +222,36 @@ pub(super) fn size(lower: &mut Lower, node: &Node) -> Option<Spanned<Size>> {
     }
 }
 
+/// The pieces of `text` between its commas, decimal commas aside.
+fn at_commas(text: &str) -> Vec<&str> {
+    let mut pieces = Vec::new();
+    let mut rest = text;
+    let mut from = 0;
+    while let Some(comma) = rest.get(from..).and_then(|rest| rest.find(',')) {
+        let at = from + comma;
+        let before = rest.get(..at).unwrap_or(rest);
+        let after = rest.get(at + 1..).unwrap_or("");
+        let decimal =
+            before.ends_with(|c: char| c.is_ascii_digit()) && after.starts_with(|c: char| c.is_ascii_digit());
+        if decimal {
+            from = at + 1;
+        } else {
+            pieces.push(before);
+            rest = after;
+            from = 0;
+        }
+    }
+    pieces.push(rest);
+    pieces
+}
+
 /// `flat`, or a word and its measures: `wall, radius 50 mm`.
 fn plane(lower: &mut Lower, node: &Node) -> Option<Spanned<Plane>> {
     const PLANES: [&str; 4] = ["flat", "wall", "axis", "lid"];
     let text = lower.scalar(node, "how the paper lies")?;
     let mut pieces = Vec::new();
     let mut at = 0;
-    for piece in text.split(',') {
+    for piece in at_commas(text) {
         let lead = piece.len() - piece.trim_start().len();
         pieces.push((at + lead..at + lead + piece.trim().len(), piece.trim()));
         at += piece.len() + 1;

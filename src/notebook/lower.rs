@@ -11,6 +11,7 @@ use crate::units::{self, Amount, Dimension, Style};
 use super::Kind;
 use super::date::{self, When};
 use super::field::{Field, Shape};
+use super::ingredient::Form;
 use super::nearest;
 use super::slot::Slot;
 use super::words::Evidence;
@@ -109,7 +110,10 @@ impl Lower {
             }
             _ => {
                 let message = format!("{} wanted here, this is {}", with_verb(wanted), node.shape());
-                self.report(Finding::fault(slug::VALUE_SHAPE, node.span, message));
+                self.report(
+                    Finding::fault(slug::VALUE_SHAPE, node.span, message)
+                        .help("write one value on the key's line, without brackets or keys of its own"),
+                );
                 None
             }
         }
@@ -182,6 +186,17 @@ impl Lower {
             evidence,
             read_from,
         })
+    }
+
+    /// The value of a figure that is given as a map with its evidence; any other node is a value itself.
+    pub(super) fn bare<'n>(&mut self, node: &'n Node) -> Option<&'n Node> {
+        if node.get("value").is_none() {
+            return Some(node);
+        }
+        let mut keys = Keys::open(self, "a figure", node.span, node, FIGURE, &[], false)?;
+        keys.word("evidence");
+        keys.text("read from");
+        keys.node("value")
     }
 
     /// One of a closed set of words.
@@ -430,10 +445,19 @@ impl<'l, 'n> Keys<'l, 'n> {
         if !self.has(key) {
             return Slot::Absent;
         }
-        match self.node(key) {
-            Some(node) => Slot::read(read(self.lower, node)),
-            None => Slot::Broken,
-        }
+        // Amounts keep the evidence that they are given with; what has its own reading is read from the bare value.
+        let own = matches!(
+            self.field(key),
+            Some(Field {
+                shape: Shape::Own(_),
+                ..
+            })
+        );
+        let node = match self.node(key) {
+            Some(node) if own => self.lower.bare(node),
+            node => node,
+        };
+        Slot::read(node.and_then(|node| read(self.lower, node)))
     }
 
     /// An amount of the dimensions that the key's table row names.
@@ -633,7 +657,19 @@ pub(super) fn materials(keys: &mut Keys<'_, '_>, key: &str, dimensions: &[Dimens
         return Vec::new();
     };
     let mut found = Vec::with_capacity(entries.len());
-    for entry in entries {
+    let mut entries = entries.iter().peekable();
+    while let Some(entry) = entries.next() {
+        let mut name = entry.key.clone();
+        let mut entry = entry;
+        if entry.value.kind == NodeKind::Empty
+            && let Some(next) = entries.next_if(|next| is_rest_of_name(entry, next))
+        {
+            name = Spanned::new(
+                format!("{}, {}", name.value, next.key.value),
+                name.span.to(next.key.span),
+            );
+            entry = next;
+        }
         if entry.value.kind == NodeKind::Empty {
             keys.lower.report(
                 Finding::fault(
@@ -646,10 +682,19 @@ pub(super) fn materials(keys: &mut Keys<'_, '_>, key: &str, dimensions: &[Dimens
             continue;
         }
         if let Some((figure, remark)) = amount_and_remark(keys.lower, &entry.value, dimensions) {
-            found.push((entry.key.clone(), figure, remark));
+            found.push((name, figure, remark));
         }
     }
     found
+}
+
+/// Whether `next` is what belongs behind the comma of a material's name: within braces, YAML takes
+/// `{citric acid, anhydrous: 8 g}` and `{vinegar, 5 %: 200 ml}` for two keys each.
+fn is_rest_of_name(entry: &Entry, next: &Entry) -> bool {
+    let (before, after) = (entry.key.span, next.key.span);
+    let adjacent = before.end < after.start && after.start - before.end <= 2;
+    let word = next.key.value.trim();
+    adjacent && (Form::WORDS.contains(&word) || word.starts_with(|c: char| c.is_ascii_digit()))
 }
 
 /// `30 g`, or `30 g, crushed`: what follows a comma and a space is the author's remark.

@@ -130,7 +130,16 @@ const STEP: &[Field] = &[
     Field::new(
         "clears",
         Shape::List(&Shape::Amount(&[Time])),
-        "fresh and latest clearing time",
+        "fresh and latest clearing time; also as `fresh:` and `latest:`",
+    ),
+];
+
+const CLEARS: &[Field] = &[
+    Field::required("fresh", Shape::Amount(&[Time]), "clearing time of the fresh bath"),
+    Field::new(
+        "latest",
+        Shape::Amount(&[Time]),
+        "clearing time that was measured last",
     ),
 ];
 
@@ -227,14 +236,30 @@ fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
     step.places = keys.whole("places");
     step.slack = keys.figure("slack");
     step.within = keys.figure("within");
-    if let Some(node) = keys.has("clears").then(|| keys.node("clears")).flatten() {
-        step.clears = node
-            .items()
-            .iter()
-            .filter_map(|item| keys.lower.amount(item, &[Time]))
+    step.clears = clears(&mut keys);
+    Some(step)
+}
+
+/// One clearing time or two: fresh, then latest.
+fn clears(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
+    let Some(node) = keys.has("clears").then(|| keys.node("clears")).flatten() else {
+        return Vec::new();
+    };
+    if node.entries().is_some() {
+        let opened = Keys::open(keys.lower, "`clears`", node.span, node, CLEARS, &[], false);
+        let Some(mut keys) = opened else {
+            return Vec::new();
+        };
+        let both = [keys.figure("fresh"), keys.figure("latest")];
+        let times = both.iter().filter_map(Slot::get);
+        return times
+            .map(|time| Spanned::new(time.amount.clone(), time.span))
             .collect();
     }
-    Some(step)
+    node.items()
+        .iter()
+        .filter_map(|item| keys.lower.amount(item, &[Time]))
+        .collect()
 }
 
 impl ProcessStep {

@@ -119,6 +119,12 @@ fn read_settings(input: &Input<'_>) -> (Settings, Lower, bool) {
     let head = Span::new(input.settings, 0, 0);
     let incomplete = document.broken || input.no_settings;
     let (settings, mut lower) = settings::lower(&document.node, head, incomplete);
+    // A key that is unknown may be meant to say what seems not to be said, such as `timezone`.
+    let unknown = lower
+        .findings
+        .iter()
+        .any(|finding| finding.rule == rule::KEY_UNKNOWN);
+    let incomplete = incomplete || unknown;
     findings.append(&mut lower.findings);
     lower.findings = findings;
     (settings, lower, incomplete)

@@ -1,5 +1,6 @@
 //! The `recipe` block: a bath.
 
+use crate::finding::{Finding, slug as rule};
 use crate::source::{Span, Spanned};
 use crate::syntax::{Node, NodeKind};
 use crate::units::Amount;
@@ -11,6 +12,7 @@ use crate::units::Dimension::{
 use super::Kind;
 use super::field::{Field, Shape};
 use super::lower::{Figure, Keys, Lower, materials};
+use super::nearest;
 use super::slot::Slot;
 use super::step::{self, Step};
 use super::words::{Gas, Role, Support};
@@ -313,13 +315,17 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Recipe {
     let add = additions(keys);
     let parts = parts(keys);
     let incomplete = keys.lower.findings.len() > before || keys.incomplete();
+    let mut steps = step::lower(keys);
+    if !incomplete {
+        check_poured(keys.lower, &parts, &mut steps);
+    }
     Recipe {
         role: keys.word("role"),
         makes: keys.figure("makes"),
         water: keys.slot("water", water),
         add,
         parts,
-        steps: step::lower(keys),
+        steps,
         gas: keys.slot("gas", gas),
         usage: usage(keys),
         keeps: keeps(keys),
@@ -329,6 +335,32 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Recipe {
         waste: keys.text("waste"),
         from: keys.text("from"),
         incomplete,
+    }
+}
+
+/// Parts that are poured and combined are parts of this recipe. Materials and vessels may be named there too, so that a
+/// name which is near to no part is left alone.
+fn check_poured(lower: &mut Lower, parts: &[Part], steps: &mut [Step]) {
+    let names: Vec<&str> = parts
+        .iter()
+        .filter_map(|part| part.name.get())
+        .map(|name| name.value.as_str())
+        .collect();
+    for poured in steps.iter_mut().flat_map(|step| &mut step.parts) {
+        let same = |name: &&&str| name.to_lowercase() == poured.value.to_lowercase();
+        if let Some(name) = names.iter().find(same) {
+            (*name).clone_into(&mut poured.value);
+            continue;
+        }
+        if let Some(near) = nearest(&poured.value, names.iter().copied()) {
+            let message = format!("this recipe has no part `{}`", poured.value);
+            let finding = Finding::fault(rule::REFERENCE_UNKNOWN, poured.span, message);
+            lower.report(
+                finding
+                    .help(format!("did you mean `{near}`?"))
+                    .replace(poured.span, near),
+            );
+        }
     }
 }
 
@@ -397,8 +429,8 @@ fn gas(lower: &mut Lower, node: &Node) -> Option<Spanned<GasMode>> {
     let mode = Gas::from_word(word.value)?;
     if mode == Gas::Stood {
         lower.report(
-            crate::finding::Finding::fault(
-                crate::finding::slug::VALUE_MISSING,
+            Finding::fault(
+                rule::VALUE_MISSING,
                 node.span,
                 "`stood` wants the pressure it stood to",
             )
@@ -475,8 +507,8 @@ fn second_point(lower: &mut Lower, node: &Node) -> Option<Spanned<SecondPoint>> 
     }
     let Some(at) = text.find(" at ") else {
         lower.report(
-            crate::finding::Finding::fault(
-                crate::finding::slug::VALUE_SHAPE,
+            Finding::fault(
+                rule::VALUE_SHAPE,
                 node.span,
                 "a second time names its temperature",
             )
@@ -498,7 +530,7 @@ fn second_point(lower: &mut Lower, node: &Node) -> Option<Spanned<SecondPoint>> 
 fn keeps(keys: &mut Keys<'_, '_>) -> Keeps {
     let scalar = keys
         .raw("keeps")
-        .is_some_and(|node| matches!(node.kind, NodeKind::Scalar { .. }));
+        .is_some_and(|node| matches!(node.kind, NodeKind::Scalar { .. }) || node.get("value").is_some());
     if scalar {
         return Keeps {
             one: keys.slot("keeps", |lower, node| lower.figure(node, &[Time])),

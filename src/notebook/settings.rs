@@ -245,7 +245,10 @@ const CARDS: &[Field] = &[
     Field::new("border", Shape::Amount(&[Length]), "clear film round each card"),
 ];
 
-const SITE: &[Field] = &[Field::new("base", Shape::Text, "the address it will be found at")];
+const SITE: &[Field] = &[
+    Field::new("base address", Shape::Text, "the address it will be found at"),
+    Field::new("base", Shape::Text, "the same, in short"),
+];
 
 const PRESS: &[Field] = &[
     Field::new("cards", Shape::Map(CARDS), "wall cards"),
@@ -312,14 +315,18 @@ fn meant<'n>(node: &'n Node, key: &str) -> Option<&'n Node> {
 }
 
 fn style(node: &Node) -> Style {
-    let word = |key: &str| meant(node, key).and_then(Node::text).map(str::trim);
+    // A mistyped word is read as what was meant: one slip here must not make every amount a mistake.
+    let word = |key: &str, words: &[&'static str]| {
+        let text = meant(node, key).and_then(Node::text)?.trim();
+        super::nearest::nearest(text, words.iter().copied())
+    };
     Style {
-        decimal: if word("decimal") == Some("comma") {
+        decimal: if word("decimal", DECIMALS) == Some("comma") {
             Decimal::Comma
         } else {
             Decimal::Point
         },
-        system: if word("units") == Some("US") {
+        system: if word("units", UNITS) == Some("US") {
             System::UsCustomary
         } else {
             System::Metric
@@ -498,7 +505,10 @@ fn press(keys: &mut Keys<'_, '_>) -> Press {
         }
         if keys.has("site") {
             press.site = Some(empty_or(keys, "site", |keys| SitePress {
-                base: keys.text("base"),
+                base: match keys.text("base address") {
+                    Slot::Absent => keys.text("base"),
+                    base => base,
+                },
             }));
         }
         for later in ["labels", "sheets", "zine", "journal"] {

@@ -207,20 +207,22 @@ impl Pantry {
         if let Some(lookup) = self.look_up_formula_with_form(&bare, strength) {
             return lookup;
         }
-        // A loose word for the form says nothing about a material that has only one.
-        let words = fold::words(&bare);
-        let kept: Vec<String> = words.iter().filter(|word| !is_loose(word)).cloned().collect();
-        if kept.len() < words.len()
+        // A loose word for the form says nothing about a material that has only one; nor does the form that it has.
+        let (spoken, kept): (Vec<String>, Vec<String>) = fold::words(&bare)
+            .into_iter()
+            .partition(|word| is_loose(word) || Form::from_spoken(word).is_some());
+        if !spoken.is_empty()
             && let Some(Target::Material(at)) = self.names.get_words(&kept)
-            && self
-                .materials
-                .get(*at)
-                .is_some_and(|material| material.of.is_none())
+            && self.materials.get(*at).is_some_and(|material| {
+                let fits = |word: &String| is_loose(word) || Form::from_spoken(word) == material.form;
+                material.of.is_none() && spoken.iter().all(fits)
+            })
         {
             return self.answer(&Target::Material(*at), strength);
         }
         self.miss(&bare)
     }
+
     /// What `Na2CO3 (anhydrous)` means: a formula and, behind it, one word for the form.
     fn look_up_formula_with_form(&self, name: &str, strength: Option<Strength>) -> Option<Lookup<'_>> {
         let (first, rest) = name.trim().split_once([' ', ',', '('])?;

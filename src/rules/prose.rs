@@ -15,17 +15,26 @@ pub fn check_prose(
     exists: &(dyn Fn(&str) -> bool + Sync),
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
+    let pages: Pages<'_> = notebook
+        .pages
+        .iter()
+        .zip(&notebook.texts)
+        .map(|(head, page)| (head.path.as_str(), page))
+        .collect();
     for (head, page) in notebook.pages.iter().zip(&notebook.texts) {
         for reference in &page.references {
             findings.extend(fact(notebook, facts, reference));
         }
         for one in &page.links {
-            findings.extend(link(notebook, head, page, one, exists));
+            findings.extend(link(notebook, &pages, head, page, one, exists));
         }
     }
     findings.extend(scans(notebook, exists));
     findings
 }
+
+/// Every page by its path.
+type Pages<'n> = BTreeMap<&'n str, &'n Page>;
 
 /// The files that blocks name as their scans.
 fn scans<'n>(
@@ -126,6 +135,7 @@ fn fact(notebook: &Notebook, facts: &Facts, reference: &Reference) -> Option<Fin
 
 fn link(
     notebook: &Notebook,
+    pages: &Pages<'_>,
     head: &PageHead,
     page: &Page,
     link: &Link,
@@ -160,7 +170,8 @@ fn link(
         );
     };
     if exists(&full) {
-        return None;
+        let page = pages.get(full.as_str())?;
+        return anchor_finding(notebook, page, target, anchor);
     }
     let rule = if link.kind == LinkKind::Picture {
         slug::PICTURE_MISSING
@@ -178,8 +189,7 @@ fn link(
         target.span,
         format!("there is no {what} `{path}`"),
     );
-    let pages = notebook.pages.iter().map(|page| page.path.as_str());
-    if let Some(near) = nearest(&full, pages).filter(|_| link.kind == LinkKind::Link) {
+    if let Some(near) = nearest(&full, pages.keys().copied()).filter(|_| link.kind == LinkKind::Link) {
         finding = finding.help(format!("did you mean `{near}`?"));
     } else {
         finding = finding.help(format!("looked for `{full}` from the notebook folder"));
@@ -202,10 +212,12 @@ fn anchor_finding(
         return None;
     }
     let mut finding = broken(target, format!("there is no block or heading `{anchor}`"));
-    finding = match nearest(anchor, notebook.ids()) {
+    let before = target.value.split_once('#').map_or("", |(before, _)| before);
+    let anchors = page.anchors.iter().map(String::as_str);
+    finding = match nearest(anchor, notebook.ids().chain(anchors)) {
         Some(near) => finding
-            .help(format!("did you mean `#{near}`?"))
-            .replace(target.span, format!("#{near}")),
+            .help(format!("did you mean `{before}#{near}`?"))
+            .replace(target.span, format!("{before}#{near}")),
         None => finding.help("write `#` and the id of a block"),
     };
     Some(finding)

@@ -24,8 +24,11 @@ pub fn settle(notebook: &Notebook, mut findings: Vec<Finding>) -> Vec<Finding> {
             continue;
         };
         let name = finding.rule.as_str();
-        let expected = block.expects.iter().any(|word| word.value == name);
-        let acknowledged = block.acknowledge.iter().find(|(rule, _)| rule.value == name);
+        let expected = block.expects.iter().any(|word| means(&word.value, name));
+        let acknowledged = block
+            .acknowledge
+            .iter()
+            .find(|(rule, _)| means(&rule.value, name));
         if expected {
             finding.standing = Standing::Expected;
         } else if let Some((_, reason)) = acknowledged.filter(|_| may_acknowledge(name)) {
@@ -155,6 +158,12 @@ fn own_words(at: usize, block: &Block, met: &[(usize, &str)], whole: bool, findi
     }
 }
 
+/// Whether a block's word is the name of this rule, mistyped or not: the slip is reported, and is one finding.
+fn means(word: &str, name: &str) -> bool {
+    word == name
+        || find(word).is_none() && nearest(word, catalogue().map(|rule| rule.name.as_str())) == Some(name)
+}
+
 fn known(name: &Spanned<String>, findings: &mut Vec<Finding>) -> Option<&'static Rule> {
     let rule = find(&name.value);
     if rule.is_none() {
@@ -163,11 +172,12 @@ fn known(name: &Spanned<String>, findings: &mut Vec<Finding>) -> Option<&'static
             name.span,
             format!("there is no rule `{}`", name.value),
         );
-        if let Some(near) = nearest(&name.value, catalogue().map(|rule| rule.name.as_str())) {
-            finding = finding
+        finding = match nearest(&name.value, catalogue().map(|rule| rule.name.as_str())) {
+            Some(near) => finding
                 .help(format!("did you mean `{near}`?"))
-                .replace(name.span, near);
-        }
+                .replace(name.span, near),
+            None => finding.help("`trayside why --list` names every rule"),
+        };
         findings.push(finding);
     }
     rule

@@ -373,7 +373,7 @@ impl Reader<'_, '_> {
         match open {
             Open::Map { entries, start, .. } => Node {
                 span: self.span(start..end.max(start)),
-                kind: NodeKind::Map(entries),
+                kind: NodeKind::Map(with_decimal_commas(entries)),
             },
             Open::List { items, start } => Node {
                 span: self.span(start..end.max(start)),
@@ -465,6 +465,7 @@ impl Reader<'_, '_> {
         if !(anchor || tag) || self.anchored {
             return;
         }
+        let range = self.mark_before(range, if anchor { '&' } else { '!' });
         self.anchored = true;
         self.broken = true;
         let (what, help) = if anchor {
@@ -479,7 +480,23 @@ impl Reader<'_, '_> {
             )
         };
         self.findings
-            .push(Finding::fault(slug::YAML_ANCHOR, self.span(range.clone()), what).help(help));
+            .push(Finding::fault(slug::YAML_ANCHOR, self.span(range), what).help(help));
+    }
+
+    /// The mark itself: the parser's place is that of the value after it. An alias is a mark and its own place.
+    fn mark_before(&self, value: &std::ops::Range<usize>, sign: char) -> std::ops::Range<usize> {
+        let text = self.text.get(self.base..).unwrap_or("");
+        if text.get(value.start..).is_some_and(|rest| rest.starts_with('*')) {
+            return value.clone();
+        }
+        let Some(start) = text.get(..value.start).and_then(|before| before.rfind(sign)) else {
+            return value.clone();
+        };
+        let length = text
+            .get(start..)
+            .and_then(|rest| rest.find(char::is_whitespace))
+            .unwrap_or(1);
+        start..start + length
     }
 
     fn report_second_document(&mut self, range: std::ops::Range<usize>) {
@@ -526,6 +543,28 @@ impl Reader<'_, '_> {
         self.findings.push(Finding::fault(rule, span, message).help(help));
         at
     }
+}
+
+/// `{cool: 22,5 °C}`: within braces YAML ends a value at every comma and takes `5 °C` for a key. No key of a notebook
+/// begins with a digit and has no value, so the two halves belong together.
+fn with_decimal_commas(entries: Vec<Entry>) -> Vec<Entry> {
+    let mut joined: Vec<Entry> = Vec::with_capacity(entries.len());
+    for entry in entries {
+        if entry.value.kind == NodeKind::Empty
+            && let Some(last) = joined.last_mut()
+            && last.value.span.end + 1 == entry.key.span.start
+            && entry.key.value.starts_with(|c: char| c.is_ascii_digit())
+            && let NodeKind::Scalar { text, exact: true } = &mut last.value.kind
+            && text.ends_with(|c: char| c.is_ascii_digit())
+        {
+            text.push(',');
+            text.push_str(&entry.key.value);
+            last.value.span = last.value.span.to(entry.key.span);
+        } else {
+            joined.push(entry);
+        }
+    }
+    joined
 }
 
 /// Makes the last value broken: the mistake stands on its line, so that only a piece of it was read.
@@ -641,8 +680,8 @@ fn trimmed(text: &str, range: std::ops::Range<usize>) -> std::ops::Range<usize> 
     range.start..range.start + kept
 }
 
-/// Reports the first tab in an indent and puts two spaces for each, so that the rest can be read. Also returns the lines
-/// that had some.
+/// Reports the first tab in an indent and puts spaces for each, as many as fit the lines above, so that the rest can be
+/// read. Also returns the lines that had some.
 fn without_indenting_tabs<'t>(
     text: &'t str,
     map: &'t OffsetMap,
@@ -656,21 +695,21 @@ fn without_indenting_tabs<'t>(
     let mut first = None;
     let mut tabbed = Vec::new();
     let mut at = 0;
+    let mut widths = TabWidths::default();
     for line in text.split_inclusive('\n') {
         let indent = line.len() - line.trim_start_matches([' ', '\t']).len();
         let blank = line.trim().is_empty();
-        if !blank && line.bytes().take(indent).any(|byte| byte == b'\t') {
+        let tab = line.bytes().take(indent).position(|byte| byte == b'\t');
+        if let Some(tab) = tab.filter(|_| !blank) {
             tabbed.push(map.span(at, at + line.len()));
+            first.get_or_insert(map.span(at + tab, at + tab + 1));
         }
-        for (offset, byte) in line.bytes().take(indent).enumerate() {
-            let place = map.span(at + offset, at + offset + 1);
+        let width = if blank { indent } else { widths.of(line, indent) };
+        for offset in 0..width {
+            let from = at + offset.min(indent.saturating_sub(1));
+            let place = map.span(from, from + 1);
             moved.push(spaced.len(), place.start as usize..place.end as usize);
-            if byte == b'\t' && !blank {
-                first.get_or_insert(place);
-                spaced.push_str("  ");
-            } else {
-                spaced.push(' ');
-            }
+            spaced.push(' ');
         }
         let rest = map.span(at + indent, at + line.len());
         moved.push(spaced.len(), rest.start as usize..rest.end as usize);
@@ -684,6 +723,41 @@ fn without_indenting_tabs<'t>(
         );
     }
     (Cow::Owned(spaced), Cow::Owned(moved), tabbed)
+}
+
+/// How many spaces an indent with tabs stands for: it must fit the lines round it, whatever the editor showed.
+#[derive(Default)]
+struct TabWidths<'t> {
+    /// Indents with tabs since the last line without, and what they were taken for.
+    seen: Vec<(&'t str, usize)>,
+    /// Where the keys of the line before begin, and whether the line ends with a colon.
+    keys_at: usize,
+    opens: bool,
+}
+
+impl<'t> TabWidths<'t> {
+    fn of(&mut self, line: &'t str, indent: usize) -> usize {
+        let (lead, rest) = line.split_at_checked(indent).unwrap_or(("", line));
+        let width = if !lead.contains('\t') {
+            self.seen.clear();
+            indent
+        } else if let Some((_, width)) = self.seen.iter().find(|(known, _)| *known == lead) {
+            *width
+        } else {
+            let plain = lead.len() + lead.bytes().filter(|byte| *byte == b'\t').count();
+            let width = match (self.opens, self.seen.is_empty()) {
+                (true, _) => plain.max(self.keys_at + 2),
+                (false, true) => self.keys_at,
+                (false, false) => plain,
+            };
+            self.seen.push((lead, width));
+            width
+        };
+        let dashes = rest.len() - rest.trim_start_matches(['-', ' ']).len();
+        self.keys_at = width + if rest.starts_with("- ") { dashes } else { 0 };
+        self.opens = rest.trim_end().ends_with(':');
+        width
+    }
 }
 
 #[cfg(test)]

@@ -31,6 +31,7 @@ mod reference;
 mod rules;
 mod site;
 mod site_pages;
+mod stranger;
 mod support;
 mod trade;
 mod units;

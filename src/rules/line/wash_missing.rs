@@ -73,11 +73,15 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(fixed) = line.steps.iter().rposition(LineStep::fixes) else {
             continue;
         };
-        let washed = line.steps.iter().skip(fixed + 1).any(LineStep::is_water);
+        // A rinse counts here if it says how long it is: whether that is enough is another rule's.
+        let washes = |step: &LineStep<'_>| {
+            let timed = !step.step.time.is_absent();
+            step.step.kind == StepKind::Wash || step.is_water() && (timed || line.process.paper.is_absent())
+        };
+        let washed = line.steps.iter().skip(fixed + 1).any(washes);
         let (true, false, Some(fixer)) = (line.whole, washed, line.steps.get(fixed)) else {
             continue;
         };
-        // A rinse counts here: whether it is long enough is another rule's.
         let dries = line.steps.iter().any(|step| step.step.kind == StepKind::Dry);
         let message = format!(
             "after `{}` the sheet {}",

@@ -6,6 +6,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{carbonate, contents, moles};
+use crate::units::Dimension;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::HARD_WATER,
@@ -90,12 +91,21 @@ const HARD: f64 = 1.5e-3;
 /// Carbonate from which on chalk is seen, in mol/l (practice).
 const SODA: f64 = 0.1;
 
+/// Molar mass of calcium carbonate in g/mol (IUPAC standard atomic weights).
+const CHALK: f64 = 100.09;
+
 fn check(context: &Context<'_>, report: &mut Report) {
     let water = context.notebook.settings.water.get();
     let Some(hardness) = water.and_then(|water| water.hardness.get()) else {
         return;
     };
-    if hardness.dimension != crate::units::Dimension::Molarity || hardness.range.best < HARD {
+    // A mass is one of calcium carbonate, as water works print it.
+    let moles_per_litre = match hardness.dimension {
+        Dimension::Molarity => hardness.range.best,
+        Dimension::MassConcentration => hardness.range.best / CHALK,
+        _ => return,
+    };
+    if moles_per_litre < HARD {
         return;
     }
     for (block, bath) in context.baths() {

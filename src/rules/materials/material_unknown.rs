@@ -68,7 +68,9 @@ keeps: 12 h
 fn check(context: &Context<'_>, report: &mut Report) {
     for (block, bath) in context.baths() {
         for dose in &bath.doses {
-            if place(block, [dose.name.span]).is_some() {
+            // A stock that the notebook has a recipe for is known by that.
+            let stock = context.notebook.recipe(&crate::notebook::slug(&dose.name.value));
+            if stock.is_none() && place(block, [dose.name.span]).is_some() {
                 name(&dose.name, &dose.known, report);
             }
         }

@@ -2,6 +2,7 @@
 
 use crate::facts::Known;
 use crate::finding::{Grade, slug};
+use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -81,7 +82,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
             let counted = dose.amount.dimension == Dimension::Count;
             let silent = matches!(dose.known, Known::Material { .. } | Known::Formula(_))
                 && dose.grams(Range::exact(1.0)).is_none();
-            if !counted || !silent {
+            // Effervescent tablets may not go in at all, which is told already.
+            if !counted || !silent || dose.is(Property::Effervescent) {
                 continue;
             }
             if let Some(span) = place(block, [dose.amount.span]) {

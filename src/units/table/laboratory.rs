@@ -217,6 +217,23 @@ pub(super) static UNITS: &[Unit] = &[
         Ratio::new(1, 1000),
         SiBrochure,
     ),
+    // hardness of water: a German degree is 10 mg of CaO in a litre, a French one 10 mg of CaCO3
+    Unit::row(
+        "°dH",
+        ["German degree of hardness", "German degrees of hardness"],
+        &["dH", "°d", "ºdH", "° dH", "dGH"],
+        Molarity,
+        Ratio::new(1_783_262, 10_000_000_000),
+        Definition,
+    ),
+    Unit::row(
+        "°fH",
+        ["French degree of hardness", "French degrees of hardness"],
+        &["fH", "ºfH", "° fH", "°TH"],
+        Molarity,
+        Ratio::new(999_141, 10_000_000_000),
+        Definition,
+    ),
     // molality, in moles per kilogram of water
     Unit::row(
         "mol/kg",

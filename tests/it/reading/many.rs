@@ -394,7 +394,7 @@ fn settings_have_one_finding_for_each_mistake() {
         ("by: R. Moss", "rules:\n  «zone-mising»: hint", "rule-unknown"),
         ("by: R. Moss", "rules: «off»", "value-shape"),
         ("by: R. Moss", "rules:\n  «zone-missing»:", "value-missing"),
-        ("by: R. Moss", "decimal: «coma»", "word-unknown"),
+        ("by: R. Moss", "decimal: «pont»", "word-unknown"),
         ("format: 1", "format: «2»", "word-unknown"),
         ("  site: {}", "  site: {}\n  «sit»: {}", "key-unknown"),
     ] {

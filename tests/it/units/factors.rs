@@ -153,6 +153,18 @@ const OTHERS: &[(Dimension, &str, f64, &str)] = &[
     (Dimension::MassFraction, "g/g", 1.0, "canonical"),
     (Dimension::VolumeFraction, "% v/v", 0.01, "definition"),
     (Dimension::VolumeFraction, "ml/l", 0.001, "SI prefix"),
+    (
+        Dimension::Molarity,
+        "°dH",
+        0.01 / 56.077,
+        "10 mg of CaO in a litre; molar mass by IUPAC atomic weights",
+    ),
+    (
+        Dimension::Molarity,
+        "°fH",
+        0.01 / 100.086,
+        "10 mg of CaCO3 in a litre; molar mass by IUPAC atomic weights",
+    ),
     (Dimension::Share, "%", 0.01, "definition"),
     (Dimension::MassPerArea, "g/m²", 1.0, "canonical"),
     (Dimension::MassPerArea, "mg/m²", 0.001, "SI prefix"),
