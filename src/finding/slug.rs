@@ -58,7 +58,6 @@ slugs! {
     ID_MALFORMED = "id-malformed",
     REFERENCE_UNKNOWN = "reference-unknown",
     REFERENCE_KIND = "reference-kind",
-    PART_UNKNOWN = "part-unknown",
     PART_NAME_TAKEN = "part-name-taken",
     // amounts and dates
     AMOUNT_MALFORMED = "amount-malformed",

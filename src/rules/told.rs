@@ -1,6 +1,6 @@
 //! What other rules have said of a block already: one cause gives one finding.
 
-use crate::finding::Slug;
+use crate::finding::{Slug, slug};
 use crate::notebook::Block;
 
 use super::context::Report;
@@ -14,3 +14,19 @@ pub(super) fn told(report: &Report, block: &Block, rules: &[Slug]) -> bool {
         .iter()
         .any(|finding| rules.contains(&finding.rule) && within(block, finding.span))
 }
+
+/// Rules that say why a bath's pH is not what its author thinks. Where one has spoken, a pH that was expected or measured
+/// otherwise says nothing new.
+pub(super) const PH_CAUSES: &[Slug] = &[
+    slug::BAKING_SODA_ALONE,
+    slug::BAKING_POWDER,
+    slug::ALKALI_MISSING,
+    slug::VITAMIN_C_OVER_SODA,
+    slug::CAUSTIC_USED_UP,
+    slug::SODA_FORM_MISSING,
+    slug::STOP_STRENGTH,
+    slug::PH_OUTSIDE_WINDOW,
+    slug::STOP_NOT_ACID,
+    slug::FIXER_SULFURISES,
+    slug::SOLUBILITY_EXCEEDED,
+];

@@ -6,6 +6,7 @@ use crate::notebook::nearest;
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::told::{PH_CAUSES, told};
 use crate::units::{Amount, Dimension, Range};
 
 pub(super) const RULE: Rule = Rule {
@@ -116,7 +117,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 );
                 continue;
             };
-            if computed.overlaps(wanted) {
+            let explained = fact.name == "pH" && told(report, block, PH_CAUSES);
+            if computed.overlaps(wanted) || explained {
                 continue;
             }
             let message = format!(

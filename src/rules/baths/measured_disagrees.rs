@@ -6,6 +6,7 @@ use crate::notebook::{Batch, Body, MeasuredWith, Notebook};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::told::{PH_CAUSES, told};
 use crate::rules::what_if::as_ph;
 use crate::units::{Range, Style};
 
@@ -114,7 +115,11 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let (Some(reading), Some(recipe)) = (reading, recipe) else {
             continue;
         };
-        if computed.overlaps(read) {
+        let explained = context
+            .notebook
+            .block(&recipe.id)
+            .is_some_and(|mixed| told(report, mixed, PH_CAUSES));
+        if computed.overlaps(read) || explained {
             continue;
         }
         let message = format!(

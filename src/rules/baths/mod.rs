@@ -28,7 +28,6 @@ mod measured_disagrees;
 mod mixed_together;
 mod oxidiser_with_developer;
 mod part_name_taken;
-mod part_unknown;
 mod ph_outside_window;
 mod plant_loading_incomplete;
 mod reductant_strange;
@@ -49,7 +48,6 @@ use super::rule::Rule;
 
 /// The rules of this group, in the order of the book.
 pub(super) const RULES: &[&Rule] = &[
-    &part_unknown::RULE,
     &part_name_taken::RULE,
     &hypochlorite_with_acid::RULE,
     &hypochlorite_with_ammonia::RULE,
