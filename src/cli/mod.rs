@@ -10,6 +10,7 @@ mod progress;
 mod proof;
 pub mod reference;
 mod schema;
+mod tend;
 mod terminal;
 mod why;
 mod wrap;
@@ -60,6 +61,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Begin(arguments) => begin::run(&arguments),
         Command::Proof(arguments) => proof::run(&arguments),
         Command::Press(arguments) => press::run(&arguments),
+        Command::Tend(arguments) => tend::run(&arguments),
         Command::Mix(arguments) => mix::run(&arguments),
         Command::Facts(arguments) => facts::run(&arguments),
         Command::Why(arguments) => why::run(&arguments),

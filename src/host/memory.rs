@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::io;
 use std::sync::{Mutex, PoisonError};
 
-use super::{Host, HostError, Listed, ListedKind, Replaced, compare, is_left_out, stays_within};
+use super::{Host, HostError, Listed, ListedKind, Replaced, Stamp, compare, is_left_out, stays_within};
 
 /// Files by path.
 #[derive(Debug, Default)]
@@ -28,6 +28,16 @@ impl Memory {
     /// Adds or overwrites a file.
     pub fn put(&self, path: &str, text: impl Into<Vec<u8>>) {
         self.lock().insert(path.to_owned(), text.into());
+    }
+
+    /// Takes a file away; whether there was one.
+    pub fn remove(&self, path: &str) -> bool {
+        self.lock().remove(path).is_some()
+    }
+
+    /// Everything it holds, what was pressed included.
+    pub fn files(&self) -> BTreeMap<String, Vec<u8>> {
+        self.lock().clone()
     }
 
     fn lock(&self) -> std::sync::MutexGuard<'_, BTreeMap<String, Vec<u8>>> {
@@ -60,6 +70,10 @@ impl Host for Memory {
 
     fn exists(&self, path: &str) -> bool {
         stays_within(path) && self.lock().contains_key(path)
+    }
+
+    fn stamp(&self, _: &str) -> Option<Stamp> {
+        None
     }
 
     fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
