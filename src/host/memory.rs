@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::io;
 use std::sync::{Mutex, PoisonError};
 
-use super::{Host, HostError, Listed, ListedKind, Replaced, Stamp, compare, is_left_out, stays_within};
+use super::{Host, HostError, Listed, ListedKind, Replaced, compare, is_left_out, stays_within};
 
 /// Files by path.
 #[derive(Debug, Default)]
@@ -70,10 +70,6 @@ impl Host for Memory {
 
     fn exists(&self, path: &str) -> bool {
         stays_within(path) && self.lock().contains_key(path)
-    }
-
-    fn stamp(&self, _: &str) -> Option<Stamp> {
-        None
     }
 
     fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {

@@ -15,7 +15,7 @@ use crate::rules;
 use crate::source::{FileId, Sources, Span};
 use crate::syntax::PAGE_LIMIT;
 
-pub use press::{PRESSED, Pressing, press};
+pub use press::{PRESSED, Pictures, Pressing, prepared, press, press_with};
 
 /// The name of the file that makes a folder a notebook.
 pub const SETTINGS: &str = "trayside.yaml";

@@ -86,6 +86,19 @@ impl<'a> Noting<'a> {
         (noted, pressed)
     }
 
+    /// The hash of a file that the last look saw, noted as if it had been read; none where it was not looked at.
+    pub(super) fn seen(&self, path: &str) -> Option<u64> {
+        let read = self.looked.read.get(path)?;
+        let hash = read.hash?;
+        self.note().read.insert(path.to_owned(), read.clone());
+        Some(hash)
+    }
+
+    /// The hash of a file as it was just read.
+    pub(super) fn read_as(&self, path: &str) -> Option<u64> {
+        self.note().read.get(path)?.hash
+    }
+
     fn note(&self) -> MutexGuard<'_, Answers> {
         self.noted.lock().unwrap_or_else(PoisonError::into_inner)
     }

@@ -7,6 +7,7 @@
 
 mod answers;
 mod preview;
+mod ready;
 mod run;
 mod session;
 mod shown;

@@ -5,8 +5,10 @@ use std::collections::BTreeSet;
 use rayon::prelude::*;
 
 use super::answers::{Answers, Noting, Read};
+use super::ready::Ready;
 use crate::host::{Host, HostError};
 use crate::pipeline::{self, Pressing, Progress, Proof};
+use crate::views::pictures::PictureNeed;
 
 /// Paths that are said to have changed. It is a hint that a file is to be read even where it looks the same; what nobody
 /// named is found by its stamp.
@@ -30,10 +32,12 @@ pub struct Round {
 /// What it guarantees: after [`Session::round`], `pressed/` holds the bytes that a press from scratch would put there.
 /// Nothing at all is computed where no answer of the folder would differ: neither its list of files, nor the bytes of a file
 /// that was read, nor whether a file is there that was asked for. Where one differs, the notebook is computed as a whole,
-/// from texts that are read again only where they changed; and only files whose bytes differ are written.
+/// from files that are read again only where they changed; pictures are made ready again only where their bytes did, and
+/// cards are set again only where what is on them did; and only files whose bytes differ are written.
 pub struct Session<'h> {
     host: &'h dyn Host,
     answers: Answers,
+    pictures: Ready,
     /// Whether there is work that was not done: the first round, or one that failed.
     owes: bool,
 }
@@ -52,6 +56,7 @@ impl<'h> Session<'h> {
         Self {
             host,
             answers: Answers::default(),
+            pictures: Ready::default(),
             owes: true,
         }
     }
@@ -72,10 +77,12 @@ impl<'h> Session<'h> {
         self.owes = true;
         let noting = Noting::new(self.host, &self.answers);
         let worked = pipeline::proof(&noting, progress).and_then(|proof| {
-            let pressing = pipeline::press(&noting, &proof, progress)?;
+            let ready = |need: &PictureNeed| self.pictures.take(&noting, need);
+            let pressing = pipeline::press_with(&noting, &proof, progress, &ready)?;
             Ok((proof, pressing))
         });
         let (answers, files) = noting.end();
+        self.pictures.forget_unused();
         let (proof, pressing) = worked?;
         self.answers = answers;
         self.owes = false;

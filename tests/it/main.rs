@@ -29,6 +29,7 @@ mod rules;
 mod site;
 mod site_pages;
 mod support;
+mod tend;
 mod trade;
 mod units;
 mod walk;
