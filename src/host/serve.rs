@@ -1,21 +1,30 @@
 //! A listener for browsers on this machine alone.
 //!
-//! It speaks HTTP and knows nothing of what is asked for: [`Answers`] does. Every request has a thread of its own, so that
-//! a reader who stands still holds up nobody else.
+//! It speaks as much HTTP/1.1 (RFC 9112) as reading takes, one request a connection, and knows nothing of what is asked for:
+//! [`Answers`] does. Every connection has a thread of its own and its time is bounded, so that a reader who stands
+//! still holds up nobody else.
 
-use std::io::{self, Write};
-use std::net::{Ipv4Addr, TcpListener};
+use std::fmt::Write as _;
+use std::io::{self, Read, Write};
+use std::net::{Ipv4Addr, Shutdown, SocketAddr, TcpListener, TcpStream};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicUsize, Ordering};
 use std::thread;
 use std::time::Duration;
 
-use tiny_http::{Header, Request, Response, StatusCode};
+use super::{HostError, Stopwatch};
 
-use super::HostError;
-
-/// How many requests are answered at one time. A browser opens six connections; a class has twenty of them.
+/// How many connections are held at one time. A browser opens six; a class has twenty of them.
 const AT_ONCE: usize = 160;
+
+/// How long a request may take to arrive.
+const ARRIVAL: Duration = Duration::from_secs(10);
+
+/// How long a browser may take no bytes before it is given up.
+const STANDSTILL: Duration = Duration::from_secs(30);
+
+/// How many bytes the head of a request may have: browsers send less than two thousand.
+const HEAD: usize = 16 << 10;
 
 /// How often a page that waits for news is written to even where there is none: so we learn that it was closed.
 const HEARTBEAT: Duration = Duration::from_secs(15);
@@ -48,7 +57,7 @@ pub enum Answer {
 pub struct Whole {
     /// Such as 200.
     pub status: u16,
-    /// Names and values. Values with characters beyond ASCII are left out.
+    /// Names and values. Values with anything but printable ASCII are left out.
     pub headers: Vec<(&'static str, String)>,
     /// The body; left out where the request was `HEAD`.
     pub body: Vec<u8>,
@@ -108,27 +117,35 @@ impl Listener {
         lost: impl Fn(String) + Send + 'static,
     ) -> Result<Server, HostError> {
         let port = self.port;
-        let server = tiny_http::Server::from_listener(self.listener, None)
-            .map_err(|error| failed(port, io::Error::other(error.to_string())))?;
-        let server = Arc::new(server);
         let stop = Arc::new(AtomicBool::new(false));
-        let (inner, stopping) = (Arc::clone(&server), Arc::clone(&stop));
-        thread::spawn(move || {
+        let stopping = Arc::clone(&stop);
+        let accepting = thread::Builder::new().spawn(move || {
             let busy = Arc::new(AtomicUsize::new(0));
-            loop {
-                match inner.recv() {
+            let mut failures = 0;
+            while !stopping.load(Ordering::Acquire) {
+                match self.listener.accept() {
                     _ if stopping.load(Ordering::Acquire) => return,
-                    Ok(request) => take(request, &answers, &busy),
-                    Err(error) => {
-                        lost(error.to_string());
-                        return;
+                    Ok((stream, _)) => {
+                        failures = 0;
+                        take(stream, &answers, &busy);
                     }
+                    // A browser that went away again, or no file to be had for a moment.
+                    Err(_) if failures < FAILURES => {
+                        failures += 1;
+                        thread::sleep(PAUSE);
+                    }
+                    Err(error) => return lost(error.to_string()),
                 }
             }
         });
-        Ok(Server { server, stop })
+        accepting.map_err(|cause| failed(port, cause))?;
+        Ok(Server { port, stop })
     }
 }
+
+/// How many connections may fail one after the other before the listener is given up, and how long it waits after each.
+const FAILURES: u32 = 100;
+const PAUSE: Duration = Duration::from_millis(100);
 
 fn failed(port: u16, cause: io::Error) -> HostError {
     HostError {
@@ -139,25 +156,22 @@ fn failed(port: u16, cause: io::Error) -> HostError {
 }
 
 /// Answers until it is dropped.
+#[derive(Debug)]
 pub struct Server {
-    server: Arc<tiny_http::Server>,
+    port: u16,
     stop: Arc<AtomicBool>,
-}
-
-impl std::fmt::Debug for Server {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Server").finish_non_exhaustive()
-    }
 }
 
 impl Drop for Server {
     fn drop(&mut self) {
         self.stop.store(true, Ordering::Release);
-        self.server.unblock();
+        // Whoever waits for a connection has to be woken by one.
+        let here = SocketAddr::from((Ipv4Addr::LOCALHOST, self.port));
+        let _ = TcpStream::connect_timeout(&here, Duration::from_secs(1));
     }
 }
 
-/// One of the requests that are being answered.
+/// One of the connections that are held.
 struct Turn(Arc<AtomicUsize>);
 
 impl Drop for Turn {
@@ -166,72 +180,196 @@ impl Drop for Turn {
     }
 }
 
-fn take(request: Request, answers: &Arc<dyn Answers>, busy: &Arc<AtomicUsize>) {
+/// Gives a connection a thread. Where there are too many, or the machine has no thread to give, it is closed.
+fn take(stream: TcpStream, answers: &Arc<dyn Answers>, busy: &Arc<AtomicUsize>) {
     let turn = Turn(Arc::clone(busy));
     if busy.fetch_add(1, Ordering::AcqRel) >= AT_ONCE {
-        let _ = request.respond(Response::empty(503));
         return;
     }
     let answers = Arc::clone(answers);
-    // Where the machine has no thread to give, the request is dropped, which answers it with an error.
     let _ = thread::Builder::new().spawn(move || {
         let _turn = turn;
-        answer(request, answers.as_ref());
+        // A browser that went away is no failure.
+        let _ = converse(stream, answers.as_ref());
     });
 }
 
-fn answer(request: Request, answers: &dyn Answers) {
-    let method = request.method().to_string();
-    let target = request.url().to_owned();
-    let hosts = request
-        .headers()
-        .iter()
-        .filter(|header| header.field.equiv("Host"));
-    let answer = answers.answer(&Asked {
-        method: &method,
-        target: &target,
-        hosts: hosts.map(|header| header.value.as_str()).collect(),
-    });
-    // A browser that went away is no failure.
-    let _ = match answer {
-        Answer::Whole(whole) => request.respond(response(whole)),
-        Answer::News { seen } => news(request.into_writer(), answers, seen),
+fn converse(mut stream: TcpStream, answers: &dyn Answers) -> io::Result<()> {
+    stream.set_nodelay(true)?;
+    stream.set_write_timeout(Some(STANDSTILL))?;
+    let Some(head) = arrived(&mut stream)? else {
+        return refuse(&mut stream);
     };
+    let Some(asked) = understood(&head) else {
+        return refuse(&mut stream);
+    };
+    match answers.answer(&asked) {
+        Answer::Whole(whole) => {
+            send(&mut stream, &whole, asked.method != "HEAD")?;
+            farewell(&mut stream)
+        }
+        Answer::News { seen } => news(&mut stream, answers, seen),
+    }
 }
 
-fn response(whole: Whole) -> Response<io::Cursor<Vec<u8>>> {
-    let headers = whole.headers.iter();
-    let headers = headers.filter_map(|(name, value)| Header::from_bytes(*name, value.as_bytes()).ok());
-    headers
-        .fold(Response::from_data(whole.body), Response::with_header)
-        .with_status_code(StatusCode(whole.status))
-        .with_chunked_threshold(usize::MAX)
+/// The head of a request as text; nothing where it is too long, or no text.
+fn arrived(stream: &mut TcpStream) -> io::Result<Option<String>> {
+    let since = Stopwatch::start();
+    stream.set_read_timeout(Some(ARRIVAL))?;
+    let mut bytes = Vec::new();
+    let mut buffer = [0; 2048];
+    loop {
+        if let Some(end) = bytes.windows(4).position(|four| four == b"\r\n\r\n") {
+            bytes.truncate(end);
+            return Ok(String::from_utf8(bytes).ok());
+        }
+        if bytes.len() >= HEAD {
+            return Ok(None);
+        }
+        let count = stream.read(&mut buffer)?;
+        if count == 0 || since.elapsed() > ARRIVAL {
+            return Err(io::Error::from(io::ErrorKind::UnexpectedEof));
+        }
+        bytes.extend_from_slice(buffer.get(..count).unwrap_or_default());
+    }
 }
 
-/// Server-sent events as the WHATWG HTML standard has them, in the chunks of RFC 9112. Written by hand: the server's own
-/// way gathers eight kilobytes before it sends any.
-fn news(mut to: Box<dyn Write + Send>, answers: &dyn Answers, mut seen: String) -> io::Result<()> {
+/// A request without its body, which nobody here wants.
+fn understood(head: &str) -> Option<Asked<'_>> {
+    let mut lines = head.split("\r\n");
+    let mut first = lines.next()?.split(' ');
+    let (method, target, version) = (first.next()?, first.next()?, first.next()?);
+    let is_plain = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_graphic());
+    if first.next().is_some() || !matches!(version, "HTTP/1.1" | "HTTP/1.0") {
+        return None;
+    }
+    if !is_plain(method) || !is_plain(target) {
+        return None;
+    }
+    let mut hosts = Vec::new();
+    for line in lines {
+        let (name, value) = line.split_once(':')?;
+        if !is_plain(name) {
+            return None;
+        }
+        if name.eq_ignore_ascii_case("host") {
+            hosts.push(value.trim_matches([' ', '\t']));
+        }
+    }
+    Some(Asked {
+        method,
+        target,
+        hosts,
+    })
+}
+
+fn refuse(stream: &mut TcpStream) -> io::Result<()> {
+    let refused = Whole {
+        status: 400,
+        headers: Vec::new(),
+        body: Vec::new(),
+    };
+    send(stream, &refused, true)?;
+    farewell(stream)
+}
+
+fn send(to: &mut dyn Write, whole: &Whole, body: bool) -> io::Result<()> {
+    let reason = match whole.status {
+        200 => "OK",
+        302 => "Found",
+        400 => "Bad Request",
+        403 => "Forbidden",
+        404 => "Not Found",
+        405 => "Method Not Allowed",
+        _ => "",
+    };
+    let mut head = format!("HTTP/1.1 {} {reason}\r\n", whole.status);
+    for (name, value) in &whole.headers {
+        if value.bytes().all(|byte| matches!(byte, b' '..=b'~')) {
+            let _ = write!(head, "{name}: {value}\r\n");
+        }
+    }
+    let _ = write!(
+        head,
+        "Content-Length: {}\r\nConnection: close\r\n\r\n",
+        whole.body.len()
+    );
+    to.write_all(head.as_bytes())?;
+    if body {
+        to.write_all(&whole.body)?;
+    }
+    to.flush()
+}
+
+/// Closes a connection once the browser has what was sent: to close while it still sends would take that back (RFC 9112,
+/// section 9.6).
+fn farewell(stream: &mut TcpStream) -> io::Result<()> {
+    let since = Stopwatch::start();
+    stream.shutdown(Shutdown::Write)?;
+    stream.set_read_timeout(Some(Duration::from_secs(1)))?;
+    let mut buffer = [0; 2048];
+    while stream.read(&mut buffer)? > 0 && since.elapsed() < ARRIVAL {}
+    Ok(())
+}
+
+/// Server-sent events, as the HTML standard of the WHATWG has them.
+fn news(to: &mut dyn Write, answers: &dyn Answers, mut seen: String) -> io::Result<()> {
     to.write_all(
         b"HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\nCache-Control: no-store\r\n\
-          X-Content-Type-Options: nosniff\r\nTransfer-Encoding: chunked\r\n\r\n",
+          X-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\nretry: 1000\n\n",
     )?;
-    chunk(&mut to, "retry: 1000\n\n")?;
     loop {
         match answers.news(&seen, HEARTBEAT) {
             News::Mark(mark) => {
-                chunk(&mut to, &format!("data: {mark}\n\n"))?;
+                write!(to, "data: {mark}\n\n")?;
                 seen = mark;
             }
-            News::None => chunk(&mut to, ":\n\n")?,
-            News::Over => {
-                to.write_all(b"0\r\n\r\n")?;
-                return to.flush();
-            }
+            News::None => to.write_all(b":\n\n")?,
+            News::Over => return Ok(()),
         }
     }
 }
 
-fn chunk(to: &mut dyn Write, text: &str) -> io::Result<()> {
-    write!(to, "{:x}\r\n{text}\r\n", text.len())?;
-    to.flush()
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn requests_are_understood() {
+        let asked = understood("GET /a?b HTTP/1.1\r\nhost: x:1\r\nAccept: */*\r\nHOST:y").unwrap();
+        assert_eq!((asked.method, asked.target), ("GET", "/a?b"));
+        assert_eq!(asked.hosts, ["x:1", "y"]);
+        for broken in [
+            "",
+            "GET /",
+            "GET  / HTTP/1.1",
+            "GET / HTTP/1.1 x",
+            "GET / HTTP/2.0",
+            "GET /ü HTTP/1.1",
+            "GET /\n HTTP/1.1",
+            "GET / HTTP/1.1\r\nno colon",
+            "GET / HTTP/1.1\r\n folded: x",
+            "GET / HTTP/1.1\r\nHost : x",
+        ] {
+            assert_eq!(understood(broken), None, "{broken}");
+        }
+    }
+
+    #[test]
+    fn a_value_cannot_end_its_header() {
+        let whole = Whole {
+            status: 302,
+            headers: vec![
+                ("Location", "/a\r\nSet-Cookie: b".to_owned()),
+                ("Allow", "GET".to_owned()),
+            ],
+            body: b"abc".to_vec(),
+        };
+        let mut sent = Vec::new();
+        send(&mut sent, &whole, true).unwrap();
+        assert_eq!(
+            String::from_utf8(sent).unwrap(),
+            "HTTP/1.1 302 Found\r\nAllow: GET\r\nContent-Length: 3\r\nConnection: close\r\n\r\nabc"
+        );
+    }
 }

@@ -110,7 +110,9 @@ fn policy_of(page: &str) -> Option<(usize, usize, String)> {
     let from = head.get(..named)?.rfind("<meta")?;
     let to = named + head.get(named..)?.find('>')? + 1;
     let rest = head.get(from..to)?.split("content=\"").nth(1)?;
-    Some((from, to, rest.split('"').next()?.to_owned()))
+    let policy = rest.split('"').next()?;
+    // One that no header can carry stays where it is; the page is then as safe, and hears no news.
+    policy.is_ascii().then(|| (from, to, policy.to_owned()))
 }
 
 /// The policy with leave for the preview's own script, style and news.
