@@ -91,8 +91,8 @@ pub(crate) struct Press {
 Examples:
   trayside tend recipes
   trayside tend --port 8000
-Prints the address of a preview that this machine alone can open, and what each save changed. A page that a save broke is
-shown as it was before, with a stripe that says so. Ctrl-C stops")]
+Prints the address of a preview that this machine alone can open, and what each save changed. A page \
+that a save broke is shown as it was before, with a stripe that says so. Ctrl-C stops")]
 pub(crate) struct Tend {
     /// Notebook folder [default: this one]
     pub(crate) notebook: Option<PathBuf>,

@@ -115,19 +115,13 @@ impl Host for Noting<'_> {
     }
 
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
-        let kept = self.looked.read.get(path).filter(|read| read.bytes.is_some());
-        let (read, bytes) = match kept {
-            Some(Read {
-                bytes: Some(bytes), ..
-            }) => (kept.cloned(), Ok(bytes.to_vec())),
-            _ => {
-                let (read, bytes) = Read::now(self.host, path);
-                (Some(read), bytes)
-            }
-        };
-        if let Some(read) = read {
-            self.note().read.insert(path.to_owned(), read);
+        let kept = self.looked.read.get(path);
+        if let Some((kept, bytes)) = kept.and_then(|kept| Some((kept, kept.bytes.as_ref()?))) {
+            self.note().read.insert(path.to_owned(), kept.clone());
+            return Ok(bytes.to_vec());
         }
+        let (read, bytes) = Read::now(self.host, path);
+        self.note().read.insert(path.to_owned(), read);
         bytes
     }
 

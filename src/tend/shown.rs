@@ -88,6 +88,7 @@ impl Shown {
     }
 
     /// The same state, of which something else is to be said: that the last save could not be pressed.
+    #[must_use]
     pub fn troubled(&self, trouble: &str) -> Self {
         let mut shown = Self {
             files: self.files.clone(),
@@ -147,11 +148,11 @@ impl Shown {
     /// A broken template takes the whole site with it; then all of it is shown as it was.
     fn keep_the_site(&mut self, before: &Self, round: &Round) {
         let broken = round.pressing.findings.iter().find(|finding| {
-            finding.rule == slug::TEMPLATE_BROKEN && !self.files.keys().any(|path| path.ends_with(".html"))
+            finding.rule == slug::TEMPLATE_BROKEN && !self.files.keys().any(|path| is_page(path))
         });
         let Some(broken) = broken else { return };
         for (path, bytes) in before.files.iter().filter(|(path, _)| !is_card(path)) {
-            if path.ends_with(".html") {
+            if is_page(path) {
                 let (bytes, why) = (Arc::clone(bytes), broken.message.clone());
                 self.stale.entry(path.clone()).or_insert(Stale { bytes, why });
             } else {
@@ -198,7 +199,15 @@ pub(super) fn summary(round: &Round) -> Summary {
 }
 
 fn is_card(path: &str) -> bool {
-    path.starts_with("cards/") && path.ends_with(".pdf")
+    path.starts_with("cards/") && ending(path) == "pdf"
+}
+
+fn is_page(path: &str) -> bool {
+    ending(path) == "html"
+}
+
+fn ending(path: &str) -> &str {
+    path.rsplit_once('.').map_or("", |(_, ending)| ending)
 }
 
 /// The files of the site and the cards beside it, each shared with the state before where it is the same. No page or picture

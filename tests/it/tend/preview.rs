@@ -14,7 +14,7 @@ use trayside::tend::{Named, Preview, Session, Shown};
 use super::{BROKEN, CAMERA, small};
 
 /// Long enough for the slowest machine; nothing waits that long.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 
 /// The state of a folder after one round more.
 fn next(session: &mut Session<'_>, before: &Shown) -> Arc<Shown> {

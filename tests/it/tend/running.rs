@@ -18,7 +18,7 @@ use super::{BROKEN, CAMERA};
 use crate::support::USUAL;
 
 /// Long enough for the slowest machine; nothing waits that long.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 
 #[derive(Debug)]
 enum Told {
