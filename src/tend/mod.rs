@@ -3,7 +3,7 @@
 //! [`Session`] decides whether anything is to be done: it keeps every answer that the last press had from the folder, and
 //! presses only where one of them would be another now. It runs the same pipeline as `press` does, so what it presses is
 //! what `press` would press. [`Shown`] is what the preview shows of it: the last good state of pages that a save broke, and
-//! a line that says so. [`Preview`] answers a browser out of memory. [`run`] goes round until it is stopped.
+//! a line that says so. [`Preview`] answers a browser out of memory. [`run()`] goes round until it is stopped.
 
 mod answers;
 mod preview;
