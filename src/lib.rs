@@ -20,6 +20,7 @@ pub mod scale;
 pub mod site;
 pub mod source;
 pub mod syntax;
+pub mod tend;
 pub mod tone;
 pub mod units;
 pub mod views;

@@ -31,6 +31,8 @@ pub(crate) enum Command {
     Proof(Proof),
     /// Check, then press cards and site into `pressed/`
     Press(Press),
+    /// Press again at every save, and show it in a browser
+    Tend(Tend),
     /// Print the weighing-out sheet of a recipe
     Mix(Box<Mix>),
     /// Print the exposure table of a camera, or one time
@@ -84,6 +86,24 @@ Everything is written to `pressed/` in the notebook folder, all at once or not a
 pub(crate) struct Press {
     /// Notebook folder [default: this one]
     pub(crate) notebook: Option<PathBuf>,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "\
+Examples:
+  trayside tend recipes
+  trayside tend --port 8000
+Prints the address of a preview that this machine alone can open, and what each save changed. A page \
+that a save broke is shown as it was before, with a stripe that says so. Ctrl-C stops")]
+pub(crate) struct Tend {
+    /// Notebook folder [default: this one]
+    pub(crate) notebook: Option<PathBuf>,
+    /// Port of the preview [default: 7240, or another where it is taken]
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) port: Option<u16>,
+    /// Look for changes once a second instead of being told of them, as for a folder on another machine
+    #[arg(long)]
+    pub(crate) poll: bool,
 }
 
 #[derive(Debug, Args)]

@@ -11,6 +11,7 @@ mod progress;
 mod proof;
 pub mod reference;
 mod schema;
+mod tend;
 mod terminal;
 mod why;
 mod wrap;
@@ -61,6 +62,7 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         Command::Begin(arguments) => begin::run(&arguments),
         Command::Proof(arguments) => proof::run(&arguments),
         Command::Press(arguments) => press::run(&arguments),
+        Command::Tend(arguments) => tend::run(&arguments),
         Command::Mix(arguments) => mix::run(&arguments),
         Command::Expose(arguments) => expose::run(&arguments),
         Command::Facts(arguments) => facts::run(&arguments),

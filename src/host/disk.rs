@@ -9,8 +9,9 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::time::{Duration, SystemTime};
 
-use super::{Host, HostError, Listed, ListedKind, Replaced, is_left_out, stays_within};
+use super::{Host, HostError, Listed, ListedKind, Replaced, Stamp, is_left_out, stays_within};
 
 /// A folder on disk.
 #[derive(Debug, Clone)]
@@ -161,6 +162,22 @@ impl Host for Disk {
         self.full(path).is_ok_and(|full| full.is_file())
     }
 
+    fn stamp(&self, path: &str) -> Option<Stamp> {
+        let metadata = fs::metadata(self.full(path).ok()?).ok()?;
+        let modified = metadata.modified().ok()?;
+        let (changed, number) = more_of(&metadata);
+        let seconds = u64::try_from(changed.0).ok()?;
+        let last = modified.max(SystemTime::UNIX_EPOCH + Duration::from_secs(seconds));
+        // Times on disk are coarse: two changes within one tick bear the same one.
+        let age = SystemTime::now().duration_since(last).ok()?;
+        (age >= SETTLED).then_some(Stamp {
+            size: metadata.len(),
+            modified,
+            changed,
+            number,
+        })
+    }
+
     fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
         if !stays_within(folder) || !files.iter().all(|(path, _)| stays_within(path)) {
             return Err(outside(folder));
@@ -203,6 +220,25 @@ impl Host for Disk {
         }
         Ok(replaced)
     }
+}
+
+/// How long ago a file must have changed for its times to be relied on: the coarsest tick in use, that of FAT, is two
+/// seconds (common practice, no source).
+const SETTLED: Duration = Duration::from_secs(3);
+
+/// When anything about a file changed, and its device and number.
+#[cfg(unix)]
+fn more_of(metadata: &fs::Metadata) -> ((i64, i64), (u64, u64)) {
+    use std::os::unix::fs::MetadataExt;
+    (
+        (metadata.ctime(), metadata.ctime_nsec()),
+        (metadata.dev(), metadata.ino()),
+    )
+}
+
+#[cfg(not(unix))]
+fn more_of(_: &fs::Metadata) -> ((i64, i64), (u64, u64)) {
+    ((0, 0), (0, 0))
 }
 
 /// Clears what a crash may have left: a half-written folder is dropped, one that was set aside is put back.

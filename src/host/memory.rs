@@ -30,6 +30,16 @@ impl Memory {
         self.lock().insert(path.to_owned(), text.into());
     }
 
+    /// Takes a file away; whether there was one.
+    pub fn remove(&self, path: &str) -> bool {
+        self.lock().remove(path).is_some()
+    }
+
+    /// Everything it holds, what was pressed included.
+    pub fn files(&self) -> BTreeMap<String, Vec<u8>> {
+        self.lock().clone()
+    }
+
     fn lock(&self) -> std::sync::MutexGuard<'_, BTreeMap<String, Vec<u8>>> {
         self.files.lock().unwrap_or_else(PoisonError::into_inner)
     }

@@ -1,10 +1,13 @@
-//! The only door to disk, clock and environment.
+//! The only door to disk, clock, environment and sockets.
 //!
 //! Everything else works on values. [`Disk`] is the machine; [`Memory`] is a folder that exists in a test alone.
 
 mod clock;
 mod disk;
 mod memory;
+pub mod serve;
+pub mod stop;
+pub mod watch;
 
 use std::fmt;
 use std::io;
@@ -72,9 +75,27 @@ pub trait Host: Sync {
     /// Whether a file of that name is there, and within the folder.
     fn exists(&self, path: &str) -> bool;
 
+    /// What tells this state of a file from any other without reading it; nothing where that cannot be relied on: the
+    /// file is not there, or it changed so lately that another change could bear the same time.
+    fn stamp(&self, path: &str) -> Option<Stamp> {
+        let _ = path;
+        None
+    }
+
     /// Puts `files` in the place of everything under `folder`, all or nothing: a crash at any point leaves either what
     /// was there before or what is there now. Files whose bytes are the same are not written again.
     fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError>;
+}
+
+/// A file's size, times and number as the disk keeps them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stamp {
+    size: u64,
+    modified: std::time::SystemTime,
+    /// When anything about it changed, in seconds and nanoseconds; zero where the system does not tell.
+    changed: (i64, i64),
+    /// Device and number; zero where the system does not tell.
+    number: (u64, u64),
 }
 
 /// What replacing a folder changed.

@@ -17,7 +17,7 @@ use crate::syntax::PAGE_LIMIT;
 
 #[cfg(feature = "typst")]
 pub use press::latest_date;
-pub use press::{PRESSED, Pressing, press};
+pub use press::{PRESSED, Pictures, Pressing, prepared, press, press_with};
 
 /// The name of the file that makes a folder a notebook.
 pub const SETTINGS: &str = "trayside.yaml";

@@ -37,8 +37,27 @@ pub struct Pressing {
 /// A file to be: its path below [`PRESSED`], and its bytes.
 type File = (String, Vec<u8>);
 
+/// Makes a picture ready for the site, or says why it cannot be shown.
+pub type Pictures<'p> = dyn Fn(&PictureNeed) -> Result<Vec<u8>, String> + Sync + 'p;
+
 /// Presses what the notebook asks for, all at once or not at all.
 pub fn press(host: &dyn Host, proof: &Proof, progress: &dyn Progress) -> Result<Pressing, HostError> {
+    press_with(host, proof, progress, &|need| prepared(host, need))
+}
+
+/// A picture read and made ready.
+pub fn prepared(host: &dyn Host, need: &PictureNeed) -> Result<Vec<u8>, String> {
+    let bytes = host.read(&need.from).map_err(|error| error.cause.to_string())?;
+    site::pictures::prepare(&need.to, &bytes).map_err(|unreadable| unreadable.0)
+}
+
+/// As [`press`] does, with pictures from somebody who may have them ready: they take longer than all the rest.
+pub fn press_with(
+    host: &dyn Host,
+    proof: &Proof,
+    progress: &dyn Progress,
+    pictures: &Pictures<'_>,
+) -> Result<Pressing, HostError> {
     let asked = &proof.notebook.settings.press;
     let mut pressing = Pressing {
         findings: Vec::new(),
@@ -54,7 +73,7 @@ pub fn press(host: &dyn Host, proof: &Proof, progress: &dyn Progress) -> Result<
         links = cards(proof, progress, &mut pressing, &mut files);
     }
     if asked.unsaid || asked.site.is_some() {
-        site_files(host, proof, progress, &links, &mut pressing, &mut files);
+        site_files(proof, progress, &links, pictures, &mut pressing, &mut files);
     }
     progress.phase("writing", files.len());
     pressing.replaced = host.replace_folder(PRESSED, &files)?;
@@ -181,10 +200,10 @@ fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
 }
 
 fn site_files(
-    host: &dyn Host,
     proof: &Proof,
     progress: &dyn Progress,
     links: &[CardLink],
+    ready: &Pictures<'_>,
     pressing: &mut Pressing,
     files: &mut Vec<File>,
 ) {
@@ -220,7 +239,7 @@ fn site_files(
     let pictures: Vec<Result<File, Box<Finding>>> = view
         .pictures
         .par_iter()
-        .map(|need| picture(host, proof, need))
+        .map(|need| picture(proof, need, ready(need)))
         .collect();
     for picture in pictures {
         match picture {
@@ -239,11 +258,8 @@ fn of_site(proof: &Proof, fault: &SiteFault) -> Finding {
     .help("mend the template, or remove it to use the built-in one")
 }
 
-fn picture(host: &dyn Host, proof: &Proof, need: &PictureNeed) -> Result<File, Box<Finding>> {
-    let read = host.read(&need.from).map_err(|error| error.cause.to_string());
-    let prepared =
-        read.and_then(|bytes| site::pictures::prepare(&need.to, &bytes).map_err(|unreadable| unreadable.0));
-    match prepared {
+fn picture(proof: &Proof, need: &PictureNeed, ready: Result<Vec<u8>, String>) -> Result<File, Box<Finding>> {
+    match ready {
         Ok(bytes) => Ok((format!("site/{}", need.to), bytes)),
         Err(why) => Err(Box::new(
             Finding::new(

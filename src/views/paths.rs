@@ -50,6 +50,15 @@ pub fn public_blocks(notebook: &Notebook) -> BTreeSet<&str> {
         .collect()
 }
 
+/// Where each public page stands in the site, by the page's file.
+pub fn site_paths(notebook: &Notebook) -> BTreeMap<FileId, String> {
+    let places = Places::of(notebook);
+    let files = public_pages(notebook).map(|(_, head)| head.file);
+    files
+        .filter_map(|file| Some((file, places.site_path(file)?.to_owned())))
+        .collect()
+}
+
 fn public_pages(notebook: &Notebook) -> impl Iterator<Item = (usize, &PageHead)> {
     notebook
         .pages

@@ -33,6 +33,7 @@ mod site;
 mod site_pages;
 mod stranger;
 mod support;
+mod tend;
 mod trade;
 mod units;
 mod walk;

@@ -1,0 +1,147 @@
+//! What a press asked of the folder, and what it was told. A press is a function of these answers: where they are the same,
+//! so is everything that is pressed.
+
+use std::collections::BTreeMap;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::io;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use crate::host::{Host, HostError, Listed, Replaced, Stamp};
+
+/// Files up to this many bytes are kept, so that they are read once a save; larger ones are pictures, and are not.
+const KEPT: usize = 1 << 20;
+
+/// A file as it was read.
+#[derive(Debug, Clone)]
+pub(super) struct Read {
+    /// What told this state of it from others, just before it was read.
+    pub(super) stamp: Option<Stamp>,
+    /// A hash of its bytes; none where it could not be read.
+    pub(super) hash: Option<u64>,
+    /// Its bytes, where they are few.
+    bytes: Option<Arc<[u8]>>,
+}
+
+impl Read {
+    /// Reads a file.
+    pub(super) fn now(host: &dyn Host, path: &str) -> (Self, Result<Vec<u8>, HostError>) {
+        // Before reading: if it changes while it is read, the next look sees another stamp.
+        let stamp = host.stamp(path);
+        let bytes = host.read(path);
+        let good = bytes.as_ref().ok();
+        let read = Self {
+            stamp,
+            hash: good.map(|bytes| hash_of(bytes)),
+            bytes: good
+                .filter(|bytes| bytes.len() <= KEPT)
+                .map(|bytes| bytes.as_slice().into()),
+        };
+        (read, bytes)
+    }
+
+    /// Whether the file is surely as it was, without reading it.
+    pub(super) fn holds(&self, host: &dyn Host, path: &str) -> bool {
+        self.hash.is_some() && self.stamp.is_some() && self.stamp == host.stamp(path)
+    }
+}
+
+/// A hash of bytes: the same within one run of the program.
+pub(super) fn hash_of(bytes: &[u8]) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    bytes.hash(&mut hasher);
+    hasher.finish()
+}
+
+/// Every answer that a press had.
+#[derive(Debug, Default)]
+pub(super) struct Answers {
+    pub(super) listed: Option<Vec<Listed>>,
+    pub(super) read: BTreeMap<String, Read>,
+    pub(super) there: BTreeMap<String, bool>,
+}
+
+/// A host that notes what it is asked, answers from the last look where that is fresh, and keeps what is pressed.
+pub(super) struct Noting<'a> {
+    host: &'a dyn Host,
+    looked: &'a Answers,
+    noted: Mutex<Answers>,
+    pressed: Mutex<Vec<(String, Vec<u8>)>>,
+}
+
+impl<'a> Noting<'a> {
+    /// Answers from `looked`, which has just been looked at, else from `host`.
+    pub(super) fn new(host: &'a dyn Host, looked: &'a Answers) -> Self {
+        Self {
+            host,
+            looked,
+            noted: Mutex::default(),
+            pressed: Mutex::default(),
+        }
+    }
+
+    /// What was asked, and what was pressed.
+    pub(super) fn end(self) -> (Answers, Vec<(String, Vec<u8>)>) {
+        let noted = self.noted.into_inner().unwrap_or_else(PoisonError::into_inner);
+        let pressed = self.pressed.into_inner().unwrap_or_else(PoisonError::into_inner);
+        (noted, pressed)
+    }
+
+    /// The hash of a file that the last look saw, noted as if it had been read; none where it was not looked at.
+    pub(super) fn seen(&self, path: &str) -> Option<u64> {
+        let read = self.looked.read.get(path)?;
+        let hash = read.hash?;
+        self.note().read.insert(path.to_owned(), read.clone());
+        Some(hash)
+    }
+
+    /// The hash of a file as it was just read.
+    pub(super) fn read_as(&self, path: &str) -> Option<u64> {
+        self.note().read.get(path)?.hash
+    }
+
+    fn note(&self) -> MutexGuard<'_, Answers> {
+        self.noted.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl Host for Noting<'_> {
+    fn list(&self) -> Result<Vec<Listed>, HostError> {
+        let listed = match &self.looked.listed {
+            Some(listed) => listed.clone(),
+            None => self.host.list()?,
+        };
+        self.note().listed = Some(listed.clone());
+        Ok(listed)
+    }
+
+    fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
+        let kept = self.looked.read.get(path);
+        if let Some((kept, bytes)) = kept.and_then(|kept| Some((kept, kept.bytes.as_ref()?))) {
+            self.note().read.insert(path.to_owned(), kept.clone());
+            return Ok(bytes.to_vec());
+        }
+        let (read, bytes) = Read::now(self.host, path);
+        self.note().read.insert(path.to_owned(), read);
+        bytes
+    }
+
+    fn exists(&self, path: &str) -> bool {
+        let there = self.host.exists(path);
+        self.note().there.insert(path.to_owned(), there);
+        there
+    }
+
+    fn stamp(&self, path: &str) -> Option<Stamp> {
+        self.host.stamp(path)
+    }
+
+    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
+        let mut pressed = self.pressed.lock().map_err(|_| HostError {
+            doing: "keep",
+            path: folder.to_owned(),
+            cause: io::Error::other("a press before it broke off"),
+        })?;
+        *pressed = files.to_vec();
+        self.host.replace_folder(folder, files)
+    }
+}

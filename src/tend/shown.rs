@@ -1,0 +1,248 @@
+//! What the preview shows: what was pressed last, and of pages that a save broke the last good state.
+
+use std::collections::BTreeMap;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
+
+use super::session::Round;
+use crate::finding::{Finding, Grade, Summary, slug};
+use crate::pipeline::Proof;
+use crate::views::paths::site_paths;
+
+/// Bytes that several states share.
+type Bytes = Arc<[u8]>;
+
+/// A file of the preview.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Page<'s> {
+    /// What stands in it.
+    pub bytes: &'s [u8],
+    /// Why it is not what the last save would give, where it is not.
+    pub stale: Option<&'s str>,
+}
+
+/// A page as it was before a save broke it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Stale {
+    bytes: Bytes,
+    why: String,
+}
+
+/// One state of the preview.
+#[derive(Debug, Default)]
+pub struct Shown {
+    /// By path from the site's root; cards stand below `cards/`.
+    files: BTreeMap<String, Bytes>,
+    stale: BTreeMap<String, Stale>,
+    /// Pages as they were when nothing was wrong with them.
+    good: BTreeMap<String, Bytes>,
+    /// Where pages of the notebook stand, those included that can no longer be read.
+    places: BTreeMap<String, String>,
+    summary: Summary,
+    trouble: Option<String>,
+    mark: String,
+}
+
+impl Shown {
+    /// The state after a round, which had `before` before it.
+    pub fn after(before: &Self, round: &Round) -> Self {
+        let mut shown = Self {
+            files: taken(&before.files, round),
+            summary: summary(round),
+            ..Self::default()
+        };
+        let faulty = faulty(&round.proof);
+        let sources = &round.proof.sources;
+        for (file, place) in site_paths(&round.proof.notebook) {
+            shown.places.insert(sources.path(file).to_owned(), place);
+        }
+        for path in faulty
+            .keys()
+            .filter(|path| !shown.places.contains_key(**path))
+            .copied()
+            .collect::<Vec<_>>()
+        {
+            if let Some(place) = before.places.get(path) {
+                shown.places.insert(path.to_owned(), place.clone());
+            }
+        }
+        for (path, place) in &shown.places {
+            match faulty.get(path.as_str()) {
+                Some(why) => {
+                    if let Some(bytes) = before.good.get(place) {
+                        shown.good.insert(place.clone(), Arc::clone(bytes));
+                        let (bytes, why) = (Arc::clone(bytes), why.clone());
+                        shown.stale.insert(place.clone(), Stale { bytes, why });
+                    }
+                }
+                None => {
+                    if let Some(bytes) = shown.files.get(place) {
+                        shown.good.insert(place.clone(), Arc::clone(bytes));
+                    }
+                }
+            }
+        }
+        shown.keep_the_site(before, round);
+        shown.mark = shown.marked();
+        shown
+    }
+
+    /// The same state, of which something else is to be said: that the last save could not be pressed.
+    #[must_use]
+    pub fn troubled(&self, trouble: &str) -> Self {
+        let mut shown = Self {
+            files: self.files.clone(),
+            stale: self.stale.clone(),
+            good: self.good.clone(),
+            places: self.places.clone(),
+            summary: self.summary,
+            trouble: Some(trouble.to_owned()),
+            mark: String::new(),
+        };
+        shown.mark = shown.marked();
+        shown
+    }
+
+    /// A file by its path from the site's root; of a stale page the last good state, or with `as_saved` what the last save
+    /// gives.
+    pub fn page(&self, path: &str, as_saved: bool) -> Option<Page<'_>> {
+        let stale = self.stale.get(path);
+        let fresh = self.files.get(path);
+        match (stale, fresh) {
+            (Some(stale), fresh) if !as_saved || fresh.is_none() => Some(Page {
+                bytes: &stale.bytes,
+                stale: Some(&stale.why),
+            }),
+            (_, Some(bytes)) => Some(Page { bytes, stale: None }),
+            (_, None) => None,
+        }
+    }
+
+    /// Whether what the last save gives can be shown beside the stale page.
+    pub fn has_fresh(&self, path: &str) -> bool {
+        self.files.contains_key(path)
+    }
+
+    /// What stands on a stale page's stripe, by page.
+    pub fn stale_pages(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.stale
+            .iter()
+            .map(|(path, stale)| (path.as_str(), stale.why.as_str()))
+    }
+
+    /// How many findings count.
+    pub fn summary(&self) -> Summary {
+        self.summary
+    }
+
+    /// Why the last save could not be pressed, where it could not.
+    pub fn trouble(&self) -> Option<&str> {
+        self.trouble.as_deref()
+    }
+
+    /// Tells this state from any that shows something else.
+    pub fn mark(&self) -> &str {
+        &self.mark
+    }
+
+    /// A broken template takes the whole site with it; then all of it is shown as it was.
+    fn keep_the_site(&mut self, before: &Self, round: &Round) {
+        let broken = round.pressing.findings.iter().find(|finding| {
+            finding.rule == slug::TEMPLATE_BROKEN && !self.files.keys().any(|path| is_page(path))
+        });
+        let Some(broken) = broken else { return };
+        for (path, bytes) in before.files.iter().filter(|(path, _)| !is_card(path)) {
+            if is_page(path) {
+                let (bytes, why) = (Arc::clone(bytes), broken.message.clone());
+                self.stale.entry(path.clone()).or_insert(Stale { bytes, why });
+            } else {
+                self.files
+                    .entry(path.clone())
+                    .or_insert_with(|| Arc::clone(bytes));
+            }
+        }
+        for (path, stale) in &before.stale {
+            self.stale.insert(path.clone(), stale.clone());
+        }
+        self.good.clone_from(&before.good);
+        for (path, place) in &before.places {
+            self.places.entry(path.clone()).or_insert_with(|| place.clone());
+        }
+    }
+
+    fn marked(&self) -> String {
+        let mut hasher = DefaultHasher::new();
+        self.files.hash(&mut hasher);
+        for (path, stale) in &self.stale {
+            (path, &stale.bytes, &stale.why).hash(&mut hasher);
+        }
+        let Summary {
+            hazard,
+            fault,
+            doubt,
+            hint,
+        } = self.summary;
+        (hazard, fault, doubt, hint, &self.trouble).hash(&mut hasher);
+        format!("{:016x}", hasher.finish())
+    }
+}
+
+/// The summary of all findings of a round.
+pub(super) fn summary(round: &Round) -> Summary {
+    let (read, pressed) = (round.proof.summary(), Summary::of(&round.pressing.findings));
+    Summary {
+        hazard: read.hazard + pressed.hazard,
+        fault: read.fault + pressed.fault,
+        doubt: read.doubt + pressed.doubt,
+        hint: read.hint + pressed.hint,
+    }
+}
+
+fn is_card(path: &str) -> bool {
+    path.starts_with("cards/") && ending(path) == "pdf"
+}
+
+fn is_page(path: &str) -> bool {
+    ending(path) == "html"
+}
+
+fn ending(path: &str) -> &str {
+    path.rsplit_once('.').map_or("", |(_, ending)| ending)
+}
+
+/// The files of the site and the cards beside it, each shared with the state before where it is the same. No page or picture
+/// of a site is a PDF, so the two never want one place.
+fn taken(before: &BTreeMap<String, Bytes>, round: &Round) -> BTreeMap<String, Bytes> {
+    let files = round.files.iter().filter_map(|(path, bytes)| {
+        let place = path
+            .strip_prefix("site/")
+            .or_else(|| is_card(path).then_some(path))?;
+        let same = before.get(place).filter(|old| old[..] == bytes[..]);
+        Some((
+            place.to_owned(),
+            same.map_or_else(|| bytes.as_slice().into(), Arc::clone),
+        ))
+    });
+    files.collect()
+}
+
+/// The files of the notebook with a fault that counts, and the first of them in words.
+fn faulty(proof: &Proof) -> BTreeMap<&str, String> {
+    let mut faulty = BTreeMap::new();
+    let faults = proof
+        .findings
+        .iter()
+        .filter(|finding| finding.counts() && finding.grade == Grade::Fault);
+    for finding in faults {
+        faulty
+            .entry(proof.sources.path(finding.span.file))
+            .or_insert_with(|| worded(proof, finding));
+    }
+    faulty
+}
+
+fn worded(proof: &Proof, finding: &Finding) -> String {
+    let at = proof.sources.position(finding.span);
+    let path = proof.sources.path(finding.span.file);
+    format!("{path}:{}:{}: {}", at.line, at.column, finding.message)
+}
