@@ -275,19 +275,9 @@ fn picture(proof: &Proof, need: &PictureNeed, ready: Result<Vec<u8>, String>) ->
 
 /// Where a picture is first named.
 fn picture_place(proof: &Proof, path: &str) -> Span {
-    let places: BTreeMap<&str, Span> = proof
-        .notebook
-        .pages
-        .iter()
-        .zip(&proof.notebook.texts)
-        .flat_map(|(head, page)| page.links.iter().map(move |link| (head, link)))
-        .filter(|(head, link)| {
-            crate::syntax::resolve(&head.path, &link.target.value).as_deref() == Some(path)
-        })
-        .map(|(_, link)| (path, link.target.span))
-        .collect();
-    places
-        .get(path)
-        .copied()
-        .unwrap_or_else(|| Span::new(proof.settings, 0, 0))
+    let pages = proof.notebook.pages.iter().zip(&proof.notebook.texts);
+    let mut links = pages.flat_map(|(head, page)| page.links.iter().map(move |link| (head, link)));
+    let named = links
+        .find(|(head, link)| crate::syntax::resolve(&head.path, &link.target.value).as_deref() == Some(path));
+    named.map_or_else(|| Span::new(proof.settings, 0, 0), |(_, link)| link.target.span)
 }

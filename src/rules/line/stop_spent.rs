@@ -3,9 +3,9 @@
 use crate::finding::{Grade, slug};
 use crate::notebook::{Body, Role};
 use crate::rules::context::{Context, Report};
-use crate::rules::place::within;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::number;
+use crate::rules::told::told;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STOP_SPENT,
@@ -290,12 +290,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 continue;
             };
             // That so many sheets went through it is said at the batch.
-            let over = context.notebook.batch(&batch.value).is_some_and(|(mixed, _)| {
-                report
-                    .findings
-                    .iter()
-                    .any(|finding| finding.rule == slug::CAPACITY_OVER && within(mixed, finding.span))
-            });
+            let mixed = context.notebook.block(&batch.value);
+            let over = mixed.is_some_and(|mixed| told(report, mixed, &[slug::CAPACITY_OVER]));
             if left.best >= 0.0 || over {
                 continue;
             }
