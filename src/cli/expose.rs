@@ -73,7 +73,7 @@ fn papers<'n>(notebook: &'n Notebook, asked: Option<&'n str>) -> Result<Vec<&'n 
     let papers: Vec<&str> = notebook
         .blocks
         .iter()
-        .filter(|block| matches!(block.body, Body::Paper(_)) && notebook.is_first_of_its_id(block))
+        .filter(|block| matches!(block.body, Body::Paper(_)) && !block.doubled)
         .map(|block| block.id.as_str())
         .collect();
     if papers.is_empty() {

@@ -217,7 +217,7 @@ impl Baths {
         let mut baths = BTreeMap::new();
         for block in &notebook.blocks {
             if let Body::Recipe(recipe) = &block.body
-                && notebook.is_first_of_its_id(block)
+                && !block.doubled
             {
                 baths.insert(block.id.clone(), bath(notebook, block, recipe));
             }

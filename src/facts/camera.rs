@@ -1,6 +1,6 @@
 //! Facts of cameras: the f-number, the hole that would be best, what the sheet sees and how evenly.
 
-use crate::notebook::{Camera, Criterion, Plane};
+use crate::notebook::{Camera, Plane};
 use crate::optics::pinhole::{self, PAPER_WAVELENGTH};
 use crate::optics::{self, f_number, falloff, view};
 use crate::units::scalar::{Angle, FNumber, Length};
@@ -148,11 +148,7 @@ fn best_pinhole(camera: &Camera, seen: &Seen, style: Style) -> Fact {
     .source("mielenz-1999")
     .from(
         "criterion",
-        format!(
-            "{}, c = {:.3}",
-            Criterion::from_word(criterion.word()).map_or("", Criterion::word),
-            criterion.constant()
-        ),
+        format!("{}, c = {:.3}", criterion.word(), criterion.constant()),
     )
     .from("wavelength", format!("{:.0} nm", wave.nanometres()));
     let best = seen.distance.clone().map(|distance| {

@@ -85,7 +85,7 @@ impl Learned {
         let read: Vec<(&str, &str, Reading)> = notebook
             .blocks
             .par_iter()
-            .filter(|block| notebook.is_first_of_its_id(block))
+            .filter(|block| !block.doubled)
             .filter_map(|block| match &block.body {
                 Body::Exposure(exposure) => {
                     let paper = &exposure.paper.get()?.value;

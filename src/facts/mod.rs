@@ -85,7 +85,7 @@ impl Facts {
             }
             let blocks = notebook.blocks.par_iter().filter(|block| {
                 let late = matches!(block.body, Body::Exposure(_) | Body::Paper(_));
-                late == needs_learning && notebook.is_first_of_its_id(block)
+                late == needs_learning && !block.doubled
             });
             let computed: Vec<(String, Vec<Fact>)> = blocks
                 .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))

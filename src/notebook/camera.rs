@@ -1,6 +1,7 @@
 //! The `camera` block: a hole, a distance and a sheet.
 
 use crate::finding::{Finding, slug};
+use crate::optics::Criterion;
 use crate::source::Spanned;
 use crate::syntax::Node;
 use crate::units::{Amount, Dimension, Size, parse_size};
@@ -9,7 +10,6 @@ use super::field::{Field, Shape};
 use super::lower::{Figure, Keys, Lower};
 use super::nearest;
 use super::slot::Slot;
-use super::words::Criterion;
 
 /// A `camera` block.
 #[derive(Debug, Clone, PartialEq, Default)]

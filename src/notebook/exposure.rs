@@ -1,5 +1,6 @@
 //! The `exposure` and `print` blocks: one sheet, or a test strip, and how it came out.
 
+use crate::optics::{Facing, Sky};
 use crate::source::Spanned;
 use crate::syntax::Node;
 use crate::units::Amount;
@@ -14,7 +15,7 @@ use super::light::{self, Light};
 use super::lower::{Figure, Keys, Lower, text};
 use super::slot::Slot;
 use super::verdict::{self, Bracket, Strip, Verdict};
-use super::words::{Facing, Side, Sky, Through, words};
+use super::words::{Side, Through, words};
 
 words! {
     /// From which side a scan was made.

@@ -58,8 +58,7 @@ pub use slot::Slot;
 pub use step::Step;
 pub use verdict::{Bracket, Strip, Verdict};
 pub use words::{
-    Base, Criterion, Evidence, Facing, Gas, MeasuredWith, Premises, Role, Sees, Side, Sky, StepLight,
-    Support, Switches, Through, Verb,
+    Base, Evidence, Gas, MeasuredWith, Premises, Role, Side, StepLight, Support, Switches, Through, Verb,
 };
 
 /// The kind of a block.
@@ -201,6 +200,8 @@ pub struct Block {
     pub page: FileId,
     /// Whether it has a name that references can meet.
     pub named: bool,
+    /// Whether a block before it has taken its id: no reference meets this one.
+    pub doubled: bool,
     /// Whether parts of it could not be read.
     pub broken: bool,
     /// What it says.
@@ -298,12 +299,6 @@ impl Notebook {
     /// The block of an id; the first where a second has taken the same.
     pub fn block(&self, id: &str) -> Option<&Block> {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
-    }
-
-    /// Whether a block is what its id refers to: the second of two with the same id is not.
-    pub fn is_first_of_its_id(&self, block: &Block) -> bool {
-        self.block(&block.id)
-            .is_some_and(|first| std::ptr::eq(first, block))
     }
 
     /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.

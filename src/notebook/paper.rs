@@ -1,6 +1,7 @@
 //! The `paper` block: what the light falls on.
 
 use crate::finding::{Finding, slug};
+use crate::optics::Sees;
 use crate::source::Spanned;
 use crate::syntax::{Node, NodeKind};
 use crate::units::Dimension::{Length, MassPerArea, Number, Speed, Time, VolumePerArea};
@@ -11,7 +12,7 @@ use super::date::When;
 use super::field::{Field, Shape};
 use super::lower::{Figure, Keys, Lower};
 use super::slot::Slot;
-use super::words::{Base, Evidence, Sees};
+use super::words::{Base, Evidence};
 
 /// A `paper` block.
 #[derive(Debug, Clone, PartialEq, Default)]

@@ -69,7 +69,7 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         pages: Vec::with_capacity(leaves.len()),
         texts: Vec::with_capacity(leaves.len()),
         blocks: Vec::new(),
-        pantry: Arc::new(Pantry::standard().clone()),
+        pantry: Pantry::shared(),
         partial: input.partial,
         index: BTreeMap::new(),
     };
@@ -264,6 +264,7 @@ fn block(lower: &mut Lower, kind: Kind, fence: &Fence) -> Option<Block> {
         span: fence.span,
         page: fence.span.file,
         named: is_named,
+        doubled: false,
         broken: incomplete,
         body,
     })
@@ -399,27 +400,27 @@ fn dated(kind: Kind, when: &Slot<crate::source::Spanned<super::When>>) -> Option
 
 /// Ids to blocks; the second of two with the same id is reported.
 fn index(notebook: &mut Notebook, findings: &mut Vec<Finding>) {
+    let mut doubled = Vec::new();
     for (at, block) in notebook.blocks.iter().enumerate() {
-        match notebook
-            .index
-            .get(&block.id)
-            .and_then(|first| notebook.blocks.get(*first))
-        {
-            None => {
-                notebook.index.insert(block.id.clone(), at);
-            }
-            Some(first) => {
-                let span = id_span(block);
-                findings.push(
-                    Finding::fault(
-                        rule::ID_DUPLICATE,
-                        span,
-                        format!("the id `{}` is taken", block.id),
-                    )
-                    .help("give this one an `id:` of its own")
-                    .relate(id_span(first), "first used here"),
-                );
-            }
+        let first = notebook.index.get(&block.id);
+        let Some(first) = first.and_then(|first| notebook.blocks.get(*first)) else {
+            notebook.index.insert(block.id.clone(), at);
+            continue;
+        };
+        doubled.push(at);
+        findings.push(
+            Finding::fault(
+                rule::ID_DUPLICATE,
+                id_span(block),
+                format!("the id `{}` is taken", block.id),
+            )
+            .help("give this one an `id:` of its own")
+            .relate(id_span(first), "first used here"),
+        );
+    }
+    for at in doubled {
+        if let Some(block) = notebook.blocks.get_mut(at) {
+            block.doubled = true;
         }
     }
 }

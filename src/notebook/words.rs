@@ -71,18 +71,6 @@ words! {
 }
 
 words! {
-    /// What colours a paper sees.
-    Sees {
-        /// Blue alone.
-        Blue = "blue",
-        /// Blue and green: most variable contrast papers.
-        BlueGreen = "blue-green",
-        /// Green as well, further out.
-        GreenToo = "green too",
-    }
-}
-
-words! {
     /// The light a step is done under.
     StepLight {
         /// None.
@@ -103,48 +91,6 @@ words! {
         Read = "read",
         /// Guessed.
         Guessed = "guessed",
-    }
-}
-
-words! {
-    /// The criterion for the best pinhole.
-    Criterion {
-        /// Sharpest point image.
-        Petzval = "petzval",
-        /// Airy disc as wide as the hole.
-        Airy = "airy",
-        /// Half-wave criterion.
-        Rayleigh = "rayleigh",
-        /// One Fresnel zone.
-        Zone = "zone",
-    }
-}
-
-words! {
-    /// The state of the sky.
-    Sky {
-        /// No cloud before the sun.
-        Clear = "clear",
-        /// Soft shadows.
-        Hazy = "hazy",
-        /// Bright cloud.
-        Cloudy = "cloudy",
-        /// Heavy cloud.
-        Overcast = "overcast",
-    }
-}
-
-words! {
-    /// From where the subject is lit.
-    Facing {
-        /// The sun behind the camera.
-        Front = "front",
-        /// The sun at the side.
-        Side = "side",
-        /// The sun behind the subject.
-        Back = "back",
-        /// Out of the sun.
-        Shade = "shade",
     }
 }
 

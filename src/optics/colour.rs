@@ -14,6 +14,13 @@ pub enum Sees {
 }
 
 impl Sees {
+    /// Every word, in the order above.
+    pub const WORDS: &'static [&'static str] = &[
+        Self::Blue.words(),
+        Self::BlueGreen.words(),
+        Self::GreenToo.words(),
+    ];
+
     /// The words that a notebook uses.
     pub const fn words(self) -> &'static str {
         match self {

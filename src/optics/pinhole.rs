@@ -36,6 +36,14 @@ pub enum Criterion {
 }
 
 impl Criterion {
+    /// Every word, in the order above.
+    pub const WORDS: &'static [&'static str] = &[
+        Self::Petzval.word(),
+        Self::Airy.word(),
+        Self::Rayleigh.word(),
+        Self::Zone.word(),
+    ];
+
     /// All criteria, smallest hole first.
     pub const ALL: [Self; 4] = [Self::Petzval, Self::Airy, Self::Rayleigh, Self::Zone];
 

@@ -129,6 +129,14 @@ pub enum Facing {
 }
 
 impl Facing {
+    /// Every word, in the order above.
+    pub const WORDS: &'static [&'static str] = &[
+        Self::Front.word(),
+        Self::Side.word(),
+        Self::Back.word(),
+        Self::Shade.word(),
+    ];
+
     /// The word that a notebook uses.
     pub const fn word(self) -> &'static str {
         match self {
@@ -186,6 +194,14 @@ pub enum Sky {
 }
 
 impl Sky {
+    /// Every word, in the order above.
+    pub const WORDS: &'static [&'static str] = &[
+        Self::Clear.word(),
+        Self::Hazy.word(),
+        Self::Cloudy.word(),
+        Self::Overcast.word(),
+    ];
+
     /// The word that a notebook uses.
     pub const fn word(self) -> &'static str {
         match self {

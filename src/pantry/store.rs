@@ -44,9 +44,18 @@ pub struct Pantry {
 impl Pantry {
     /// The materials that every notebook starts with.
     pub fn standard() -> &'static Self {
-        static STANDARD: OnceLock<Pantry> = OnceLock::new();
+        Self::held()
+    }
+
+    /// The same, shared: for a notebook that adds nothing of its own.
+    pub fn shared() -> Arc<Self> {
+        Arc::clone(Self::held())
+    }
+
+    fn held() -> &'static Arc<Self> {
+        static STANDARD: OnceLock<Arc<Pantry>> = OnceLock::new();
         STANDARD.get_or_init(|| match Self::from_yaml(SOURCES, HAZARDS, MATERIALS) {
-            Ok(pantry) => pantry,
+            Ok(pantry) => Arc::new(pantry),
             #[expect(
                 clippy::panic,
                 reason = "the texts are part of the program; no notebook can reach this"

@@ -62,7 +62,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
     let notebook = context.notebook;
     let mut told: Vec<&str> = Vec::new();
     for (block, _) in context.baths() {
-        if !notebook.is_first_of_its_id(block) || told.contains(&block.id.as_str()) {
+        if block.doubled || told.contains(&block.id.as_str()) {
             continue;
         }
         let Some(circle) = circle(notebook, block) else {

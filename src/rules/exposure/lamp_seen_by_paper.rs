@@ -3,7 +3,8 @@
 use std::collections::BTreeSet;
 
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Safelight, Sees};
+use crate::notebook::{Body, Safelight};
+use crate::optics::Sees;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::source::Span;
@@ -85,7 +86,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             return;
         };
         let Some(sees) = body.sees.get() else { return };
-        let blue_alone = sees.value == Sees::Blue.word();
+        let blue_alone = sees.value == Sees::Blue.words();
         let Some((span, colour)) = seen(safelight, blue_alone) else {
             return;
         };

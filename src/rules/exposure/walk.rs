@@ -6,10 +6,7 @@ use crate::rules::context::Context;
 /// Every block that its id stands for: facts speak of these alone.
 fn firsts<'n>(context: &Context<'n>) -> impl Iterator<Item = &'n Block> + use<'n> {
     let notebook = context.notebook;
-    notebook
-        .blocks
-        .iter()
-        .filter(|block| notebook.is_first_of_its_id(block))
+    notebook.blocks.iter().filter(|block| !block.doubled)
 }
 
 /// Every camera.
