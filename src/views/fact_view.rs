@@ -7,7 +7,7 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words.
-const LABELS: [(&str, &str); 40] = [
+const LABELS: [(&str, &str); 41] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
@@ -20,6 +20,7 @@ const LABELS: [(&str, &str); 40] = [
     ("duration", "time to mix"),
     ("f-number", "f-number"),
     ("falloff", "fall-off to the corners"),
+    ("from-log", "speed by the log"),
     ("gas", "carbon dioxide"),
     ("hands-on", "of that, by hand"),
     ("ionic-strength", "ionic strength"),
@@ -104,7 +105,11 @@ fn hangs(block: &Block, fact: &Fact, facts: &[Fact]) -> bool {
             whole && (!of_steps || has_steps)
         }
         // The row says what was written, with its evidence.
-        Body::Paper(paper) => !(fact.name == "reciprocity" && paper.reciprocity.get().is_some()),
+        Body::Paper(paper) => match fact.name.as_str() {
+            "reciprocity" => paper.reciprocity.get().is_none(),
+            "from-log" => fact.value.is_ok(),
+            _ => true,
+        },
         Body::Exposure(exposure) => match (fact.name.as_str(), exposure.light.get()) {
             ("light", Some(light)) => !matches!(light.value, crate::notebook::Light::Value(_)),
             ("light", None) => false,

@@ -551,7 +551,7 @@ fn thirty_thousand_exposures_are_computed_in_one_pass() {
                 minute % 60
             );
             let light = 9 + number % 7;
-            let rest = if number % 2 == 0 {
+            let rest = if number.is_multiple_of(2) {
                 format!(
                     "light: EV {light}\ntime: {} s\nresult: right",
                     900 >> (number % 5)
