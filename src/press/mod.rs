@@ -20,6 +20,7 @@ use std::sync::Arc;
 use typst_layout::PagedDocument;
 
 use crate::views::card::{Card, SheetLayout};
+use crate::views::cutting::Cutting;
 
 pub use fault::PressFault;
 
@@ -107,6 +108,18 @@ impl Press {
         }
     }
 
+    /// A camera's cutting template, on a page of its own at the real size.
+    pub fn cutting(&self, cutting: &Cutting) -> Pressed {
+        Self::guarded(world::CAMERA, || {
+            let data = card::cutting(cutting).map_err(|fault| vec![fault])?;
+            let (world, document) = self.compiled(world::CAMERA, data)?;
+            let mut faults = Vec::new();
+            let ident = format!("template {}", cutting.id);
+            let pdf = export::pdf(&world, &document, &ident, self.date, &mut faults)?;
+            Ok(Pressed { pdf, faults })
+        })
+    }
+
     /// Lets go of layouts that the last ten calls of this did not use. Call it after each rebuild in a long-running
     /// process: typst remembers everything it has ever set, about half a megabyte an edited card.
     pub fn forget_unused() {
@@ -114,16 +127,32 @@ impl Press {
     }
 
     fn press(&self, cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Pressed {
-        // A panic in a library must not take a whole pressing with it; nothing of ours is left half changed.
-        let pressed = catch_unwind(AssertUnwindSafe(|| self.set(cards, layout, sheets)));
-        let broken =
-            || PressFault::template(world::MAIN, "the typesetter broke down on this template and data");
-        pressed
+        Self::guarded(world::MAIN, || self.set(cards, layout, sheets))
+    }
+
+    /// A panic in a library must not take a whole pressing with it; nothing of ours is left half changed.
+    fn guarded(entry: &str, set: impl Fn() -> Result<Pressed, Vec<PressFault>>) -> Pressed {
+        let broken = || PressFault::template(entry, "the typesetter broke down on this template and data");
+        catch_unwind(AssertUnwindSafe(set))
             .unwrap_or_else(|_| Err(vec![broken()]))
             .unwrap_or_else(|faults| Pressed {
                 pdf: Vec::new(),
                 faults,
             })
+    }
+
+    /// A template laid out over its data.
+    fn compiled(&self, entry: &str, data: Vec<u8>) -> Result<(PressWorld, PagedDocument), Vec<PressFault>> {
+        let unusable = self.templates.faults();
+        if !unusable.is_empty() {
+            return Err(unusable.to_vec());
+        }
+        let world = PressWorld::new(Arc::clone(&self.fonts), self.templates.clone(), entry, data)
+            .map_err(|fault| vec![fault])?;
+        let document = typst::compile::<PagedDocument>(&world)
+            .output
+            .map_err(|errors| fault::from_typst(&world, &errors))?;
+        Ok((world, document))
     }
 
     fn set(
@@ -132,16 +161,8 @@ impl Press {
         layout: &SheetLayout,
         sheets: &[Sheet],
     ) -> Result<Pressed, Vec<PressFault>> {
-        let unusable = self.templates.faults();
-        if !unusable.is_empty() {
-            return Err(unusable.to_vec());
-        }
         let data = card::data(cards, layout, sheets).map_err(|fault| vec![fault])?;
-        let world = PressWorld::new(Arc::clone(&self.fonts), self.templates.clone(), data)
-            .map_err(|fault| vec![fault])?;
-        let document = typst::compile::<PagedDocument>(&world)
-            .output
-            .map_err(|errors| fault::from_typst(&world, &errors))?;
+        let (world, document) = self.compiled(world::MAIN, data)?;
         let mut faults = check::document(&document, cards, layout, sheets);
         let ids: Vec<&str> = cards.iter().map(|card| card.id.as_str()).collect();
         let pdf = export::pdf(&world, &document, &ids.join(" "), self.date, &mut faults)?;

@@ -15,6 +15,8 @@ use super::fonts::Fonts;
 
 /// The template that is compiled.
 pub(super) const MAIN: &str = "templates/press/sheet.typ";
+/// The template of a camera's cutting template.
+pub(super) const CAMERA: &str = "templates/press/camera.typ";
 /// Where templates find the data.
 const DATA: &str = "data.json";
 
@@ -28,9 +30,10 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 6] = [
+const BUILT_IN: [(&str, &str); 7] = [
     template!("sheet.typ"),
     template!("card.typ"),
+    template!("camera.typ"),
     template!("sizes.typ"),
     template!("letters.typ"),
     template!("marks.typ"),
@@ -106,13 +109,19 @@ pub(super) struct PressWorld {
 }
 
 impl PressWorld {
-    /// A world for one document over `data`, the bytes of a JSON file. The fault is that there is no entry template.
-    pub(super) fn new(fonts: Arc<Fonts>, templates: Templates, data: Vec<u8>) -> Result<Self, PressFault> {
+    /// A world for one document of the template `entry` over `data`, the bytes of a JSON file. The fault is that there is
+    /// no such template.
+    pub(super) fn new(
+        fonts: Arc<Fonts>,
+        templates: Templates,
+        entry: &str,
+        data: Vec<u8>,
+    ) -> Result<Self, PressFault> {
         let main = templates
             .sources
-            .get(MAIN)
+            .get(entry)
             .map(Source::id)
-            .ok_or_else(|| PressFault::template(MAIN, "this template is missing"))?;
+            .ok_or_else(|| PressFault::template(entry, "this template is missing"))?;
         Ok(Self {
             fonts,
             templates,

@@ -9,6 +9,7 @@ mod blocks;
 pub mod card;
 mod cards;
 mod cautions;
+pub mod cutting;
 pub mod exposure_table;
 mod fact_view;
 mod finding_view;
