@@ -14,7 +14,7 @@ use super::card::Caution;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
-use super::{fact_view, finding_view, pictures};
+use super::{drawing, fact_view, finding_view, pictures};
 
 /// All that the words of a page are taken from.
 pub(super) struct Desk<'a> {
@@ -119,6 +119,10 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
             .cloned(),
         note: block.note.as_ref().map(|note| note.value.trim_end().to_owned()),
         pictures: said.pictures,
+        drawing: match &block.body {
+            Body::Camera(camera) => drawing::of_camera(block, camera, facts, desk.style),
+            _ => None,
+        },
         source: None,
     }
 }
@@ -138,6 +142,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
         card: None,
         note: None,
         pictures: Vec::new(),
+        drawing: None,
         source: Some(fence.text.clone()),
     }
 }

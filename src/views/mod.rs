@@ -10,6 +10,7 @@ pub mod card;
 mod cards;
 mod cautions;
 pub mod cutting;
+pub mod drawing;
 pub mod exposure_table;
 mod fact_view;
 mod finding_view;
