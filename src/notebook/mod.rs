@@ -301,6 +301,12 @@ impl Notebook {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
     }
 
+    /// Whether references to this block's id mean this block: the second of two with one id is met by none.
+    pub fn leads_to(&self, block: &Block) -> bool {
+        self.block(&block.id)
+            .is_some_and(|first| std::ptr::eq(first, block))
+    }
+
     /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.
     pub fn lost_a_name(&self, kinds: &[Kind]) -> bool {
         self.partial

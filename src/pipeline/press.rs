@@ -134,6 +134,17 @@ fn cards(
         }
         faults.extend(sheets.faults);
     }
+    let cuttings = views::cutting::cuttings(&proof.notebook, &proof.facts, &proof.findings);
+    let cut: Vec<_> = cuttings
+        .par_iter()
+        .map(|cutting| (cutting.id.as_str(), press.cutting(cutting)))
+        .collect();
+    for (id, pressed) in cut {
+        if pressed.faults.is_empty() {
+            files.push((format!("templates/{id}.pdf"), pressed.pdf));
+        }
+        faults.extend(pressed.faults);
+    }
     faults.sort_by_key(|fault| format!("{fault:?}"));
     faults.dedup();
     pressing.cards = good.len();

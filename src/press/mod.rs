@@ -21,6 +21,7 @@ use std::sync::Arc;
 use typst_layout::PagedDocument;
 
 use crate::views::card::{Card, SheetLayout};
+use crate::views::cutting::Cutting;
 
 pub use fault::PressFault;
 
@@ -106,6 +107,18 @@ impl Press {
                 faults: vec![fault],
             },
         }
+    }
+
+    /// A camera's cutting template, on a page of its own at the real size.
+    pub fn cutting(&self, cutting: &Cutting) -> Pressed {
+        unbroken(world::CAMERA, || {
+            let data = card::cutting(cutting).map_err(|fault| vec![fault])?;
+            let (world, document) = self.document(world::CAMERA, data)?;
+            let mut faults = Vec::new();
+            let ident = format!("template {}", cutting.id);
+            let pdf = export::pdf(&world, &document, &ident, self.date, &mut faults)?;
+            Ok(Pressed { pdf, faults })
+        })
     }
 
     /// Lets go of layouts that the last ten calls of this did not use. Call it after each rebuild in a long-running

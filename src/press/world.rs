@@ -15,6 +15,8 @@ use super::fonts::Fonts;
 
 /// The template of cards.
 pub(super) const MAIN: &str = "templates/press/sheet.typ";
+/// The template of a camera's cutting template.
+pub(super) const CAMERA: &str = "templates/press/camera.typ";
 /// Where templates find the data.
 const DATA: &str = "data.json";
 
@@ -28,9 +30,10 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 7] = [
+const BUILT_IN: [(&str, &str); 8] = [
     template!("sheet.typ"),
     template!("card.typ"),
+    template!("camera.typ"),
     template!("sizes.typ"),
     template!("letters.typ"),
     template!("marks.typ"),

@@ -105,12 +105,10 @@ pub(super) fn stands_in(finding: &Finding, block: &Block) -> bool {
 
 /// Recipes and processes that their ids lead to: the second of two blocks with one id has no name of its own.
 fn blocks(notebook: &Notebook) -> impl Iterator<Item = &Block> {
-    notebook.blocks.iter().filter(|block| {
-        matches!(block.body, Body::Recipe(_) | Body::Process(_))
-            && notebook
-                .block(&block.id)
-                .is_some_and(|first| std::ptr::eq(first, *block))
-    })
+    notebook
+        .blocks
+        .iter()
+        .filter(|block| matches!(block.body, Body::Recipe(_) | Body::Process(_)) && notebook.leads_to(block))
 }
 
 /// Why blocks get no card, by id.
@@ -157,8 +155,8 @@ fn left_out<'n>(notebook: &'n Notebook, facts: &Facts, findings: &[Finding]) -> 
     left
 }
 
-/// Why a block itself gets no card.
-fn own_fault(block: &Block, findings: &[Finding]) -> Option<String> {
+/// Why nothing of a block itself is printed.
+pub(super) fn own_fault(block: &Block, findings: &[Finding]) -> Option<String> {
     let mut own = findings.iter().filter(|finding| stands_in(finding, block));
     let why = own.find_map(|finding| match (&finding.standing, finding.grade) {
         (Standing::Open, Grade::Fault) => Some(format!("it has a fault: {}", finding.message)),

@@ -12,6 +12,8 @@ mod cards;
 mod caution_case;
 mod cautions;
 pub mod class;
+pub mod cutting;
+pub mod drawing;
 pub mod exposure_table;
 mod fact_view;
 mod finding_view;
