@@ -170,4 +170,6 @@ slugs! {
     HEAT_WITH_MINORS = "heat-with-minors",
     LOG_ENTRY_THIN = "log-entry-thin",
     BAKED_UNWEIGHED = "baked-unweighed",
+    // red light
+    RED_CONTRAST = "red-contrast",
 }

@@ -105,6 +105,7 @@ fn cards(
                 href: format!("../{path}"),
             });
             files.push((path, pressed.pdf));
+            files.push((format!("cards/{}-red.png", card.id), pressed.red));
             good.push(card.clone());
         }
     }
@@ -149,6 +150,7 @@ fn latest_date(proof: &Proof) -> Option<(i32, u8, u8)> {
 #[cfg(feature = "typst")]
 fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
     use crate::press::PressFault;
+    use crate::tone::red_light::ENOUGH;
     let settings = Span::new(proof.settings, 0, 0);
     let block = |id: &str| proof.notebook.block(id).map_or(settings, |block| block.head);
     match fault {
@@ -164,6 +166,23 @@ fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
             format!("no font of the press has the character `{character}`"),
         )
         .help("write it in other letters"),
+        PressFault::RedContrast {
+            card,
+            element,
+            contrast,
+            others,
+        } => Finding::fault(
+            slug::RED_CONTRAST,
+            block(card),
+            format!(
+                "under a red lamp `{element}` on the card `{card}` has a contrast of {contrast:.1}, less than {ENOUGH}{}",
+                match others {
+                    0 => String::new(),
+                    others => format!(", and so have {others} more"),
+                }
+            ),
+        )
+        .help("set it in black on white: under a red lamp red ink vanishes and grey drowns"),
         PressFault::Template {
             file,
             line,

@@ -10,6 +10,7 @@ mod check;
 mod export;
 mod fault;
 mod fonts;
+mod red;
 mod sheet;
 mod world;
 
@@ -34,6 +35,17 @@ pub struct Pressed {
     pub pdf: Vec<u8>,
     /// What is wrong with it, in the order of the cards.
     pub faults: Vec<PressFault>,
+    /// A card alone as a safelight shows it, its sides side by side: a PNG of the red light alone. Empty for sheets.
+    pub red: Vec<u8>,
+}
+
+impl Pressed {
+    fn failed(faults: Vec<PressFault>) -> Self {
+        Self {
+            faults,
+            ..Self::default()
+        }
+    }
 }
 
 /// A press with its type and templates laid ready. Making one reads the fonts; keep it and share it.
@@ -87,23 +99,17 @@ impl Press {
         }
         let sides: Vec<Card> = cards.iter().flat_map(Card::sides).collect();
         match sheet::lay(sides.len(), layout) {
-            Ok(sheets) => self.press(&sides, layout, &sheets),
-            Err(fault) => Pressed {
-                pdf: Vec::new(),
-                faults: vec![fault],
-            },
+            Ok(sheets) => self.press(&sides, layout, &sheets, false),
+            Err(fault) => Pressed::failed(vec![fault]),
         }
     }
 
-    /// One card alone, each side on a page of exactly its trimmed size, without marks.
+    /// One card alone, each side on a page of exactly its trimmed size, without marks, and as a safelight shows it.
     pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
         let sides = card.sides();
         match sheet::alone(sides.len(), layout) {
-            Ok(pages) => self.press(&sides, layout, &pages),
-            Err(fault) => Pressed {
-                pdf: Vec::new(),
-                faults: vec![fault],
-            },
+            Ok(pages) => self.press(&sides, layout, &pages, true),
+            Err(fault) => Pressed::failed(vec![fault]),
         }
     }
 
@@ -113,17 +119,14 @@ impl Press {
         comemo::evict(10);
     }
 
-    fn press(&self, cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Pressed {
+    fn press(&self, cards: &[Card], layout: &SheetLayout, sheets: &[Sheet], red: bool) -> Pressed {
         // A panic in a library must not take a whole pressing with it; nothing of ours is left half changed.
-        let pressed = catch_unwind(AssertUnwindSafe(|| self.set(cards, layout, sheets)));
+        let pressed = catch_unwind(AssertUnwindSafe(|| self.set(cards, layout, sheets, red)));
         let broken =
             || PressFault::template(world::MAIN, "the typesetter broke down on this template and data");
         pressed
             .unwrap_or_else(|_| Err(vec![broken()]))
-            .unwrap_or_else(|faults| Pressed {
-                pdf: Vec::new(),
-                faults,
-            })
+            .unwrap_or_else(Pressed::failed)
     }
 
     fn set(
@@ -131,6 +134,7 @@ impl Press {
         cards: &[Card],
         layout: &SheetLayout,
         sheets: &[Sheet],
+        red: bool,
     ) -> Result<Pressed, Vec<PressFault>> {
         let unusable = self.templates.faults();
         if !unusable.is_empty() {
@@ -145,6 +149,16 @@ impl Press {
         let mut faults = check::document(&document, cards, layout, sheets);
         let ids: Vec<&str> = cards.iter().map(|card| card.id.as_str()).collect();
         let pdf = export::pdf(&world, &document, &ids.join(" "), self.date, &mut faults)?;
-        Ok(Pressed { pdf, faults })
+        let mut pressed = Pressed {
+            pdf,
+            faults,
+            red: Vec::new(),
+        };
+        if let Some(card) = cards.first().filter(|_| red) {
+            let proof = red::proof(&document, &card.id).map_err(|fault| vec![fault])?;
+            pressed.faults.extend(proof.fault);
+            pressed.red = proof.picture;
+        }
+        Ok(pressed)
     }
 }

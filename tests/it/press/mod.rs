@@ -5,6 +5,7 @@ mod cards;
 mod faults;
 mod pages;
 pub(crate) mod read;
+mod red;
 
 use std::sync::LazyLock;
 
