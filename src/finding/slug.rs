@@ -172,4 +172,6 @@ slugs! {
     BAKED_UNWEIGHED = "baked-unweighed",
     // red light
     RED_CONTRAST = "red-contrast",
+    // labels
+    LABEL_OVERFLOW = "label-overflow",
 }

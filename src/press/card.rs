@@ -53,7 +53,7 @@ fn value(card: &Card) -> Result<Value, serde_json::Error> {
 }
 
 /// Takes out what is not text: control characters, byte order marks and non-characters, which PDF/A forbids.
-fn clean(value: &mut Value) {
+pub(super) fn clean(value: &mut Value) {
     match value {
         Value::String(text) => {
             if text.chars().any(|c| !is_text(c)) {
@@ -75,7 +75,7 @@ fn is_text(c: char) -> bool {
 }
 
 /// The code itself, or `und`, ISO 639-2 for undetermined, for what is none.
-fn language(code: &str) -> &str {
+pub(super) fn language(code: &str) -> &str {
     let sound = (2..=3).contains(&code.len()) && code.bytes().all(|b| b.is_ascii_alphabetic());
     if sound { code } else { "und" }
 }

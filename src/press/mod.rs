@@ -1,4 +1,4 @@
-//! Cards on paper: plain data from [`crate::views`] in, PDF out, set by typst as a library.
+//! Cards and labels on paper: plain data from [`crate::views`] in, PDF out, set by typst as a library.
 //!
 //! Templates stand in `templates/press/` and can be replaced by a notebook's own. Values reach them as JSON bytes, never
 //! as source text, so nothing written in a notebook can run. Every PDF conforms to PDF/UA-1 and PDF/A-2a and is the same
@@ -10,6 +10,7 @@ mod check;
 mod export;
 mod fault;
 mod fonts;
+mod label;
 mod red;
 mod sheet;
 mod world;
@@ -21,6 +22,7 @@ use std::sync::Arc;
 use typst_layout::PagedDocument;
 
 use crate::views::card::{Card, SheetLayout};
+use crate::views::label::{Label, LabelGrid};
 
 pub use fault::PressFault;
 
@@ -98,19 +100,31 @@ impl Press {
             return Pressed::default();
         }
         let sides: Vec<Card> = cards.iter().flat_map(Card::sides).collect();
-        match sheet::lay(sides.len(), layout) {
-            Ok(sheets) => self.press(&sides, layout, &sheets, false),
-            Err(fault) => Pressed::failed(vec![fault]),
-        }
+        self.press_sides(&sides, layout, false, sheet::lay(sides.len(), layout))
     }
 
     /// One card alone, each side on a page of exactly its trimmed size, without marks, and as a safelight shows it.
     pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
         let sides = card.sides();
-        match sheet::alone(sides.len(), layout) {
-            Ok(pages) => self.press(&sides, layout, &pages, true),
-            Err(fault) => Pressed::failed(vec![fault]),
+        self.press_sides(&sides, layout, true, sheet::alone(sides.len(), layout))
+    }
+
+    /// Labels on the places of their sheets, row by row. No labels give an empty PDF without a fault.
+    pub fn labels(&self, labels: &[Label], grid: &LabelGrid) -> Pressed {
+        if labels.is_empty() {
+            return Pressed::default();
         }
+        let job = label::lay(labels.len(), grid).and_then(|sheets| {
+            Ok(Job {
+                main: world::LABELS,
+                data: label::data(labels, grid, &sheets)?,
+                ids: labels.iter().map(|label| label.id.as_str()).collect(),
+                size: (grid.width_mm, grid.height_mm),
+                sheets,
+                red: false,
+            })
+        });
+        job.map_or_else(|fault| Pressed::failed(vec![fault]), |job| self.press(job))
     }
 
     /// Lets go of layouts that the last ten calls of this did not use. Call it after each rebuild in a long-running
@@ -119,46 +133,78 @@ impl Press {
         comemo::evict(10);
     }
 
-    fn press(&self, cards: &[Card], layout: &SheetLayout, sheets: &[Sheet], red: bool) -> Pressed {
+    fn press_sides(
+        &self,
+        sides: &[Card],
+        layout: &SheetLayout,
+        red: bool,
+        sheets: Result<Vec<Sheet>, PressFault>,
+    ) -> Pressed {
+        let job = sheets.and_then(|sheets| {
+            Ok(Job {
+                main: world::MAIN,
+                data: card::data(sides, layout, &sheets)?,
+                ids: sides.iter().map(|card| card.id.as_str()).collect(),
+                size: (layout.card_width_mm, layout.card_height_mm),
+                sheets,
+                red,
+            })
+        });
+        job.map_or_else(|fault| Pressed::failed(vec![fault]), |job| self.press(job))
+    }
+
+    fn press(&self, job: Job<'_>) -> Pressed {
+        let main = job.main;
         // A panic in a library must not take a whole pressing with it; nothing of ours is left half changed.
-        let pressed = catch_unwind(AssertUnwindSafe(|| self.set(cards, layout, sheets, red)));
-        let broken =
-            || PressFault::template(world::MAIN, "the typesetter broke down on this template and data");
+        let pressed = catch_unwind(AssertUnwindSafe(|| self.set(job)));
+        let broken = || PressFault::template(main, "the typesetter broke down on this template and data");
         pressed
             .unwrap_or_else(|_| Err(vec![broken()]))
             .unwrap_or_else(Pressed::failed)
     }
 
-    fn set(
-        &self,
-        cards: &[Card],
-        layout: &SheetLayout,
-        sheets: &[Sheet],
-        red: bool,
-    ) -> Result<Pressed, Vec<PressFault>> {
+    fn set(&self, job: Job<'_>) -> Result<Pressed, Vec<PressFault>> {
         let unusable = self.templates.faults();
         if !unusable.is_empty() {
             return Err(unusable.to_vec());
         }
-        let data = card::data(cards, layout, sheets).map_err(|fault| vec![fault])?;
-        let world = PressWorld::new(Arc::clone(&self.fonts), self.templates.clone(), data)
-            .map_err(|fault| vec![fault])?;
+        let world = PressWorld::new(
+            Arc::clone(&self.fonts),
+            self.templates.clone(),
+            job.main,
+            job.data,
+        )
+        .map_err(|fault| vec![fault])?;
         let document = typst::compile::<PagedDocument>(&world)
             .output
             .map_err(|errors| fault::from_typst(&world, &errors))?;
-        let mut faults = check::document(&document, cards, layout, sheets);
-        let ids: Vec<&str> = cards.iter().map(|card| card.id.as_str()).collect();
-        let pdf = export::pdf(&world, &document, &ids.join(" "), self.date, &mut faults)?;
+        let mut faults = check::document(&document, &job.ids, job.size, &job.sheets);
+        let pdf = export::pdf(&world, &document, &job.ids.join(" "), self.date, &mut faults)?;
         let mut pressed = Pressed {
             pdf,
             faults,
             red: Vec::new(),
         };
-        if let Some(card) = cards.first().filter(|_| red) {
-            let proof = red::proof(&document, &card.id).map_err(|fault| vec![fault])?;
+        if let Some(card) = job.ids.first().filter(|_| job.red) {
+            let proof = red::proof(&document, card).map_err(|fault| vec![fault])?;
             pressed.faults.extend(proof.fault);
             pressed.red = proof.picture;
         }
         Ok(pressed)
     }
+}
+
+/// One document to be set.
+struct Job<'a> {
+    /// The template that is compiled.
+    main: &'static str,
+    /// What it reads.
+    data: Vec<u8>,
+    /// The ids of its cards or labels, in order.
+    ids: Vec<&'a str>,
+    /// The size of each, mm.
+    size: (f64, f64),
+    sheets: Vec<Sheet>,
+    /// Whether it is looked at in red light.
+    red: bool,
 }

@@ -13,7 +13,9 @@ use typst::{Library, LibraryExt, World};
 use super::fault::PressFault;
 use super::fonts::Fonts;
 
-/// The template that is compiled.
+/// The template that is compiled for labels.
+pub(super) const LABELS: &str = "templates/press/labels.typ";
+/// The template that is compiled for cards.
 pub(super) const MAIN: &str = "templates/press/sheet.typ";
 /// Where templates find the data.
 const DATA: &str = "data.json";
@@ -28,9 +30,12 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 6] = [
+const BUILT_IN: [(&str, &str); 9] = [
     template!("sheet.typ"),
     template!("card.typ"),
+    template!("labels.typ"),
+    template!("label.typ"),
+    template!("signs.typ"),
     template!("sizes.typ"),
     template!("letters.typ"),
     template!("marks.typ"),
@@ -106,13 +111,19 @@ pub(super) struct PressWorld {
 }
 
 impl PressWorld {
-    /// A world for one document over `data`, the bytes of a JSON file. The fault is that there is no entry template.
-    pub(super) fn new(fonts: Arc<Fonts>, templates: Templates, data: Vec<u8>) -> Result<Self, PressFault> {
+    /// A world for one document made by the template `main` over `data`, the bytes of a JSON file. The fault is that
+    /// there is no such template.
+    pub(super) fn new(
+        fonts: Arc<Fonts>,
+        templates: Templates,
+        main: &str,
+        data: Vec<u8>,
+    ) -> Result<Self, PressFault> {
         let main = templates
             .sources
-            .get(MAIN)
+            .get(main)
             .map(Source::id)
-            .ok_or_else(|| PressFault::template(MAIN, "this template is missing"))?;
+            .ok_or_else(|| PressFault::template(main, "this template is missing"))?;
         Ok(Self {
             fonts,
             templates,

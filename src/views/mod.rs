@@ -12,6 +12,9 @@ mod caution_case;
 mod cautions;
 mod fact_view;
 mod finding_view;
+mod ghs;
+pub mod label;
+mod labels;
 pub mod page;
 pub mod paths;
 pub mod pictures;
@@ -25,3 +28,5 @@ mod words;
 
 pub use cards::{Cards, LeftOut, cards, layout};
 pub use cautions::{caution_bases, cautions};
+pub use ghs::Pictogram;
+pub use labels::{Labels, label_grid, labels};

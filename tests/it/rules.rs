@@ -19,6 +19,7 @@ const NOT_SHOWN_BY_A_PAGE: &[&str] = &[
     "template-broken",
     "card-too-large",
     "red-contrast",
+    "label-overflow",
 ];
 
 fn names() -> BTreeSet<&'static str> {

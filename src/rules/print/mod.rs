@@ -3,6 +3,7 @@
 mod card_overflow;
 mod card_too_large;
 mod glyph_missing;
+mod label_overflow;
 mod red_contrast;
 mod template_broken;
 
@@ -15,4 +16,5 @@ pub(super) const RULES: &[&Rule] = &[
     &template_broken::RULE,
     &card_too_large::RULE,
     &red_contrast::RULE,
+    &label_overflow::RULE,
 ];

@@ -3,6 +3,7 @@
 
 mod cards;
 mod faults;
+mod labels;
 mod pages;
 pub(crate) mod read;
 mod red;
