@@ -52,7 +52,7 @@ pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, 
 pub use safelight::{Fog, FogTest, Safelight};
 pub use session::{Batch, Event, Measured, Moment, Session, Swap};
 pub use settings::{
-    CardPress, Drain, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
+    CardPress, Drain, LabelPress, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
 };
 pub use slot::Slot;
 pub use step::Step;

@@ -13,6 +13,8 @@ use typst::{Library, LibraryExt, World};
 use super::fault::PressFault;
 use super::fonts::Fonts;
 
+/// The template of labels.
+pub(super) const LABELS: &str = "templates/press/labels.typ";
 /// The template of cards.
 pub(super) const MAIN: &str = "templates/press/sheet.typ";
 /// The template of a camera's cutting template.
@@ -30,10 +32,13 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 8] = [
+const BUILT_IN: [(&str, &str); 11] = [
     template!("sheet.typ"),
     template!("card.typ"),
     template!("camera.typ"),
+    template!("labels.typ"),
+    template!("label.typ"),
+    template!("signs.typ"),
     template!("sizes.typ"),
     template!("letters.typ"),
     template!("marks.typ"),

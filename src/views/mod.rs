@@ -17,6 +17,9 @@ pub mod drawing;
 pub mod exposure_table;
 mod fact_view;
 mod finding_view;
+mod ghs;
+pub mod label;
+mod labels;
 pub mod page;
 pub mod paths;
 pub mod pictures;
@@ -31,3 +34,5 @@ mod words;
 
 pub use cards::{Cards, LeftOut, cards, layout};
 pub use cautions::{caution_bases, cautions};
+pub use ghs::Pictogram;
+pub use labels::{Labels, label_grid, labels};
