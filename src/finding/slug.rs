@@ -175,6 +175,7 @@ slugs! {
     BASED_ON_CIRCLE = "based-on-circle",
     // exposure
     HOLE_FAR_OFF = "hole-far-off",
+    HOLE_UNMEASURED = "hole-unmeasured",
     DISTANCE_DISAGREES = "distance-disagrees",
     FOIL_TOO_THICK = "foil-too-thick",
     PAPER_WRAPS_FAR = "paper-wraps-far",
