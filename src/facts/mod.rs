@@ -7,6 +7,7 @@ mod chemistry;
 mod cost;
 mod exposure;
 mod fact;
+mod holes;
 mod learn;
 mod light;
 mod line;

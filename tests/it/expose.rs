@@ -647,3 +647,46 @@ mod cutting {
         assert!(width > 400.0 && height > 300.0);
     }
 }
+
+/// One camera with some holes, and the metered time of a sheet in it.
+fn metered_with_holes(holes: &str) -> (f64, String) {
+    let page = format!(
+        "{}{}{}",
+        CAMERA.replace("format:", &format!("{holes}format:")),
+        paper("6", "1.2"),
+        exposure("sheet", "2031-05-02 11:00", "light: EV 12")
+    );
+    let proof = proofed_page(&page);
+    let fact = proof.facts.named("sheet.time-metered").unwrap();
+    let inputs: Vec<String> = fact.inputs.iter().map(|input| input.value.clone()).collect();
+    (range(&proof, "sheet.time-metered").1, inputs.join("; "))
+}
+
+#[test]
+fn holes_whose_images_lie_over_each_other_share_the_work() {
+    let (one, _) = metered_with_holes("");
+    let (two, said) = metered_with_holes("holes:\n  count: 2\n  spacing: 5 mm\n");
+    assert!((one / two - 2.0).abs() < 1e-9, "exposures add: half the time for each of two");
+    assert!(said.contains("96\u{a0}%") || said.contains("96 %"), "{said}");
+    let (apart, said) = metered_with_holes("holes:\n  count: 2\n  spacing: 90 mm\n");
+    assert!((one - apart).abs() < 1e-9, "{said}");
+    assert!(said.contains("lie apart"), "{said}");
+    let (unknown, said) = metered_with_holes("holes: 2\n");
+    assert!((one - unknown).abs() < 1e-9, "{said}");
+    assert!(said.contains("not known"), "{said}");
+}
+
+#[test]
+fn a_flash_says_what_it_takes_from_the_scene() {
+    let page = format!(
+        "{CAMERA}{}{}",
+        paper("6", "1.2"),
+        exposure("sheet", "2031-05-02 11:00", "light: EV 12\ntime: 2 min\npreflash: 0.2 lx s")
+    );
+    let proof = proofed_page(&page);
+    let fact = proof.facts.named("sheet.time").unwrap();
+    let said = fact.inputs.iter().find(|input| input.name == "preflash").unwrap();
+    // The middle is (pi/4) 12.5/6 = 1.636 lx s, the darkest an eighth of it, the brightest eight times it:
+    // 6 - log2((13.09 + 0.2)/(0.2045 + 0.2)) = 0.96 stop.
+    assert!(said.value.contains("1.0"), "{}", said.value);
+}
