@@ -18,6 +18,7 @@ mod finding_view;
 pub mod page;
 pub mod paths;
 pub mod pictures;
+pub mod plot;
 mod process_card;
 mod prose;
 mod recipe_card;
