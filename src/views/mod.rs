@@ -23,6 +23,7 @@ mod labels;
 pub mod page;
 pub mod paths;
 pub mod pictures;
+pub mod plot;
 mod process_card;
 mod prose;
 mod recipe_card;
