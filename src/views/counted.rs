@@ -60,10 +60,12 @@ impl Counted {
 
     /// Grams, or millilitres.
     pub(super) fn in_unit(&self, amount: f64) -> f64 {
-        match self.dimension {
+        let amount = match self.dimension {
             Dimension::Volume => amount * 1000.0,
             _ => amount,
-        }
+        };
+        // A ten-thousandth is finer than any scale.
+        libm::round(amount * 1e4) / 1e4
     }
 
     /// `g` or `ml`.
