@@ -14,7 +14,7 @@ use super::card::Caution;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
-use super::{drawing, fact_view, finding_view, pictures};
+use super::{bath_plots, drawing, fact_view, finding_view, pictures};
 
 /// All that the words of a page are taken from.
 pub(super) struct Desk<'a> {
@@ -125,6 +125,9 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
             Body::Camera(camera) => drawing::of_camera(block, camera, facts, desk.style),
             _ => None,
         },
+        plots: bath
+            .map(|bath| bath_plots::of_bath(desk.notebook, bath, &desk.facts.chemistry, desk.style))
+            .unwrap_or_default(),
         source: None,
     }
 }
@@ -145,6 +148,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
         note: None,
         pictures: Vec::new(),
         drawing: None,
+        plots: Vec::new(),
         source: Some(fence.text.clone()),
     }
 }
