@@ -1,8 +1,10 @@
-//! The style sheet and the fonts.
+//! The style sheet, the icon and the fonts.
 
 use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
+
+const ICON: &[u8] = include_bytes!("../../templates/site/icon.svg");
 
 const FONTS: [(&str, &[u8]); 12] = [
     (
@@ -61,7 +63,8 @@ pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
         Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
         Cow::Owned(text) => Cow::Owned(text.into_bytes()),
     };
-    let fonts = FONTS.into_iter().map(|(path, bytes)| SiteFile {
+    let fixed = std::iter::once(("icon.svg", ICON)).chain(FONTS);
+    let fixed = fixed.map(|(path, bytes)| SiteFile {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),
     });
@@ -69,5 +72,5 @@ pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
         path: "style.css".to_owned(),
         bytes: style,
     })
-    .chain(fonts)
+    .chain(fixed)
 }
