@@ -1,10 +1,12 @@
-//! The style sheet, the icon and the fonts.
+//! The style sheet, the scripts, the icon and the fonts.
 
 use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const ICON: &[u8] = include_bytes!("../../templates/site/icon.svg");
+const SCRIPTS: [(&str, &[u8]); 1] = [("view.js", include_bytes!("../../templates/site/view.js"))];
+
+const ICON: (&str, &[u8]) = ("icon.svg", include_bytes!("../../templates/site/icon.svg"));
 
 const FONTS: [(&str, &[u8]); 12] = [
     (
@@ -63,7 +65,7 @@ pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
         Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
         Cow::Owned(text) => Cow::Owned(text.into_bytes()),
     };
-    let fixed = std::iter::once(("icon.svg", ICON)).chain(FONTS);
+    let fixed = SCRIPTS.into_iter().chain([ICON]).chain(FONTS);
     let fixed = fixed.map(|(path, bytes)| SiteFile {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),

@@ -15,9 +15,11 @@ const FLAGS = [
 export const PHONE = { width: 390, height: 844 };
 export const DESK = { width: 1280, height: 900 };
 
-/** Starts Chromium: `CHROMIUM`, else Debian's. */
-export function start() {
-  return chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: FLAGS });
+const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
+
+/** Starts Chromium: `CHROMIUM`, else Debian's. Scrollbars are drawn only where they are asked for. */
+export function start({ scrollbars = false } = {}) {
+  return chromium.launch({ executablePath: CHROMIUM, args: FLAGS, ignoreDefaultArgs: scrollbars ? ['--hide-scrollbars'] : [] });
 }
 
 /** The address of a file of a pressed site. */
@@ -67,7 +69,7 @@ export async function profile() {
   const folder = await mkdtemp(join(tmpdir(), 'trayside-profile-'));
   return {
     open: (options = {}) => chromium.launchPersistentContext(folder, {
-      executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: FLAGS, viewport: DESK, ...options,
+      executablePath: CHROMIUM, args: FLAGS, viewport: DESK, ...options,
     }),
     forget: () => rm(folder, { recursive: true, force: true }),
   };
