@@ -6,7 +6,10 @@ use super::{SiteFile, Templates};
 
 const SCRIPTS: [(&str, &[u8]); 1] = [("view.js", include_bytes!("../../templates/site/view.js"))];
 
-const ICON: (&str, &[u8]) = ("icon.svg", include_bytes!("../../templates/site/icon.svg"));
+const SIGNS: [(&str, &[u8]); 2] = [
+    ("icon.svg", include_bytes!("../../templates/site/icon.svg")),
+    ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
+];
 
 const FONTS: [(&str, &[u8]); 12] = [
     (
@@ -65,7 +68,7 @@ pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
         Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
         Cow::Owned(text) => Cow::Owned(text.into_bytes()),
     };
-    let fixed = SCRIPTS.into_iter().chain([ICON]).chain(FONTS);
+    let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
     let fixed = fixed.map(|(path, bytes)| SiteFile {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),
