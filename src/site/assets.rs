@@ -4,9 +4,13 @@ use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 1] = [("view.js", include_bytes!("../../templates/site/view.js"))];
+const SCRIPTS: [(&str, &[u8]); 2] = [
+    ("view.js", include_bytes!("../../templates/site/view.js")),
+    ("offline.js", include_bytes!("../../templates/site/offline.js")),
+];
 
-const SIGNS: [(&str, &[u8]); 2] = [
+const SIGNS: [(&str, &[u8]); 3] = [
+    ("icon.png", include_bytes!("../../templates/site/icon.png")),
     ("icon.svg", include_bytes!("../../templates/site/icon.svg")),
     ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
 ];
