@@ -72,6 +72,7 @@ impl Facts {
     /// Computes them all: first what others need, then what needs it, blocks side by side.
     pub fn of(notebook: &Notebook) -> Self {
         let log = Log::of(notebook);
+        let shelf = Shelf::of(notebook);
         let baths = Baths::of(notebook);
         let mut facts = Self {
             learned: Learned::default(),
@@ -88,18 +89,18 @@ impl Facts {
                 late == needs_learning && !block.doubled
             });
             let computed: Vec<(String, Vec<Fact>)> = blocks
-                .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
+                .map(|block| (block.id.clone(), facts.compute(notebook, &shelf, &log, block)))
                 .collect();
             facts.by_block.extend(computed);
         }
         facts
     }
 
-    fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
+    fn compute(&self, notebook: &Notebook, shelf: &Shelf<'_>, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
             Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
-                recipe::facts(bath, notebook, log, &self.chemistry, style)
+                recipe::facts(bath, notebook, shelf, log, &self.chemistry, style)
             }),
             Body::Camera(camera) => camera::facts(camera, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),

@@ -14,6 +14,7 @@ mod light;
 mod lower;
 mod materials;
 mod nearest;
+mod packets;
 mod page;
 mod paper;
 mod process;
@@ -44,6 +45,7 @@ pub use ingredient::{Form, Ingredient, Plant, Price};
 pub use light::Light;
 pub use lower::Figure;
 pub use nearest::nearest;
+pub use packets::Packets;
 pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};
 pub use process::{Duration, Process, ProcessStep, StepKind};
@@ -263,6 +265,8 @@ pub struct Notebook {
     pub blocks: Vec<Block>,
     /// The materials: the pantry with the notebook's own laid over it.
     pub pantry: std::sync::Arc<Pantry>,
+    /// The packets and `ingredient` blocks of each material.
+    pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.
     pub partial: bool,
     index: BTreeMap<String, usize>,
