@@ -15,8 +15,8 @@ use super::page::PageHead;
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
-    Block, Body, COMMON, Kind, Notebook, Packets, camera, exposure, fences, ingredient, materials, nearest, page,
-    paper, process, recipe, safelight, session,
+    Block, Body, COMMON, Kind, Notebook, Packets, camera, exposure, fences, ingredient, materials, nearest,
+    page, paper, process, recipe, safelight, session,
 };
 use crate::syntax::slug;
 

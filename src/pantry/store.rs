@@ -220,7 +220,9 @@ impl Pantry {
         match Formula::parse(&bare) {
             Ok(formula) => return Some(self.answer_formula(formula, strength)),
             // With a strength taken out, the places in the error would no longer be those in the name.
-            Err(error) if error.is_malformed() && strength.is_none() => return Some(Lookup::Malformed(error)),
+            Err(error) if error.is_malformed() && strength.is_none() => {
+                return Some(Lookup::Malformed(error));
+            }
             Err(_) => {}
         }
         if let Some(lookup) = self.look_up_formula_with_form(&bare, strength) {

@@ -26,6 +26,7 @@ mod outputs;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
+mod questions;
 mod reading;
 mod reference;
 mod rules;
