@@ -32,6 +32,7 @@ mod reference;
 mod rules;
 mod site;
 mod site_pages;
+mod sound;
 mod stranger;
 mod support;
 mod tend;
