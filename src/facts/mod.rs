@@ -85,6 +85,7 @@ impl Facts {
 
     fn of_baths(notebook: &Notebook, baths: Baths) -> Self {
         let log = Log::of(notebook);
+        let shelf = Shelf::of(notebook);
         let mut facts = Self {
             learned: Learned::default(),
             chemistry: Chemistry::of(notebook, &baths),
@@ -100,18 +101,18 @@ impl Facts {
                 late == needs_learning && !block.doubled
             });
             let computed: Vec<(String, Vec<Fact>)> = blocks
-                .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
+                .map(|block| (block.id.clone(), facts.compute(notebook, &shelf, &log, block)))
                 .collect();
             facts.by_block.extend(computed);
         }
         facts
     }
 
-    fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
+    fn compute(&self, notebook: &Notebook, shelf: &Shelf<'_>, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
             Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
-                recipe::facts(bath, notebook, log, &self.chemistry, style)
+                recipe::facts(bath, notebook, shelf, log, &self.chemistry, style)
             }),
             Body::Camera(camera) => camera::facts(camera, notebook, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),

@@ -27,11 +27,13 @@ mod outputs;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
+mod questions;
 mod reading;
 mod reference;
 mod rules;
 mod site;
 mod site_pages;
+mod sound;
 mod stranger;
 mod support;
 mod tend;
