@@ -20,5 +20,6 @@ pub use of_recipe::widest;
 pub use solution::{Chemistry, Solution, Solved, solve_bath};
 pub use swap::{Kept, NotSwapped, Swapped, swap};
 
+pub(super) use composition::water_of;
 pub(super) use of_log::{batch_facts, session_facts};
 pub(super) use of_recipe::facts;
