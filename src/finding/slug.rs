@@ -130,6 +130,7 @@ slugs! {
     MIXED_TOGETHER = "mixed-together",
     SODA_INTO_ACID = "soda-into-acid",
     VESSEL_TOO_SMALL = "vessel-too-small",
+    WATER_MISSING = "water-missing",
     WATER_OVER_MAKES = "water-over-makes",
     WORKING_LIFE_MISSING = "working-life-missing",
     WORKING_LIFE_LONG = "working-life-long",

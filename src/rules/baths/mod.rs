@@ -40,6 +40,7 @@ mod stop_time;
 mod sulfide_with_acid;
 mod vessel_too_small;
 mod vitamin_c_over_soda;
+mod water_missing;
 mod water_over_makes;
 mod working_life_long;
 mod working_life_missing;
@@ -68,6 +69,7 @@ pub(super) const RULES: &[&Rule] = &[
     &mixed_together::RULE,
     &soda_into_acid::RULE,
     &vessel_too_small::RULE,
+    &water_missing::RULE,
     &water_over_makes::RULE,
     &working_life_missing::RULE,
     &working_life_long::RULE,
