@@ -122,6 +122,7 @@ slugs! {
     OXIDISER_WITH_DEVELOPER = "oxidiser-with-developer",
     DICHROMATE_PRESENT = "dichromate-present",
     ACID_INTO_SULFITE = "acid-into-sulfite",
+    CAUSTIC_INTO_WARM = "caustic-into-warm",
     CAUSTIC_PRESENT = "caustic-present",
     BORATE_WITH_MINORS = "borate-with-minors",
     ALKALI_MISSING = "alkali-missing",

@@ -75,6 +75,13 @@ impl Composition {
             .water
             .get()
             .filter(|water| recipe.parts.is_empty() && !made_up && water.amount.dimension == Dimension::Mass);
+        let dry = recipe
+            .water
+            .get()
+            .is_some_and(|water| water.amount.range.high <= 0.0);
+        if dry {
+            return because("there is no water to dissolve anything in");
+        }
         let litres = recipe.makes.get().map(|makes| makes.range);
         let doses: Vec<&Dose> = bath.doses.iter().collect();
         match (weighed, litres) {

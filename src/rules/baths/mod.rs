@@ -10,6 +10,7 @@ mod baked_unweighed;
 mod baking_soda_alone;
 mod based_on_circle;
 mod borate_with_minors;
+mod caustic_into_warm;
 mod caustic_present;
 mod caustic_used_up;
 mod dichromate_present;
@@ -61,6 +62,7 @@ pub(super) const RULES: &[&Rule] = &[
     &oxidiser_with_developer::RULE,
     &dichromate_present::RULE,
     &acid_into_sulfite::RULE,
+    &caustic_into_warm::RULE,
     &caustic_present::RULE,
     &borate_with_minors::RULE,
     &alkali_missing::RULE,
