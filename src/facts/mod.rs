@@ -7,6 +7,7 @@ mod chemistry;
 mod cost;
 mod exposure;
 mod fact;
+mod holes;
 mod learn;
 mod light;
 mod line;
@@ -85,6 +86,7 @@ impl Facts {
 
     fn of_baths(notebook: &Notebook, baths: Baths) -> Self {
         let log = Log::of(notebook);
+        let shelf = Shelf::of(notebook);
         let mut facts = Self {
             learned: Learned::default(),
             chemistry: Chemistry::of(notebook, &baths),
@@ -100,20 +102,20 @@ impl Facts {
                 late == needs_learning && !block.doubled
             });
             let computed: Vec<(String, Vec<Fact>)> = blocks
-                .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
+                .map(|block| (block.id.clone(), facts.compute(notebook, &shelf, &log, block)))
                 .collect();
             facts.by_block.extend(computed);
         }
         facts
     }
 
-    fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
+    fn compute(&self, notebook: &Notebook, shelf: &Shelf<'_>, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
             Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
-                recipe::facts(bath, notebook, log, &self.chemistry, style)
+                recipe::facts(bath, notebook, shelf, log, &self.chemistry, style)
             }),
-            Body::Camera(camera) => camera::facts(camera, style),
+            Body::Camera(camera) => camera::facts(camera, notebook, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),

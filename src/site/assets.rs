@@ -1,8 +1,19 @@
-//! The style sheet and the fonts.
+//! The style sheet, the scripts, the icon and the fonts.
 
 use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
+
+const SCRIPTS: [(&str, &[u8]); 2] = [
+    ("view.js", include_bytes!("../../templates/site/view.js")),
+    ("offline.js", include_bytes!("../../templates/site/offline.js")),
+];
+
+const SIGNS: [(&str, &[u8]); 3] = [
+    ("icon.png", include_bytes!("../../templates/site/icon.png")),
+    ("icon.svg", include_bytes!("../../templates/site/icon.svg")),
+    ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
+];
 
 const FONTS: [(&str, &[u8]); 12] = [
     (
@@ -61,7 +72,8 @@ pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
         Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
         Cow::Owned(text) => Cow::Owned(text.into_bytes()),
     };
-    let fonts = FONTS.into_iter().map(|(path, bytes)| SiteFile {
+    let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
+    let fixed = fixed.map(|(path, bytes)| SiteFile {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),
     });
@@ -69,5 +81,5 @@ pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
         path: "style.css".to_owned(),
         bytes: style,
     })
-    .chain(fonts)
+    .chain(fixed)
 }

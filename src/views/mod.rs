@@ -23,6 +23,7 @@ mod finding_view;
 mod ghs;
 pub mod label;
 mod labels;
+mod log_plot;
 pub mod page;
 pub mod paths;
 pub mod pictures;
