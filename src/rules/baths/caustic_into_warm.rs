@@ -42,7 +42,7 @@ keeps: 4 weeks
             "
 ```recipe
 id: sage-lye
-role: developer
+role: stock
 makes: 1 l
 parts:
   - name: tea
@@ -72,6 +72,8 @@ water: 700 ml at 15 °C
 add:
   caustic soda: 40 g
 keeps: 4 weeks
+acknowledge:
+  caustic-present: goggles and gloves are worn, and nobody else is in the room
 ```
 ",
         ),
