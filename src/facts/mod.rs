@@ -20,8 +20,9 @@ mod shelf;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
-    Along, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
-    STOP_SPENT, Sheet, Solution, Solved, Swapped, load, ph_curve, solve_bath, stop_curve, swap, widest,
+    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
+    STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,
+    widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};

@@ -5,6 +5,7 @@
 
 pub mod against;
 mod amounts;
+pub mod baked;
 pub mod bath_plots;
 mod block_view;
 mod blocks;

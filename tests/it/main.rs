@@ -40,4 +40,5 @@ mod tend;
 mod trade;
 mod units;
 mod walk;
+mod what_if;
 mod whole;
