@@ -4,6 +4,7 @@
 //! disagree, because rounding and wording are decided here, once.
 
 pub mod against;
+mod agitation;
 mod amounts;
 mod block_view;
 mod blocks;
@@ -12,6 +13,7 @@ mod cards;
 mod caution_case;
 mod cautions;
 pub mod class;
+pub mod clock_page;
 pub mod exposure_table;
 mod fact_view;
 mod finding_view;
@@ -27,5 +29,6 @@ mod steps;
 pub mod weighing;
 mod words;
 
+pub use agitation::Agitation;
 pub use cards::{Cards, LeftOut, cards, layout};
 pub use cautions::{caution_bases, cautions};
