@@ -1,4 +1,4 @@
-//! The style sheet and the fonts.
+//! The style sheets, the scripts and the fonts.
 
 use std::borrow::Cow;
 
@@ -57,17 +57,16 @@ const FONTS: [(&str, &[u8]); 12] = [
 
 /// Every file that a page refers to besides other pages.
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
-    let style = match templates.style() {
-        Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
-        Cow::Owned(text) => Cow::Owned(text.into_bytes()),
-    };
+    let plain = templates.plain().map(|(path, text)| SiteFile {
+        path: path.trim_start_matches("site/").to_owned(),
+        bytes: match text {
+            Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
+            Cow::Owned(text) => Cow::Owned(text.into_bytes()),
+        },
+    });
     let fonts = FONTS.into_iter().map(|(path, bytes)| SiteFile {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),
     });
-    std::iter::once(SiteFile {
-        path: "style.css".to_owned(),
-        bytes: style,
-    })
-    .chain(fonts)
+    plain.chain(fonts)
 }

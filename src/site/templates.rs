@@ -8,7 +8,7 @@ use tera::{Context, Tera};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 11] = [
+const EMBEDDED: [(&str, &str); 12] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
@@ -29,16 +29,29 @@ const EMBEDDED: [(&str, &str); 11] = [
         include_str!("../../templates/site/fact-table.html"),
     ),
     ("site/facts.html", include_str!("../../templates/site/facts.html")),
+    ("site/clock.html", include_str!("../../templates/site/clock.html")),
 ];
 
-const STYLE_NAME: &str = "site/style.css";
-const STYLE: &str = include_str!("../../templates/site/style.css");
+/// What pages refer to as it stands: style sheets and scripts.
+const PLAIN: [(&str, &str); 5] = [
+    ("site/style.css", include_str!("../../templates/site/style.css")),
+    ("site/clock.css", include_str!("../../templates/site/clock.css")),
+    (
+        "site/clock-engine.js",
+        include_str!("../../templates/site/clock-engine.js"),
+    ),
+    (
+        "site/clock-signals.js",
+        include_str!("../../templates/site/clock-signals.js"),
+    ),
+    ("site/clock.js", include_str!("../../templates/site/clock.js")),
+];
 
-/// The compiled templates and the style sheet.
+/// The compiled templates, the style sheets and the scripts.
 #[derive(Debug)]
 pub struct Templates {
     tera: Tera,
-    style: Cow<'static, str>,
+    plain: Vec<(&'static str, Cow<'static, str>)>,
 }
 
 impl Templates {
@@ -63,10 +76,12 @@ impl Templates {
         filters::register(&mut tera);
         tera.add_raw_templates(texts)
             .map_err(|error| SiteFault::from_tera(&error, "site"))?;
-        let style = overrides
-            .get(STYLE_NAME)
-            .map_or(Cow::Borrowed(STYLE), |style| Cow::Owned(style.clone()));
-        Ok(Self { tera, style })
+        let plain = PLAIN.into_iter().map(|(path, text)| {
+            let own = overrides.get(path).map(|own| Cow::Owned(own.clone()));
+            (path, own.unwrap_or(Cow::Borrowed(text)))
+        });
+        let plain = plain.collect();
+        Ok(Self { tera, plain })
     }
 
     pub(super) fn render(&self, name: &str, context: &Context) -> Result<String, SiteFault> {
@@ -75,7 +90,8 @@ impl Templates {
             .map_err(|error| SiteFault::from_tera(&error, name))
     }
 
-    pub(super) fn style(&self) -> Cow<'static, str> {
-        self.style.clone()
+    /// Style sheets and scripts by their path under `templates`.
+    pub(super) fn plain(&self) -> impl Iterator<Item = (&'static str, Cow<'static, str>)> + '_ {
+        self.plain.iter().cloned()
     }
 }

@@ -111,6 +111,8 @@ pub struct Run {
     pub title: String,
     /// The notebook's time zone, as an IANA name.
     pub zone: Option<String>,
+    /// The notebook's decimal mark.
+    pub decimal: char,
     /// Pairs of hands.
     pub hands: u32,
     /// How long a move takes.
@@ -205,7 +207,13 @@ pub(super) fn paths(
             continue;
         };
         let timed = facts::line_trays(process, &facts.baths).is_ok_and(|trays| !trays.is_empty());
-        if !timed || block.doubled || !is_open(&block.id) || left.contains_key(block.id.as_str()) {
+        // A time that stands in a recipe that may not be shown may not be shown either.
+        let hidden = |step: &ProcessStep| {
+            step.time.is_absent() && step.bath.get().is_some_and(|bath| !is_open(&bath.value))
+        };
+        if !timed
+            || process.steps.iter().any(hidden)
+            || block.doubled || !is_open(&block.id) || left.contains_key(block.id.as_str()) {
             continue;
         }
         let stem = slug(&block.id);
@@ -332,6 +340,7 @@ fn page(desk: &Desk<'_>, shared: &Shared, block: &Block, process: &Process) -> O
             .get()
             .and_then(|zone| zone.iana_name())
             .map(str::to_owned),
+        decimal: desk.style.decimal.mark(),
         hands: process.hands.get().map_or(1, |hands| hands.value),
         move_time: facts::move_seconds(process),
         trays: running(desk, &steps, &trays),
@@ -376,7 +385,7 @@ fn drawn(
 ) -> ClockTray {
     let style = desk.style;
     let bath = step.bath.get().map(|bath| bath.value.as_str());
-    let known = bath.and_then(|bath| desk.facts.baths.get(bath));
+    let known = bath.and_then(|bath| open_bath(desk, bath));
     let kind = known
         .and_then(Bath::role)
         .map_or_else(|| (words.step_kind)(step.kind), words.role);
@@ -404,6 +413,14 @@ fn drawn(
             .get()
             .map_or_else(String::new, |drain| drain.show(style)),
     }
+}
+
+/// What a recipe holds, where that may be shown.
+fn open_bath<'a>(desk: &Desk<'a>, id: &str) -> Option<&'a Bath> {
+    desk.places
+        .is_open(id)
+        .then(|| desk.facts.baths.get(id))
+        .flatten()
 }
 
 /// The trays for the script, each with a name of its own for the session.
@@ -524,7 +541,7 @@ fn light(step: &ProcessStep) -> Option<StepLight> {
 
 /// As the line says, else as the recipe's use says.
 fn agitation(desk: &Desk<'_>, step: &ProcessStep) -> Option<String> {
-    let bath = step.bath.get().and_then(|bath| desk.facts.baths.get(&bath.value));
+    let bath = step.bath.get().and_then(|bath| open_bath(desk, &bath.value));
     let own = step.agitation.get();
     let words = own.or_else(|| bath.and_then(|bath| bath.recipe.usage.agitation.get()));
     words.map(|words| words.value.trim().to_owned())
