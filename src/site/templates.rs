@@ -32,26 +32,16 @@ const EMBEDDED: [(&str, &str); 12] = [
     ("site/clock.html", include_str!("../../templates/site/clock.html")),
 ];
 
-/// What pages refer to as it stands: style sheets and scripts.
-const PLAIN: [(&str, &str); 5] = [
+const STYLES: [(&str, &str); 2] = [
     ("site/style.css", include_str!("../../templates/site/style.css")),
     ("site/clock.css", include_str!("../../templates/site/clock.css")),
-    (
-        "site/clock-engine.js",
-        include_str!("../../templates/site/clock-engine.js"),
-    ),
-    (
-        "site/clock-signals.js",
-        include_str!("../../templates/site/clock-signals.js"),
-    ),
-    ("site/clock.js", include_str!("../../templates/site/clock.js")),
 ];
 
-/// The compiled templates, the style sheets and the scripts.
+/// The compiled templates and the style sheets.
 #[derive(Debug)]
 pub struct Templates {
     tera: Tera,
-    plain: Vec<(&'static str, Cow<'static, str>)>,
+    styles: Vec<(&'static str, Cow<'static, str>)>,
 }
 
 impl Templates {
@@ -76,12 +66,12 @@ impl Templates {
         filters::register(&mut tera);
         tera.add_raw_templates(texts)
             .map_err(|error| SiteFault::from_tera(&error, "site"))?;
-        let plain = PLAIN.into_iter().map(|(path, text)| {
+        let styles = STYLES.into_iter().map(|(path, text)| {
             let own = overrides.get(path).map(|own| Cow::Owned(own.clone()));
             (path, own.unwrap_or(Cow::Borrowed(text)))
         });
-        let plain = plain.collect();
-        Ok(Self { tera, plain })
+        let styles = styles.collect();
+        Ok(Self { tera, styles })
     }
 
     pub(super) fn render(&self, name: &str, context: &Context) -> Result<String, SiteFault> {
@@ -90,8 +80,8 @@ impl Templates {
             .map_err(|error| SiteFault::from_tera(&error, name))
     }
 
-    /// Style sheets and scripts by their path under `templates`.
-    pub(super) fn plain(&self) -> impl Iterator<Item = (&'static str, Cow<'static, str>)> + '_ {
-        self.plain.iter().cloned()
+    /// Style sheets by their path under `templates`.
+    pub(super) fn styles(&self) -> impl Iterator<Item = (&'static str, Cow<'static, str>)> + '_ {
+        self.styles.iter().cloned()
     }
 }

@@ -21,7 +21,7 @@ const MOST_SHEETS: u32 = 6;
 /// Nodes that the search for one timetable may visit; a line of eight trays and six sheets is done well within.
 const BUDGET: usize = 4000;
 /// How many undeveloped sheets are offered for the session, the latest first.
-const OFFERED: usize = 200;
+const OFFERED: usize = 12;
 
 /// The clock of a process.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -252,11 +252,30 @@
 
   // The session -----------------------------------------------------------------------------------------------------
 
-  const choice = (label, options, chosen, take) => {
-    const select = make("select", {}, make("option", { value: "", textContent: words.told_none }),
-      ...options.map(({ id, title: shown }) => make("option", { value: id, textContent: shown === id ? id : `${shown} (${id})`, selected: id === chosen })));
-    select.addEventListener("change", () => { take(select.value); after(); });
-    return make("label", {}, make("span", { textContent: label }), select);
+  // A picture of a list that opens within the page: a browser draws its own in its own colours, and lights the room.
+  const choice = (label, key, options, chosen, take) => {
+    const shown = make("b");
+    const tell = (id) => {
+      const known = options.find((option) => option.id === id);
+      shown.textContent = !id ? words.told_none : known && known.title !== id ? `${known.title} (${id})` : id;
+    };
+    const pick = (id) => { take(id); tell(id); after(); };
+    const radio = (id, text) => {
+      const input = make("input", { type: "radio", name: `clock-told-${key}`, value: id, checked: id === (chosen || "") });
+      input.addEventListener("change", () => { other.value = ""; pick(id); });
+      return make("label", {}, input, make("span", { textContent: text }));
+    };
+    const other = make("input", { type: "text", autocomplete: "off", spellcheck: false, value: chosen && !options.some((option) => option.id === chosen) ? chosen : "" });
+    other.addEventListener("input", () => {
+      for (const input of box.querySelectorAll("input[type=radio]")) input.checked = false;
+      pick(other.value.trim());
+    });
+    const box = make("details", {}, make("summary", {}, `${label}: `, shown),
+      radio("", words.told_none),
+      ...options.map(({ id, title: name }) => radio(id, name === id ? id : `${name} (${id})`)),
+      make("label", { className: "other" }, make("span", { textContent: words.told_other }), other));
+    tell(chosen);
+    return box;
   };
   let asked = 0;
   const drawTold = () => {
@@ -264,16 +283,16 @@
     asked = count;
     const parts = [];
     for (let sheet = 0; sheet < count; sheet += 1) {
-      parts.push(choice(fill(words.told_sheet, { sheet: sheet + 1 }), line.sheets, told.sheets[sheet], (id) => { told.sheets[sheet] = id; }));
+      parts.push(choice(fill(words.told_sheet, { sheet: sheet + 1 }), `sheet-${sheet}`, line.sheets, told.sheets[sheet], (id) => { told.sheets[sheet] = id; }));
     }
     for (const tray of trays.filter((one, index) => one.bath && trays.findIndex((other) => other.bath === one.bath) === index)) {
       const mixed = line.batches.filter((batch) => batch.of === tray.bath);
-      if (mixed.length) parts.push(choice(fill(words.told_bath, { tray: tray.name }), mixed, told.baths[tray.bath], (id) => { told.baths[tray.bath] = id; }));
+      if (mixed.length) parts.push(choice(fill(words.told_bath, { tray: tray.name }), tray.bath, mixed, told.baths[tray.bath], (id) => { told.baths[tray.bath] = id; }));
     }
-    if (line.lamps.length) parts.push(choice(words.told_lamp, line.lamps, told.lamp, (id) => { told.lamp = id; }));
+    if (line.lamps.length) parts.push(choice(words.told_lamp, "lamp", line.lamps, told.lamp, (id) => { told.lamp = id; }));
     const warm = make("input", { type: "text", inputMode: "decimal", value: told.temperature, autocomplete: "off" });
     warm.addEventListener("input", () => { told.temperature = warm.value.trim(); after(); });
-    parts.push(make("label", {}, make("span", { textContent: words.told_temperature }), warm));
+    parts.push(make("label", { className: "other" }, make("span", { textContent: words.told_temperature }), warm));
     at("told").replaceChildren(...parts);
   };
   const after = () => {
@@ -469,6 +488,8 @@
   recall();
   run = run || engine.begin(line, sheets, on.own);
   run = { ...run, own: on.own };
+  at("count").append(...line.plans.map((_, index) => make("label", {},
+    make("input", { type: "radio", name: "clock-sheets", value: String(index + 1) }), make("span", { textContent: String(index + 1) }))));
   at("still").hidden = true;
   show(at("dial"), true);
   show(at("switches"), true);
