@@ -124,7 +124,7 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
         clock: desk
             .clocks
             .get(&block.id)
-            .filter(|_| desk.is_first(block))
+            .filter(|_| desk.notebook.leads_to(block))
             .map(|path| encode(path)),
         note: block.note.as_ref().map(|note| note.value.trim_end().to_owned()),
         pictures: said.pictures,

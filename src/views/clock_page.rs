@@ -238,7 +238,7 @@ pub(super) fn pages(desk: &Desk<'_>) -> Vec<ClockPage> {
         return Vec::new();
     }
     let shared = Shared::of(desk);
-    let processes = desk.notebook.blocks.iter().filter(|block| desk.is_first(block));
+    let processes = desk.notebook.blocks.iter().filter(|block| desk.notebook.leads_to(block));
     processes
         .filter_map(|block| match &block.body {
             Body::Process(process) => page(desk, &shared, block, process),
@@ -248,14 +248,15 @@ pub(super) fn pages(desk: &Desk<'_>) -> Vec<ClockPage> {
 }
 
 /// What every clock offers for the session.
-struct Shared {
-    sheets: Vec<Named>,
+struct Shared<'a> {
+    /// With the base of their paper, where it is known.
+    sheets: Vec<(Option<&'a str>, Named)>,
     lamps: Vec<Named>,
     batches: Vec<Mixed>,
 }
 
-impl Shared {
-    fn of(desk: &Desk<'_>) -> Self {
+impl<'a> Shared<'a> {
+    fn of(desk: &Desk<'a>) -> Self {
         let mut developed = BTreeSet::new();
         for block in &desk.notebook.blocks {
             if let Body::Session(session) = &block.body {
@@ -271,9 +272,9 @@ impl Shared {
                 id: block.id.clone(),
                 title: block.name().to_owned(),
             };
-            let when = match &block.body {
-                Body::Exposure(exposure) => exposure.when.get(),
-                Body::Print(print) => print.when.get(),
+            let (when, paper) = match &block.body {
+                Body::Exposure(exposure) => (exposure.when.get(), exposure.paper.get()),
+                Body::Print(print) => (print.when.get(), print.paper.get()),
                 Body::Batch(batch) => {
                     if let (Some(of), Some(made), true) =
                         (batch.of.get(), batch.made.get(), batch.discarded.is_absent())
@@ -291,20 +292,22 @@ impl Shared {
                 _ => continue,
             };
             if let Some(when) = when.filter(|_| !developed.contains(block.id.as_str())) {
-                sheets.push((when.value.instant(), named()));
+                let paper = paper.and_then(|paper| desk.notebook.paper(&paper.value));
+                let base = paper.and_then(|(_, paper)| paper.base.get());
+                sheets.push((when.value.instant(), (base.map(|base| base.value), named())));
             }
         }
         sheets.sort_by(|a, b| b.0.cmp(&a.0));
         batches.sort_by(|a, b| b.0.cmp(&a.0));
         Self {
-            sheets: sheets.into_iter().take(OFFERED).map(|(_, sheet)| sheet).collect(),
+            sheets: sheets.into_iter().map(|(_, sheet)| sheet).collect(),
             lamps,
             batches: batches.into_iter().map(|(_, batch)| batch).collect(),
         }
     }
 }
 
-fn page(desk: &Desk<'_>, shared: &Shared, block: &Block, process: &Process) -> Option<ClockPage> {
+fn page(desk: &Desk<'_>, shared: &Shared<'_>, block: &Block, process: &Process) -> Option<ClockPage> {
     let path = desk.clocks.get(&block.id)?.clone();
     let line = facts::line_trays(process, &desk.facts.baths).ok()?;
     let language = desk.notebook.settings.language.get();
@@ -345,7 +348,7 @@ fn page(desk: &Desk<'_>, shared: &Shared, block: &Block, process: &Process) -> O
         move_time: facts::move_seconds(process),
         trays: running(desk, &steps, &trays),
         dry: dry.and_then(|step| range(step)).map(|time| [time.low, time.high]),
-        sheets: shared.sheets.clone(),
+        sheets: fitting(process, &shared.sheets),
         lamps: shared.lamps.clone(),
         batches: shared
             .batches
@@ -374,6 +377,14 @@ fn page(desk: &Desk<'_>, shared: &Shared, block: &Block, process: &Process) -> O
         no_more,
         run,
     })
+}
+
+/// The sheets that may go through a line: a line for one base takes no other.
+fn fitting(process: &Process, sheets: &[(Option<&str>, Named)]) -> Vec<Named> {
+    let line = process.paper.get().map(|base| base.value);
+    let fits = |base: &Option<&str>| base.is_none() || line.is_none() || *base == line;
+    let fitting = sheets.iter().filter(|(base, _)| fits(base));
+    fitting.take(OFFERED).map(|(_, sheet)| sheet.clone()).collect()
 }
 
 fn drawn(

@@ -93,15 +93,17 @@
     next.latest = Infinity;
   };
 
-  // Whoever is to go into a full tray waits until one leaves it.
-  const makeRoom = (run, sheets) => {
+  // Whoever is to go into a full tray arrives when one leaves it, and is held up by one that should have left.
+  const makeRoom = (run, sheets, clock) => {
     for (const one of sheets) {
       const into = one.tray + 1;
       if (one.due === null || into >= run.line.trays.length) continue;
       const there = sheets.filter((other) => other !== one && other.tray === into && other.is !== "hanging");
-      one.full = there.length >= run.line.trays[into].places;
+      if (there.length < run.line.trays[into].places) continue;
       const leaves = Math.min(...there.map((other) => (other.due === null ? Infinity : other.due)));
-      if (one.full && Number.isFinite(leaves)) one.due = Math.max(one.due, leaves);
+      one.held = !run.own && leaves < clock;
+      if (one.held) one.due = Math.max(one.due, clock + 1);
+      else if (Number.isFinite(leaves)) one.due = Math.max(one.due, leaves - moveLength(run.line, into));
     }
   };
 
@@ -138,7 +140,7 @@
     const clock = running(run, now);
     const sheets = sheetsAt(run, now);
     call(run, sheets, clock);
-    makeRoom(run, sheets);
+    makeRoom(run, sheets, clock);
     handle(run, sheets, clock);
     const begun = sheets[0].moves.length > 0;
     for (const one of sheets) {

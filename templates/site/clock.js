@@ -75,7 +75,8 @@
     say(calls.map((one) => sentence(`call_${one.call}`, one)).join(" "));
   };
 
-  const hour = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", second: "2-digit" });
+  // The time of day where the notebook is.
+  const hour = (moment) => engine.stamp(moment, line.zone).slice(11, 19);
 
   // The clock was not looked at from `from` to `to`: says what was due, and writes down that nobody was called.
   const wokeUp = (before, from, to) => {
@@ -154,7 +155,8 @@
     if (one.is === "hanging") return words.hangs;
     if (one.is === "moving") return sentence("moving", { ...one, tray: one.tray - 1 });
     if (one.left === null) return one.is === "waiting" ? words.safe : fill(words.lies, { time: face(one.for) });
-    if (one.left <= 0) return one.full ? sentence("full", one) : fill(words.late, { time: face(-one.left) });
+    if (one.held) return sentence("full", one);
+    if (one.left <= 0) return fill(words.late, { time: face(-one.left) });
     return face(Math.ceil(one.left));
   };
 
@@ -187,7 +189,7 @@
     const moving = now.sheets.find((other) => other.is === "moving");
     if (now.done) {
       const last = Math.max(...now.sheets.map((other) => other.arrives));
-      const dry = line.dry && new Date(now.now + (last + line.dry[1] - now.clock) * 1000).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+      const dry = line.dry && hour(now.now + (last + line.dry[1] - now.clock) * 1000).slice(0, 5);
       return { head: "", figure: words.done, next: fill(words.done_next, { dry: dry ? fill(words.dry_by, { time: dry }) : "" }), press: "" };
     }
     if (!one) {
@@ -206,8 +208,18 @@
       const whole = one.tray < 0 ? 0 : one.goes - one.arrives;
       return { ...head(key, one, face(Math.ceil(one.left))), next, press, burn: whole > 0 ? one.left / whole : 0, urge: one.left <= 10 ? "soon" : "" };
     }
-    const late = one.full ? sentence("full", one) : one.left > -1 ? "" : fill(words.late, { time: face(-one.left) });
+    const late = one.left > -1 ? "" : fill(words.late, { time: face(-one.left) });
     return { ...head(key, one, words.now), next: [next, late].filter(Boolean).join(" · "), press, urge: "now" };
+  };
+
+  // How sheets are moved just now; those that are moved alike are said together.
+  const ways = (moved) => {
+    const alike = new Map();
+    for (const one of moved) {
+      const way = run.line.trays[one.tray].agitation.words;
+      alike.set(way, [...(alike.get(way) || []), one.sheet + 1]);
+    }
+    return [...alike].map(([way, all]) => fill(words.call_agitate, { sheet: all.join(", "), way })).join(" ");
   };
 
   const drawDial = (now) => {
@@ -222,7 +234,8 @@
     show(at("press"), Boolean(shown.press));
     show(at("count"), !now.begun);
     const moved = now.sheets.filter((one) => one.is === "lying" && one.stirs !== false && run.line.trays[one.tray].agitation);
-    write(at("way"), now.begun && !now.paused ? moved.map((one) => sentence("call_agitate", one)).join(" ") : "");
+    write(at("way"), now.begun && !now.paused ? ways(moved) : "");
+    document.documentElement.toggleAttribute("data-running", now.begun && !now.done);
     const box = at("dial");
     box.dataset.urge = shown.urge || "";
     box.dataset.long = shown.figure.length > 5 ? "yes" : "";

@@ -55,6 +55,21 @@ test("who follows the plan meets its very moments", () => {
   assert.equal(engine.picture(run, after(411)).done, true);
 });
 
+test("a plan without a second to spare is met as well", () => {
+  // What the solver finds for three sheets, of which two lie in the developer at once: the third arrives as the first leaves.
+  const trays = [tray("developer", 300, { slack: 60, places: 2, drain: 10 }), tray("rinse", 15, { places: 2 }), tray("fix", 60, { places: 2 })];
+  const starts = [[0, 305, 335, 400], [5, 320, 350, 415], [300, 605, 635, 700]];
+  const line = { ...LINE, move: 5, trays, plans: [{ starts: [[0, 305, 335, 400]], end: 405 }, null, { starts, end: 705 }] };
+  let run = engine.move(engine.begin(line, 3), T);
+  const all = starts.flatMap((sheet, number) => sheet.map((start) => ({ number, start }))).sort((a, b) => a.start - b.start);
+  for (const { number, start } of all.slice(1)) {
+    const now = engine.picture(run, after(start));
+    assert.deepEqual([now.next.sheet, Math.round(now.next.left * 1000)], [number, 0], `at ${start}`);
+    run = engine.move(run, after(start));
+  }
+  assert.ok(engine.picture(run, after(706)).done);
+});
+
 test("a sheet is moving for as long as it drips and is carried", () => {
   const run = engine.move(begun(1), after(130), 0);
   assert.equal(engine.picture(run, after(149)).sheets[0].is, "moving");
@@ -128,9 +143,11 @@ test("a sheet more than planned can be started, and full trays are waited for", 
   assert.deepEqual(left(run, 30), [100, 120]);
   run = engine.move(run, after(130), 0);
   const now = engine.picture(run, after(155));
-  // The stop holds one, which leaves after 30 s.
-  assert.equal(now.sheets[1].full, true);
-  assert.equal(now.sheets[1].left, 25);
+  // The stop holds one, which leaves at 180 s; the other arrives at that instant, 20 s after it is lifted.
+  assert.equal(now.sheets[1].left, 5);
+  // And does not go where one lies that should have left.
+  const late = engine.picture(run, after(200)).sheets[1];
+  assert.deepEqual([late.held, late.left], [true, 1]);
 });
 
 test("of two that want the hands, the one that cannot wait goes first", () => {
