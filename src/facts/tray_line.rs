@@ -107,7 +107,10 @@ pub fn tray_times(
         .iter()
         .map(|tray| {
             let stay = tray.stay.map(|stay| stay.best).ok_or_else(|| {
-                format!("`{}` does not say how long, and only the eye can end it", name(tray))
+                format!(
+                    "`{}` does not say how long, and only the eye can end it",
+                    name(tray)
+                )
             })?;
             Ok(Stage {
                 stay: Time::from_seconds(stay),

@@ -86,10 +86,7 @@ mod tests {
             read("rock for the first 30 s, then 5 s every 30 s"),
             (Some(30.0), Some(5.0), Some(30.0))
         );
-        assert_eq!(
-            read("Rock 5 s every 1 min 30 s"),
-            (Some(90.0), Some(5.0), None)
-        );
+        assert_eq!(read("Rock 5 s every 1 min 30 s"), (Some(90.0), Some(5.0), None));
     }
 
     #[test]

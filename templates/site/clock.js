@@ -495,8 +495,12 @@
       return sentence("call_move", one || { sheet: entry.sheet, tray: -1 });
     }).join(" "));
   };
-  // A quarter of a second is often enough for a figure of whole seconds, and the moments come from the wall clock anyway.
-  const tick = () => { look(); setTimeout(tick, 250 - (Date.now() % 250)); };
+  // Half a second is often enough for a figure of whole seconds, and the moments come from the wall clock anyway.
+  const tick = () => {
+    look();
+    const now = engine.picture(run, Date.now());
+    setTimeout(tick, now.begun && !now.done ? 500 - (Date.now() % 500) : 2000);
+  };
 
   recall();
   run = run || engine.begin(line, sheets, on.own);
