@@ -230,6 +230,11 @@ impl Baths {
         self.baths.get(id)
     }
 
+    /// Puts a bath in the place of the one with its id.
+    pub(super) fn put(&mut self, bath: Bath) {
+        self.baths.insert(bath.id.clone(), bath);
+    }
+
     /// Every bath, by id.
     pub fn iter(&self) -> impl Iterator<Item = &Bath> {
         self.baths.values()

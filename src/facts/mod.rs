@@ -7,6 +7,7 @@ mod chemistry;
 mod cost;
 mod exposure;
 mod fact;
+mod holes;
 mod learn;
 mod light;
 mod line;
@@ -20,7 +21,8 @@ mod tray_line;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
-    Chemistry, Composition, Held, Lines, Load, Place, STOP_SPENT, Sheet, Solution, Solved, load, solve_bath,
+    Along, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
+    STOP_SPENT, Sheet, Solution, Solved, Swapped, load, ph_curve, solve_bath, stop_curve, swap, widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
@@ -73,8 +75,18 @@ pub struct Facts {
 impl Facts {
     /// Computes them all: first what others need, then what needs it, blocks side by side.
     pub fn of(notebook: &Notebook) -> Self {
+        Self::of_baths(notebook, Baths::of(notebook))
+    }
+
+    /// What they would be, were one bath another than its recipe says.
+    pub fn if_bath_were(notebook: &Notebook, bath: Bath) -> Self {
+        let mut baths = Baths::of(notebook);
+        baths.put(bath);
+        Self::of_baths(notebook, baths)
+    }
+
+    fn of_baths(notebook: &Notebook, baths: Baths) -> Self {
         let log = Log::of(notebook);
-        let baths = Baths::of(notebook);
         let mut facts = Self {
             learned: Learned::default(),
             chemistry: Chemistry::of(notebook, &baths),
@@ -103,7 +115,7 @@ impl Facts {
             Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
                 recipe::facts(bath, notebook, log, &self.chemistry, style)
             }),
-            Body::Camera(camera) => camera::facts(camera, style),
+            Body::Camera(camera) => camera::facts(camera, notebook, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),

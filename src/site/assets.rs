@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 4] = [
+const SCRIPTS: [(&str, &[u8]); 6] = [
     ("view.js", include_bytes!("../../templates/site/view.js")),
     ("clock.js", include_bytes!("../../templates/site/clock.js")),
     (
@@ -12,12 +12,18 @@ const SCRIPTS: [(&str, &[u8]); 4] = [
         include_bytes!("../../templates/site/clock-engine.js"),
     ),
     (
+        "clock-session.js",
+        include_bytes!("../../templates/site/clock-session.js"),
+    ),
+    (
         "clock-signals.js",
         include_bytes!("../../templates/site/clock-signals.js"),
     ),
+    ("offline.js", include_bytes!("../../templates/site/offline.js")),
 ];
 
-const SIGNS: [(&str, &[u8]); 2] = [
+const SIGNS: [(&str, &[u8]); 3] = [
+    ("icon.png", include_bytes!("../../templates/site/icon.png")),
     ("icon.svg", include_bytes!("../../templates/site/icon.svg")),
     ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
 ];

@@ -8,7 +8,7 @@ use tera::{Context, Tera};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 12] = [
+const EMBEDDED: [(&str, &str); 13] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
@@ -30,6 +30,10 @@ const EMBEDDED: [(&str, &str); 12] = [
     ),
     ("site/facts.html", include_str!("../../templates/site/facts.html")),
     ("site/clock.html", include_str!("../../templates/site/clock.html")),
+    (
+        "site/not-kept.html",
+        include_str!("../../templates/site/not-kept.html"),
+    ),
 ];
 
 const STYLES: [(&str, &str); 2] = [

@@ -13,7 +13,7 @@ use super::block_view::Desk;
 use super::clock_offers::Offers;
 use super::clock_page::{ClockPage, ClockTray, Dry, Plan, Run, RunTray, TimeRow, TimeTable};
 use super::process_card::places_in_line;
-use super::words::{Words, words};
+use super::words::{Words, words_of};
 
 /// The most sheets that a timetable is made for: two hands do not follow more at once. Common practice, no source.
 const MOST_SHEETS: u32 = 6;
@@ -93,8 +93,7 @@ pub(super) fn pages(desk: &Desk<'_>) -> Vec<ClockPage> {
 fn page(desk: &Desk<'_>, offers: &Offers<'_>, block: &Block, process: &Process) -> Option<ClockPage> {
     let path = desk.clocks.get(&block.id)?.clone();
     let line = facts::line_trays(process, &desk.facts.baths).ok()?;
-    let language = desk.notebook.settings.language.get();
-    let words = words(language.map(|language| language.value.as_str()));
+    let words = words_of(desk.notebook);
     let numbers = places_in_line(process);
     let steps: Vec<(&ProcessStep, &LineTray)> = line
         .iter()
@@ -175,7 +174,7 @@ fn drawn(desk: &Desk<'_>, words: &Words, step: &ProcessStep, tray: &LineTray, nu
         what: title.or(step.with.as_deref()).unwrap_or_default().to_owned(),
         time: tray
             .stay
-            .map_or_else(|| words.by_inspection.to_owned(), |stay| worded(stay, style)),
+            .map_or_else(|| words.card.by_inspection.to_owned(), |stay| worded(stay, style)),
         temperature: warm.map_or_else(String::new, |warm| warm.show(style)),
         light: light(step).map_or_else(String::new, |light| (words.light)(light).to_owned()),
         agitation: agitation(desk, step).unwrap_or_default(),

@@ -19,14 +19,14 @@
 
   let run = null;
   let sheets = 1;
-  let told = { sheets: [], baths: {}, lamp: "", temperature: "" };
+  const told = { sheets: [], baths: {}, lamp: "", temperature: "" };
   const on = { sound: true, shake: true, awake: true, own: false, letters: true };
   let looked = Date.now();
   let pressed = 0;
   let clearing = 0;
   let missed = [];
 
-  const attempt = (what, otherwise = null) => { try { return what(); } catch { return otherwise; } };
+  const attempt = (what) => { try { return what(); } catch { return null; } };
   const make = (tag, settings = {}, ...children) => {
     const made = Object.assign(document.createElement(tag), settings);
     made.append(...children);
@@ -44,7 +44,7 @@
     const kept = attempt(() => JSON.parse(localStorage.getItem(place)));
     if (!kept) return;
     Object.assign(on, kept.on);
-    told = { ...told, ...kept.told };
+    Object.assign(told, kept.told);
     sheets = kept.sheets || sheets;
     missed = kept.missed || [];
     if (!kept.run || !kept.run.log.length) return;
@@ -55,6 +55,8 @@
     const changed = old !== JSON.stringify([trays, line.move, line.hands]);
     say(changed ? words.said_changed : words.said_kept);
   };
+
+  const session = globalThis.traysideSession(line, words, told, keep);
 
   // Calling out -----------------------------------------------------------------------------------------------------
 
@@ -263,78 +265,13 @@
     document.querySelector("[data-do=pause]").setAttribute("aria-pressed", String(now.paused));
   };
 
-  // The session -----------------------------------------------------------------------------------------------------
-
-  // A picture of a list that opens within the page: a browser draws its own in its own colours, and lights the room.
-  const choice = (label, key, options, chosen, take) => {
-    const shown = make("b");
-    const tell = (id) => {
-      const known = options.find((option) => option.id === id);
-      shown.textContent = !id ? words.told_none : known && known.title !== id ? `${known.title} (${id})` : id;
-    };
-    const pick = (id) => { take(id); tell(id); after(); };
-    const radio = (id, text) => {
-      const input = make("input", { type: "radio", name: `clock-told-${key}`, value: id, checked: id === (chosen || "") });
-      input.addEventListener("change", () => { other.value = ""; pick(id); });
-      return make("label", {}, input, make("span", { textContent: text }));
-    };
-    const other = make("input", { type: "text", autocomplete: "off", spellcheck: false, value: chosen && !options.some((option) => option.id === chosen) ? chosen : "" });
-    other.addEventListener("input", () => {
-      for (const input of box.querySelectorAll("input[type=radio]")) input.checked = false;
-      pick(other.value.trim());
-    });
-    const box = make("details", {}, make("summary", {}, `${label}: `, shown),
-      radio("", words.told_none),
-      ...options.map(({ id, title: name }) => radio(id, name === id ? id : `${name} (${id})`)),
-      make("label", { className: "other" }, make("span", { textContent: words.told_other }), other));
-    tell(chosen);
-    return box;
-  };
-  let asked = 0;
-  const drawTold = () => {
-    const count = engine.real(run).length;
-    asked = count;
-    const parts = [];
-    for (let sheet = 0; sheet < count; sheet += 1) {
-      parts.push(choice(fill(words.told_sheet, { sheet: sheet + 1 }), `sheet-${sheet}`, line.sheets, told.sheets[sheet], (id) => { told.sheets[sheet] = id; }));
-    }
-    for (const tray of trays.filter((one, index) => one.bath && trays.findIndex((other) => other.bath === one.bath) === index)) {
-      const mixed = line.batches.filter((batch) => batch.of === tray.bath);
-      if (mixed.length) parts.push(choice(fill(words.told_bath, { tray: tray.name }), tray.bath, mixed, told.baths[tray.bath], (id) => { told.baths[tray.bath] = id; }));
-    }
-    if (line.lamps.length) parts.push(choice(words.told_lamp, "lamp", line.lamps, told.lamp, (id) => { told.lamp = id; }));
-    const warm = make("input", { type: "text", inputMode: "decimal", value: told.temperature, autocomplete: "off" });
-    warm.addEventListener("input", () => { told.temperature = warm.value.trim(); after(); });
-    parts.push(make("label", { className: "other" }, make("span", { textContent: words.told_temperature }), warm));
-    at("told").replaceChildren(...parts);
-  };
-  const after = () => {
-    const made = engine.session({ ...run, line: { ...run.line, decimal: line.decimal } }, told, words);
-    if (!made) return null;
-    write(at("session"), made.text);
-    const all = made.nameless.map((sheet) => sheet + 1).join(", ");
-    write(at("lacks"), !all ? "" : line.sheets.length ? fill(words.lacks_sheets, { sheets: all }) : words.lacks_all);
-    keep();
-    return made;
-  };
-  // The latest undeveloped sheets are offered first, in the order in which they were exposed.
-  const nameSheets = (count) => {
-    const latest = line.sheets.slice(0, count).reverse();
-    for (let sheet = 0; sheet < count; sheet += 1) {
-      if (told.sheets[sheet] === undefined && latest[sheet]) told.sheets[sheet] = latest[sheet].id;
-    }
-    if (line.lamps.length === 1 && !told.lamp) told.lamp = line.lamps[0].id;
-  };
-
   // What is pressed -------------------------------------------------------------------------------------------------
 
   const changed = (next, message) => {
     if (next === run) { say(words.said_nothing); return; }
     run = next;
     say(message);
-    const count = engine.real(run).length;
-    if (count !== asked) { nameSheets(count); drawTold(); }
-    after();
+    session.follow(run);
     keep();
     draw();
     stayAwake();
@@ -384,8 +321,7 @@
       if (Date.now() - clearing > 5000) { clearing = Date.now(); say(words.said_again); return; }
       clearing = 0;
       run = engine.begin(line, sheets, on.own);
-      told = { ...told, sheets: [] };
-      asked = 0;
+      session.forget();
       missed = [];
       drawMissed();
       keep();
@@ -396,19 +332,11 @@
     },
     seen: () => { missed = []; keep(); drawMissed(); },
     copy: async () => {
-      const made = after();
-      if (!made) return;
-      const copied = navigator.clipboard && await navigator.clipboard.writeText(made.text).then(() => true, () => false);
-      getSelection().selectAllChildren(at("session"));
-      say(copied || attempt(() => document.execCommand("copy")) ? words.said_copied : words.said_not_copied);
+      if (run.log.length) say(await session.copy() ? words.said_copied : words.said_not_copied);
     },
     save: () => {
-      const made = after();
-      if (!made) return;
-      const link = make("a", { href: URL.createObjectURL(new Blob([made.text], { type: "text/markdown" })), download: `${made.stem}.md` });
-      link.click();
-      setTimeout(() => URL.revokeObjectURL(link.href), 10000);
-      say(fill(words.said_saved, { name: link.download }));
+      const name = session.save();
+      if (name) say(fill(words.said_saved, { name }));
     },
   };
 
@@ -483,7 +411,7 @@
       if (to - from > ASLEEP) wokeUp(before, from, to);
       else if (run !== before) goneOn(before);
       else callOut(from, to);
-      if (run !== before) { after(); keep(); stayAwake(); }
+      if (run !== before) { session.follow(run); keep(); stayAwake(); }
     }
     draw();
   };
@@ -512,7 +440,7 @@
   show(at("switches"), true);
   show(at("help"), true);
   document.querySelector(`[name=clock-sheets][value="${sheets}"]`).checked = true;
-  if (run.log.length) { drawTold(); after(); }
+  session.follow(run);
   drawMissed();
   switches();
   tick();

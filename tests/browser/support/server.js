@@ -11,12 +11,17 @@ const KINDS = {
   '.csv': 'text/csv; charset=utf-8', '.pdf': 'application/pdf', '.ttf': 'font/ttf', '.woff2': 'font/woff2',
 };
 
-/** Serves `folder` under `below` (such as `/notes/`: a site need not stand at a host's root). Gives `origin`, `asked` and `close()`. */
-export async function serve(folder, below = '/') {
+/**
+ * Serves `folder` under `below` (such as `/notes/`: a site need not stand at a host's root). Gives `origin`, `asked`
+ * (the paths, in order), `fallSilent()` (questions are then taken and never answered) and `close()`. `port` 0 is any.
+ */
+export async function serve(folder, below = '/', port = 0) {
   const asked = [];
+  let silent = false;
   const server = createServer(async (request, response) => {
     const path = decodeURIComponent(new URL(request.url, 'http://here').pathname);
     asked.push(path);
+    if (silent) return;
     const found = path.startsWith(below) ? await read(folder, path.slice(below.length)) : null;
     if (found) {
       response.writeHead(200, { 'Content-Type': KINDS[extname(found.path)] ?? 'application/octet-stream' });
@@ -27,10 +32,12 @@ export async function serve(folder, below = '/') {
       response.end(missing?.bytes ?? 'not here');
     }
   });
-  await new Promise((resolve) => { server.listen(0, '127.0.0.1', resolve); });
+  await new Promise((resolve) => { server.listen(port, '127.0.0.1', resolve); });
   return {
     origin: `http://127.0.0.1:${server.address().port}${below}`,
     asked,
+    port: server.address().port,
+    fallSilent: () => { silent = true; },
     close: () => new Promise((resolve) => { server.close(resolve); server.closeAllConnections(); }),
   };
 }

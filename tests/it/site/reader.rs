@@ -95,13 +95,18 @@ pub(crate) fn check_page(name: &str, html: &str) {
         match token {
             Token::Open(element, attributes) => {
                 assert!(!NEVER.contains(&element.as_str()), "{name}: <{element}>");
-                // Drawings are lines with a title and words, and nothing else.
+                // Drawings are lines with a title and words, plots have text and points as well, and neither more.
                 let drawing = attributes
                     .iter()
-                    .any(|(key, value)| key == "class" && value == "drawing");
-                assert!(element != "svg" || drawing, "{name}: a <svg> of unknown making");
-                if open.iter().any(|outer| outer == "svg") {
-                    let known = ["title", "desc", "path"].contains(&element.as_str());
+                    .any(|(key, value)| key == "class" && ["drawing", "plot"].contains(&value.as_str()));
+                let inside = open.iter().any(|outer| outer == "svg");
+                assert!(
+                    element != "svg" || drawing || inside,
+                    "{name}: a <svg> of unknown making"
+                );
+                if inside {
+                    let known =
+                        ["title", "desc", "path", "g", "text", "circle", "svg"].contains(&element.as_str());
                     assert!(known, "{name}: <{element}> in a drawing");
                 }
                 // A script is a file of ours at the site's root.

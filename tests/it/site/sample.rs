@@ -344,6 +344,7 @@ fn block(id: &str) -> BlockView {
         pictures: Vec::new(),
         clock: None,
         drawing: None,
+        plots: Vec::new(),
         source: None,
     };
     let facts = |ids: &[&str]| ids.iter().map(|id| fact(id)).collect();
