@@ -1,4 +1,4 @@
-//! The style sheet and the fonts.
+//! The style sheet, the scripts and the fonts.
 
 use std::borrow::Cow;
 
@@ -55,6 +55,14 @@ const FONTS: [(&str, &[u8]); 12] = [
     ),
 ];
 
+const SCRIPTS: [(&str, &str); 2] = [
+    ("search.js", include_str!("../../templates/site/search.js")),
+    (
+        "search-page.js",
+        include_str!("../../templates/site/search-page.js"),
+    ),
+];
+
 /// Every file that a page refers to besides other pages.
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
     let style = match templates.style() {
@@ -65,9 +73,14 @@ pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),
     });
+    let scripts = SCRIPTS.into_iter().map(|(path, text)| SiteFile {
+        path: path.to_owned(),
+        bytes: Cow::Borrowed(text.as_bytes()),
+    });
     std::iter::once(SiteFile {
         path: "style.css".to_owned(),
         bytes: style,
     })
+    .chain(scripts)
     .chain(fonts)
 }

@@ -14,6 +14,7 @@ mod page;
 pub mod pictures;
 mod prose;
 mod sanitise;
+mod search;
 mod sheets;
 mod slots;
 mod templates;
@@ -47,7 +48,8 @@ impl SiteFile {
     }
 }
 
-/// Renders every page, then the list of pages, the findings, the facts, the style sheet and the fonts, in that order.
+/// Renders every page, then the index of the search, the list of pages, the findings, the facts and the page of the search,
+/// the style sheet, scripts and fonts, in that order.
 ///
 /// The same site gives the same bytes. Pages are rendered side by side; where several fail, the fault of the first page is
 /// returned.
@@ -55,13 +57,21 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
     let names = Names::of(site);
     let common = page::common(site, &names);
     let plan = sheets::Plan::of(site, &names);
-    let rendered: Vec<Result<SiteFile, SiteFault>> = site
+    let rendered: Vec<Result<(SiteFile, search::PageIndex), SiteFault>> = site
         .pages
         .par_iter()
         .enumerate()
         .map(|(at, page)| page::render(site, at, page, &common, &plan, templates))
         .collect();
-    let mut files = rendered.into_iter().collect::<Result<Vec<_>, _>>()?;
+    let (mut files, indexes): (Vec<_>, Vec<_>) =
+        rendered.into_iter().collect::<Result<Vec<_>, _>>()?.into_iter().unzip();
+    let found: Vec<(&str, &search::PageIndex)> = site
+        .pages
+        .iter()
+        .map(|page| page.path.as_str())
+        .zip(&indexes)
+        .collect();
+    files.extend(search::files(&found));
     files.extend(sheets::render(site, &names, &common, &plan, templates)?);
     files.extend(assets::files(templates));
     Ok(files)

@@ -1,4 +1,4 @@
-//! The names of the pages that no one wrote: the list of pages, the findings, the facts.
+//! The names of the pages that no one wrote: the list of pages, the findings, the facts, the search.
 
 use std::collections::BTreeSet;
 
@@ -19,6 +19,8 @@ pub struct Names {
     pub findings: String,
     /// The facts.
     pub facts: String,
+    /// The search.
+    pub search: String,
     /// The paths of the notebook's own pages, in lower case: some file systems do not tell upper case from lower.
     #[serde(skip)]
     taken: BTreeSet<String>,
@@ -36,11 +38,13 @@ impl Names {
         };
         let findings = free(&taken, "findings");
         let facts = free(&taken, "facts");
+        let search = free(&taken, "search");
         Self {
             home,
             list,
             findings,
             facts,
+            search,
             taken,
         }
     }

@@ -6,6 +6,7 @@ use serde::Serialize;
 use tera::Context;
 
 use super::names::Names;
+use super::search::PageIndex;
 use super::{SiteFault, SiteFile, Templates, prose, sheets};
 use crate::views::page::{FindingView, PageView, Piece, SiteView};
 
@@ -41,7 +42,7 @@ pub(super) struct Turn<'s> {
     pub(super) title: &'s str,
 }
 
-/// Renders `page`, which stands at `at` in reading order.
+/// Renders `page`, which stands at `at` in reading order, and reads what the search has to know of it.
 pub(super) fn render(
     site: &SiteView<'_>,
     at: usize,
@@ -49,7 +50,7 @@ pub(super) fn render(
     common: &Context,
     plan: &sheets::Plan,
     templates: &Templates,
-) -> Result<SiteFile, SiteFault> {
+) -> Result<(SiteFile, PageIndex), SiteFault> {
     let prose = prose::render(page);
     let in_blocks: BTreeSet<_> = page
         .body
@@ -91,7 +92,8 @@ pub(super) fn render(
     context.insert("before", &turn(at.checked_sub(1)));
     context.insert("after", &turn(Some(at + 1)));
     let html = templates.render("site/page.html", &context)?;
-    Ok(SiteFile::text(page.path.clone(), html))
+    let index = PageIndex::of(page, &prose, &loose);
+    Ok((SiteFile::text(page.path.clone(), html), index))
 }
 
 /// Such as `1 hazard, 2 doubts`, of those that count; empty where there are none.

@@ -1,4 +1,4 @@
-//! The pages that no one wrote: the list of pages, all findings, all facts. Long ones run over several files.
+//! The pages that no one wrote: the list of pages, all findings, all facts, the search. Long ones run over several files.
 
 use std::collections::BTreeSet;
 
@@ -90,6 +90,9 @@ pub(super) fn render(
     let mut files = vec![pages(site, names, &common, plan, templates)?];
     files.extend(findings(site, &common, plan, templates)?);
     files.extend(facts(site, &common, plan, templates)?);
+    common.insert("here", "search");
+    let search = templates.render("site/search.html", &common)?;
+    files.push(SiteFile::text(names.search.clone(), search));
     Ok(files)
 }
 
