@@ -63,8 +63,11 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
         .enumerate()
         .map(|(at, page)| page::render(site, at, page, &common, &plan, templates))
         .collect();
-    let (mut files, indexes): (Vec<_>, Vec<_>) =
-        rendered.into_iter().collect::<Result<Vec<_>, _>>()?.into_iter().unzip();
+    let (mut files, indexes): (Vec<_>, Vec<_>) = rendered
+        .into_iter()
+        .collect::<Result<Vec<_>, _>>()?
+        .into_iter()
+        .unzip();
     let found: Vec<(&str, &search::PageIndex)> = site
         .pages
         .iter()

@@ -143,6 +143,7 @@ var traysideSearch = (function () {
         score += counts;
       });
       if (asked.length > 1 && (title + text).indexOf(phrase) >= 0) score += 3;
+      if (title === phrase + " ") score += 4;
       return { page: page, entry: entry, held: held, score: score };
     }).filter(function (hit) { return hit.held > 0; });
     all.sort(function (a, b) { return b.held - a.held || b.score - a.score; });

@@ -31,6 +31,7 @@ mod reference;
 mod rules;
 mod site;
 mod site_pages;
+mod site_search;
 mod stranger;
 mod support;
 mod tend;

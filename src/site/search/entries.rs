@@ -118,7 +118,10 @@ impl Reading {
             kind => kind,
         };
         let mut entry = Entry::new(kind, block.id.clone(), block.title.clone());
-        for words in [Some(&block.subtitle), block.evidence.as_ref()].into_iter().flatten() {
+        for words in [Some(&block.subtitle), block.evidence.as_ref()]
+            .into_iter()
+            .flatten()
+        {
             entry.say(words);
         }
         for section in &block.sections {

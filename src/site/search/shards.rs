@@ -274,8 +274,7 @@ mod tests {
                 (format!("{at}.html"), index(&word.to_lowercase()))
             })
             .collect();
-        let pages: Vec<(&str, &PageIndex)> =
-            pages.iter().map(|(path, page)| (path.as_str(), page)).collect();
+        let pages: Vec<(&str, &PageIndex)> = pages.iter().map(|(path, page)| (path.as_str(), page)).collect();
         let most = 1 + 36 * 37 + OTHER_LETTERS as usize + (1 << MOST_BITS);
         assert!(files(&pages).len() <= most);
         assert_eq!(shard_bits(1_000_000), MOST_BITS);
@@ -284,7 +283,10 @@ mod tests {
 
     #[test]
     fn nothing_ends_the_script() {
-        assert_eq!(json("a</script>\u{2028}\"\n"), "\"a\\u003c/script>\\u2028\\\"\\n\"");
+        assert_eq!(
+            json("a</script>\u{2028}\"\n"),
+            "\"a\\u003c/script>\\u2028\\\"\\n\""
+        );
     }
 
     #[test]

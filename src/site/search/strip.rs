@@ -62,10 +62,7 @@ fn split_tag(after: &str) -> (&str, &str) {
         match byte {
             b'"' => quoted = !quoted,
             b'>' if !quoted => {
-                return (
-                    after.get(..at).unwrap_or(""),
-                    after.get(at + 1..).unwrap_or(""),
-                );
+                return (after.get(..at).unwrap_or(""), after.get(at + 1..).unwrap_or(""));
             }
             _ => {}
         }
@@ -89,7 +86,9 @@ fn unescape(text: &str) -> String {
     let mut rest = text;
     while let Some((before, after)) = rest.split_once('&') {
         out.push_str(before);
-        let read = after.split_once(';').and_then(|(name, after)| Some((named(name)?, after)));
+        let read = after
+            .split_once(';')
+            .and_then(|(name, after)| Some((named(name)?, after)));
         match read {
             Some((c, after)) => {
                 out.push(c);

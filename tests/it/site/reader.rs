@@ -78,9 +78,7 @@ pub(crate) fn values(html: &str, keys: &[&str]) -> Vec<String> {
 pub(crate) fn check_page(name: &str, html: &str) {
     const VOID: [&str; 8] = ["br", "col", "hr", "img", "input", "link", "meta", "wbr"];
     const OURS: [&str; 2] = ["search.js", "search-page.js"];
-    const NEVER: [&str; 7] = [
-        "style", "iframe", "object", "embed", "base", "svg", "textarea",
-    ];
+    const NEVER: [&str; 7] = ["style", "iframe", "object", "embed", "base", "svg", "textarea"];
     let mut open: Vec<String> = Vec::new();
     let mut ids = BTreeSet::new();
     let mut levels = Vec::new();
