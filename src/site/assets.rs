@@ -55,7 +55,8 @@ const FONTS: [(&str, &[u8]); 12] = [
     ),
 ];
 
-const SCRIPTS: [(&str, &str); 2] = [
+const SCRIPTS: [(&str, &str); 3] = [
+    ("contact.js", include_str!("../../templates/site/contact.js")),
     ("search.js", include_str!("../../templates/site/search.js")),
     (
         "search-page.js",

@@ -5,6 +5,7 @@
 //! template sets facts and blocks; where an author wrote HTML of their own, [`sanitise`] reads the whole run as one document.
 
 mod assets;
+mod contact;
 mod fault;
 mod filters;
 mod headings;
@@ -14,6 +15,7 @@ mod page;
 pub mod pictures;
 mod prose;
 mod sanitise;
+mod script;
 mod search;
 mod sheets;
 mod slots;

@@ -21,6 +21,8 @@ pub struct Names {
     pub facts: String,
     /// The search.
     pub search: String,
+    /// The contact sheet.
+    pub contact: String,
     /// The paths of the notebook's own pages, in lower case: some file systems do not tell upper case from lower.
     #[serde(skip)]
     taken: BTreeSet<String>,
@@ -39,12 +41,14 @@ impl Names {
         let findings = free(&taken, "findings");
         let facts = free(&taken, "facts");
         let search = free(&taken, "search");
+        let contact = free(&taken, "contact");
         Self {
             home,
             list,
             findings,
             facts,
             search,
+            contact,
             taken,
         }
     }
@@ -54,6 +58,14 @@ impl Names {
         let stem = first.strip_suffix(".html").unwrap_or(first);
         let further = (2..=count).map(|number| free(&self.taken, &format!("{stem}-{number}")));
         std::iter::once(first.to_owned()).chain(further).collect()
+    }
+
+    /// The names of a page that grows at its end and runs over `count` files: the last as given, those before it
+    /// `contact-1.html` and so on.
+    pub(super) fn ending(&self, last: &str, count: usize) -> Vec<String> {
+        let stem = last.strip_suffix(".html").unwrap_or(last);
+        let before = (1..count).map(|number| free(&self.taken, &format!("{stem}-{number}")));
+        before.chain((count > 0).then(|| last.to_owned())).collect()
     }
 }
 

@@ -14,6 +14,7 @@ use crate::views::page::{FindingView, PageView, Piece, SiteView};
 pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
     #[derive(Serialize)]
     struct Common<'s> {
+        frames: usize,
         title: &'s str,
         by: Option<&'s str>,
         language: &'s str,
@@ -24,6 +25,7 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
     context.insert(
         "site",
         &Common {
+            frames: site.frames.len(),
             title: &site.title,
             by: site.by.as_deref(),
             language: &site.language,

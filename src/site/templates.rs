@@ -8,7 +8,7 @@ use tera::{Context, Tera};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 13] = [
+const EMBEDDED: [(&str, &str); 15] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
@@ -29,6 +29,11 @@ const EMBEDDED: [(&str, &str); 13] = [
         include_str!("../../templates/site/fact-table.html"),
     ),
     ("site/facts.html", include_str!("../../templates/site/facts.html")),
+    (
+        "site/contact.html",
+        include_str!("../../templates/site/contact.html"),
+    ),
+    ("site/named.html", include_str!("../../templates/site/named.html")),
     ("site/find.html", include_str!("../../templates/site/find.html")),
     (
         "site/search.html",

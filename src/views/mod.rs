@@ -12,6 +12,7 @@ mod cards;
 mod caution_case;
 mod cautions;
 pub mod class;
+pub mod contact;
 pub mod exposure_table;
 mod fact_view;
 mod finding_view;

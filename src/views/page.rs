@@ -3,6 +3,7 @@
 use pulldown_cmark::Event;
 use serde::Serialize;
 
+use super::contact::Frame;
 use super::pictures::PictureNeed;
 
 /// Everything the site shows.
@@ -16,6 +17,8 @@ pub struct SiteView<'a> {
     pub language: String,
     /// Every page, in reading order.
     pub pages: Vec<PageView<'a>>,
+    /// Every negative and positive of the public pages, in order of time.
+    pub frames: Vec<Frame>,
     /// All findings, gravest first within each page.
     pub findings: Vec<FindingView>,
     /// A line such as `1 hazard, 2 doubts; 3 expected or acknowledged`; `nothing found` where there is none.

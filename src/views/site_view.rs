@@ -14,7 +14,7 @@ use super::blocks::Uses;
 use super::finding_view::{self, Found};
 use super::page::{CardLink, FindingView, PageView, SiteView};
 use super::paths::{Places, root_of};
-use super::{pictures, prose};
+use super::{contact, pictures, prose};
 
 /// The language of the fixed words where the notebook names none.
 const LANGUAGE: &str = "en";
@@ -83,6 +83,7 @@ pub fn site<'a>(
             .get()
             .map_or_else(|| LANGUAGE.to_owned(), |language| language.value.clone()),
         pages,
+        frames: contact::frames(&desk),
         findings,
         summary: desk.found.summary(),
         pictures: pictures::needs(shown.into_iter().flatten().collect()),

@@ -7,6 +7,7 @@ use rayon::prelude::*;
 
 use super::{PageIndex, RANKS};
 use crate::site::SiteFile;
+use crate::site::script::harmless;
 
 /// The folder of the index.
 const FOLDER: &str = "search";
@@ -52,13 +53,6 @@ fn file(kind: &str, key: &str, data: &str) -> SiteFile {
 /// Text as a literal of the script, in which nothing could end the script or its line.
 fn json(text: &str) -> String {
     harmless(&serde_json::Value::from(text).to_string())
-}
-
-/// JSON as a part of a script: the same value, without a `<` and the two line ends that JSON does not know.
-fn harmless(json: &str) -> String {
-    json.replace('<', "\\u003c")
-        .replace('\u{2028}', "\\u2028")
-        .replace('\u{2029}', "\\u2029")
 }
 
 fn contents<'k>(pages: usize, deep: bool, bits: u32, keys: impl Iterator<Item = &'k String>) -> SiteFile {
@@ -279,14 +273,6 @@ mod tests {
         assert!(files(&pages).len() <= most);
         assert_eq!(shard_bits(1_000_000), MOST_BITS);
         assert_eq!((shard_bits(0), shard_bits(9), shard_bits(10_000)), (0, 0, 10));
-    }
-
-    #[test]
-    fn nothing_ends_the_script() {
-        assert_eq!(
-            json("a</script>\u{2028}\"\n"),
-            "\"a\\u003c/script>\\u2028\\\"\\n\""
-        );
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd};
 use trayside::views::card::Caution;
+use trayside::views::contact::{Frame, Lie, Named, Shown};
 use trayside::views::page::{
     BlockView, CardLink, FactView, FindingView, Layout, PageView, Piece, Row, Section, SiteView,
 };
@@ -50,6 +51,14 @@ pub(super) fn sample() -> SiteView<'static> {
         by: Some("Ilse Brandt".to_owned()),
         language: "en".to_owned(),
         pages: vec![developers, quarry, line, hostile, raw],
+        frames: vec![
+            frame("quarry-3", "2031-06-12"),
+            Frame {
+                picture: Shown::Lost,
+                result: None,
+                ..frame("quarry-4", HOSTILE)
+            },
+        ],
         findings,
         summary: "1 hazard, 2 doubts, 1 hint".to_owned(),
         cards: vec![CardLink {
@@ -59,6 +68,32 @@ pub(super) fn sample() -> SiteView<'static> {
         }],
         pictures: Vec::new(),
         version: "0.1.0".to_owned(),
+    }
+}
+
+fn frame(id: &str, title: &str) -> Frame {
+    let named = |id: &str, title: &str| Named {
+        id: id.to_owned(),
+        title: title.to_owned(),
+        href: Some("class/quarry.html#quarry-3".to_owned()),
+    };
+    Frame {
+        block: named(id, title),
+        kind: "exposure",
+        when: title.to_owned(),
+        day: title.to_owned(),
+        picture: Shown::Unscanned,
+        lie: Lie::Wide,
+        negative: None,
+        camera: Some(named(HOSTILE, HOSTILE)),
+        paper: None,
+        light: Some(HOSTILE.to_owned()),
+        time: None,
+        result: Some(HOSTILE.to_owned()),
+        verdict: "right",
+        session: None,
+        baths: Vec::new(),
+        developer: None,
     }
 }
 
