@@ -41,7 +41,7 @@ const SIEVES: [(&str, &str, Read); 4] = [
     ("camera", "camera", |frame| frame.camera.as_ref().map(choice)),
     ("paper", "paper", |frame| frame.paper.as_ref().map(choice)),
     ("developer", "developer", |frame| {
-        frame.developer.as_ref().map(choice)
+        frame.developer.as_ref().map(|bath| choice(&bath.recipe))
     }),
     ("verdict", "how it came out", |frame| {
         Some(Choice {
@@ -133,7 +133,7 @@ fn sheets(frames: &[Frame]) -> Vec<Vec<Day<'_>>> {
     sheets
 }
 
-/// What there is to choose from; where that is one thing alone, nothing.
+/// What there is to choose from.
 fn sieves(frames: &[Frame]) -> Vec<Sieve> {
     SIEVES
         .into_iter()

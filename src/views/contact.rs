@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use crate::notebook::{Block, Body, Kind, Verdict, When};
+use crate::notebook::{Block, Body, Kind, Session, Verdict, When};
 use crate::source::Spanned;
 use crate::units::Size;
 
@@ -91,10 +91,8 @@ pub struct Frame {
     pub verdict: &'static str,
     /// The session it was developed in.
     pub session: Option<Named>,
-    /// The baths of that session, in its order.
-    pub baths: Vec<Bath>,
-    /// The recipe of the developer among them.
-    pub developer: Option<Named>,
+    /// The developer of that session.
+    pub developer: Option<Bath>,
 }
 
 /// Every frame of the public pages: in order of time, a print after its negative, those without a date last.
@@ -167,14 +165,6 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
             Body::Session(session) => Some((*user, session)),
             _ => None,
         });
-    let baths: Vec<Bath> = session
-        .iter()
-        .flat_map(|(_, session)| &session.baths)
-        .map(|(recipe, batch)| Bath {
-            batch: named(desk, &batch.value),
-            recipe: named(desk, &recipe.value),
-        })
-        .collect();
     let mut frame = Frame {
         block: Named {
             id: desk.places.anchor(block),
@@ -194,11 +184,7 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
         result: None,
         verdict: "not noted",
         session: session.map(|(block, _)| of_block(desk, block)),
-        developer: baths
-            .iter()
-            .find(|bath| is_developer(desk, &bath.recipe.id))
-            .map(|bath| bath.recipe.clone()),
-        baths,
+        developer: session.and_then(|(_, session)| developer(desk, session)),
     };
     match &block.body {
         Body::Exposure(exposure) => {
@@ -279,10 +265,18 @@ fn lie(desk: &Desk<'_>, camera: Option<&Spanned<String>>) -> Lie {
     }
 }
 
-fn is_developer(desk: &Desk<'_>, recipe: &str) -> bool {
-    desk.places.block(recipe).is_some_and(|block| match &block.body {
-        Body::Recipe(recipe) => recipe.role.get().is_some_and(|role| role.value == "developer"),
-        _ => false,
+fn developer(desk: &Desk<'_>, session: &Session) -> Option<Bath> {
+    let (recipe, batch) = session.baths.iter().find(|(recipe, _)| {
+        desk.places
+            .block(&recipe.value)
+            .is_some_and(|block| match &block.body {
+                Body::Recipe(recipe) => recipe.role.get().is_some_and(|role| role.value == "developer"),
+                _ => false,
+            })
+    })?;
+    Some(Bath {
+        batch: named(desk, &batch.value),
+        recipe: named(desk, &recipe.value),
     })
 }
 

@@ -30,6 +30,7 @@ mod reading;
 mod reference;
 mod rules;
 mod site;
+mod site_contact;
 mod site_pages;
 mod site_search;
 mod stranger;

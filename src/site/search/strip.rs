@@ -89,16 +89,9 @@ fn unescape(text: &str) -> String {
         let read = after
             .split_once(';')
             .and_then(|(name, after)| Some((named(name)?, after)));
-        match read {
-            Some((c, after)) => {
-                out.push(c);
-                rest = after;
-            }
-            None => {
-                out.push('&');
-                rest = after;
-            }
-        }
+        let (c, after) = read.unwrap_or(('&', after));
+        out.push(c);
+        rest = after;
     }
     out.push_str(rest);
     out

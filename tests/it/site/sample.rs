@@ -92,7 +92,6 @@ fn frame(id: &str, title: &str) -> Frame {
         result: Some(HOSTILE.to_owned()),
         verdict: "right",
         session: None,
-        baths: Vec::new(),
         developer: None,
     }
 }
