@@ -101,7 +101,7 @@ impl Facts {
             Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
                 recipe::facts(bath, notebook, log, &self.chemistry, style)
             }),
-            Body::Camera(camera) => camera::facts(camera, style),
+            Body::Camera(camera) => camera::facts(camera, notebook, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),

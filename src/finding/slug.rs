@@ -175,6 +175,7 @@ slugs! {
     BASED_ON_CIRCLE = "based-on-circle",
     // exposure
     HOLE_FAR_OFF = "hole-far-off",
+    HOLE_UNMEASURED = "hole-unmeasured",
     DISTANCE_DISAGREES = "distance-disagrees",
     FOIL_TOO_THICK = "foil-too-thick",
     PAPER_WRAPS_FAR = "paper-wraps-far",
@@ -201,4 +202,8 @@ slugs! {
     EXPECTATION_MISSED = "expectation-missed",
     STOP_SPENT = "stop-spent",
     REDUCTANT_SHORT = "reductant-short",
+    // red light
+    RED_CONTRAST = "red-contrast",
+    // labels
+    LABEL_OVERFLOW = "label-overflow",
 }

@@ -9,6 +9,7 @@ mod date;
 mod exposure;
 mod fences;
 mod field;
+mod holes;
 mod ingredient;
 mod light;
 mod lower;
@@ -40,6 +41,7 @@ pub use camera::{Camera, Plane};
 pub use date::When;
 pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
 pub use field::{COMMON, Field, Shape};
+pub use holes::Holes;
 pub use ingredient::{Form, Ingredient, Plant, Price};
 pub use light::Light;
 pub use lower::Figure;
@@ -52,7 +54,7 @@ pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, 
 pub use safelight::{Fog, FogTest, Safelight};
 pub use session::{Batch, Event, Measured, Moment, Session, Swap};
 pub use settings::{
-    CardPress, Drain, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
+    CardPress, Drain, LabelPress, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
 };
 pub use slot::Slot;
 pub use step::Step;
@@ -263,6 +265,8 @@ pub struct Notebook {
     pub blocks: Vec<Block>,
     /// The materials: the pantry with the notebook's own laid over it.
     pub pantry: std::sync::Arc<Pantry>,
+    /// Holes that were measured on their scans.
+    pub holes: Holes,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.
     pub partial: bool,
     index: BTreeMap<String, usize>,
@@ -299,6 +303,12 @@ impl Notebook {
     /// The block of an id; the first where a second has taken the same.
     pub fn block(&self, id: &str) -> Option<&Block> {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
+    }
+
+    /// Whether references to this block's id mean this block: the second of two with one id is met by none.
+    pub fn leads_to(&self, block: &Block) -> bool {
+        self.block(&block.id)
+            .is_some_and(|first| std::ptr::eq(first, block))
     }
 
     /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.

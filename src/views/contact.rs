@@ -118,7 +118,7 @@ pub(super) fn frames(desk: &Desk<'_>) -> Vec<Frame> {
     let mut frames: Vec<Frame> = Vec::new();
     for negative in negatives {
         frames.push(frame(desk, negative));
-        if desk.is_first(negative)
+        if desk.notebook.leads_to(negative)
             && let Some(mut prints) = prints.remove(negative.id.as_str())
         {
             prints.sort_by_cached_key(|block| moment(block));
@@ -160,7 +160,7 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
         .uses
         .of_block(&block.id)
         .iter()
-        .filter(|_| desk.is_first(block))
+        .filter(|_| desk.notebook.leads_to(block))
         .find_map(|user| match &user.body {
             Body::Session(session) => Some((*user, session)),
             _ => None,

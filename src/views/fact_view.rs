@@ -7,7 +7,7 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
-const LABELS: [(&str, &str); 39] = [
+const LABELS: [(&str, &str); 40] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
@@ -31,6 +31,7 @@ const LABELS: [(&str, &str); 39] = [
     ("measured", "measured"),
     ("orientation", "which way round"),
     ("pH", "acidity"),
+    ("pinhole", "the hole"),
     ("ready", "ready at"),
     ("resolution", "finest detail"),
     ("safe-time", "safe under this lamp"),
@@ -107,7 +108,11 @@ fn hangs(block: &Block, fact: &Fact, bath: Option<&Bath>) -> bool {
             whole && !follows && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_str())
         }
         // The row says what was written, with its evidence.
-        Body::Paper(paper) => !(fact.name == "reciprocity" && paper.reciprocity.get().is_some()),
+        Body::Paper(paper) => match fact.name.as_str() {
+            "reciprocity" => paper.reciprocity.get().is_none(),
+            "from-log" => fact.value.is_ok(),
+            _ => true,
+        },
         Body::Exposure(exposure) => match (fact.name.as_str(), exposure.light.get()) {
             ("light", Some(light)) => !matches!(light.value, crate::notebook::Light::Value(_)),
             ("light", None) => false,

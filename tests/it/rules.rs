@@ -15,10 +15,13 @@ const NOT_SHOWN_BY_A_PAGE: &[&str] = &[
     "no-settings",
     "picture-unreadable",
     "scan-resolution-off",
+    "hole-unmeasured",
     "card-overflow",
     "glyph-missing",
     "template-broken",
     "card-too-large",
+    "red-contrast",
+    "label-overflow",
 ];
 
 fn names() -> BTreeSet<&'static str> {

@@ -3,6 +3,7 @@
 #![expect(
     clippy::unwrap_used,
     clippy::panic,
+    clippy::case_sensitive_file_extension_comparisons,
     clippy::disallowed_methods,
     reason = "a helper that fails fails the test that called it; the engine is asked in a folder, as a browser would"
 )]

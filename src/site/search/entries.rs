@@ -142,6 +142,10 @@ impl Reading {
         for fact in &block.facts {
             entry.say(&fact_words(fact));
         }
+        if let Some(drawing) = &block.drawing {
+            entry.say(&drawing.title);
+            entry.say(&drawing.words);
+        }
         let pictures = block.pictures.iter().map(|picture| &picture.alt);
         for words in block.note.iter().chain(&block.source).chain(pictures) {
             entry.say(words);
