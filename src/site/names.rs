@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
+use crate::views::file_name::alike;
 use crate::views::page::SiteView;
 
 /// Where the pages stand that are made besides the notebook's own, as paths from the site's root.
@@ -23,7 +24,7 @@ pub struct Names {
     pub search: String,
     /// The contact sheet.
     pub contact: String,
-    /// The paths of the notebook's own pages, in lower case: some file systems do not tell upper case from lower.
+    /// The paths of the notebook's own pages, as systems see them that tell the fewest apart.
     #[serde(skip)]
     taken: BTreeSet<String>,
 }
@@ -31,7 +32,7 @@ pub struct Names {
 impl Names {
     /// The names for `site`.
     pub fn of(site: &SiteView<'_>) -> Self {
-        let taken: BTreeSet<String> = site.pages.iter().map(|page| page.path.to_lowercase()).collect();
+        let taken: BTreeSet<String> = site.pages.iter().map(|page| alike(&page.path)).collect();
         let home = "index.html".to_owned();
         let list = if taken.contains(&home) {
             free(&taken, "pages")

@@ -17,6 +17,7 @@ pub mod cutting;
 pub mod drawing;
 pub mod exposure_table;
 mod fact_view;
+pub mod file_name;
 mod finding_view;
 mod ghs;
 pub mod label;

@@ -7,6 +7,7 @@ use crate::notebook::{Audience, Block, Body, Notebook, PageHead};
 use crate::source::FileId;
 use crate::syntax::{is_elsewhere, resolve};
 
+use super::file_name::{alike, safe_path};
 use super::pictures;
 
 /// The most recipes that one recipe is followed through by `based on`: more than anyone writes, and an end to a circle.
@@ -94,18 +95,17 @@ impl<'a> Places<'a> {
         order.sort_by_key(|&at| (path(at) != "index.md", path(at)));
         let mut sites = BTreeMap::new();
         let mut files = BTreeMap::new();
-        // Some file systems do not tell upper case from lower.
         let mut taken = BTreeSet::new();
         for head in order.iter().filter_map(|&at| notebook.pages.get(at)) {
             let stem = head
                 .path
                 .get(..head.path.len().saturating_sub(".md".len()))
                 .unwrap_or(&head.path);
-            let mut site = format!("{stem}.html");
+            let mut site = safe_path(&format!("{stem}.html"));
             let mut number = 1;
-            while !taken.insert(site.to_lowercase()) {
+            while !taken.insert(alike(&site)) {
                 number += 1;
-                site = format!("{stem}-{number}.html");
+                site = safe_path(&format!("{stem}-{number}.html"));
             }
             files.insert(head.path.as_str(), head.file);
             sites.insert(head.file, site);

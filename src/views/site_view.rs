@@ -82,6 +82,12 @@ pub fn site<'a>(
             .language
             .get()
             .map_or_else(|| LANGUAGE.to_owned(), |language| language.value.clone()),
+        base: settings
+            .press
+            .site
+            .as_ref()
+            .and_then(|site| site.base.get())
+            .map(|base| base.value.clone()),
         pages,
         frames: contact::frames(&desk),
         findings,
@@ -107,6 +113,11 @@ fn page<'a>(
         path,
         title: head.title.clone(),
         date: head.date.get().map(|date| date.value.written.clone()),
+        day: head
+            .date
+            .get()
+            .map(|date| date.value.at.strftime("%Y-%m-%d").to_string()),
+        moment: head.date.get().map(|date| date.value.instant().to_string()),
         tags: head.tags.iter().map(|tag| tag.value.clone()).collect(),
         body: body.pieces,
         findings: finding_views(desk, head.file, blocks),
