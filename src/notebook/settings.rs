@@ -473,7 +473,9 @@ fn address(lower: &mut Lower, node: &Node) -> Option<Spanned<String>> {
     let written = text(lower, node)?;
     let trimmed = written.value.trim();
     let small = trimmed.to_ascii_lowercase();
-    let rest = small.strip_prefix("https://").or_else(|| small.strip_prefix("http://"));
+    let rest = small
+        .strip_prefix("https://")
+        .or_else(|| small.strip_prefix("http://"));
     let whole = rest.is_some_and(|rest| {
         let host = rest.split(['/', ':']).next().unwrap_or("");
         !host.is_empty() && !rest.contains(['?', '#', '"', '<', '>', '\\', '@'])

@@ -24,6 +24,18 @@ pub struct Names {
     pub search: String,
     /// The contact sheet.
     pub contact: String,
+    /// The journal.
+    pub journal: String,
+    /// Its feed.
+    pub feed: String,
+    /// The list of tags.
+    pub tags: String,
+    /// The folder of the pages of each tag.
+    pub tag_folder: String,
+    /// The folder of lasting addresses.
+    pub at_folder: String,
+    /// What a server shows where there is no page: it has to have this name.
+    pub not_found: String,
     /// The paths of the notebook's own pages, as systems see them that tell the fewest apart.
     #[serde(skip)]
     taken: BTreeSet<String>,
@@ -43,6 +55,8 @@ impl Names {
         let facts = free(&taken, "facts");
         let search = free(&taken, "search");
         let contact = free(&taken, "contact");
+        let journal = free(&taken, "journal");
+        let tags = free(&taken, "tags");
         Self {
             home,
             list,
@@ -50,6 +64,12 @@ impl Names {
             facts,
             search,
             contact,
+            journal,
+            feed: "journal.xml".to_owned(),
+            tags,
+            tag_folder: free_folder(&taken, "tags"),
+            at_folder: free_folder(&taken, "at"),
+            not_found: free(&taken, "404"),
             taken,
         }
     }
@@ -68,6 +88,18 @@ impl Names {
         let before = (1..count).map(|number| free(&self.taken, &format!("{stem}-{number}")));
         before.chain((count > 0).then(|| last.to_owned())).collect()
     }
+}
+
+/// A folder that no page of the notebook stands in.
+fn free_folder(taken: &BTreeSet<String>, name: &str) -> String {
+    let mut folder = name.to_owned();
+    while taken.iter().any(|path| {
+        path.strip_prefix(&folder)
+            .is_some_and(|rest| rest.starts_with('/'))
+    }) {
+        folder.insert(0, '-');
+    }
+    folder
 }
 
 fn free(taken: &BTreeSet<String>, stem: &str) -> String {

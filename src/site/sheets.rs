@@ -7,7 +7,7 @@ use tera::Context;
 
 use super::names::Names;
 use super::page::{Turn, place, tally};
-use super::{SiteFault, SiteFile, Templates, contact};
+use super::{SiteFault, SiteFile, Templates};
 use crate::views::page::{FactView, FindingView, Piece, SiteView};
 use crate::views::paths::encode;
 
@@ -90,7 +90,6 @@ pub(super) fn render(
     let mut files = vec![pages(site, names, &common, plan, templates)?];
     files.extend(findings(site, &common, plan, templates)?);
     files.extend(facts(site, &common, plan, templates)?);
-    files.extend(contact::render(site, names, &common, templates)?);
     common.insert("here", "search");
     let search = templates.render("site/search.html", &common)?;
     files.push(SiteFile::text(names.search.clone(), search));

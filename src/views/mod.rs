@@ -22,6 +22,7 @@ mod finding_view;
 mod ghs;
 pub mod label;
 mod labels;
+mod openness;
 pub mod page;
 pub mod paths;
 pub mod pictures;

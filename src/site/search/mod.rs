@@ -11,7 +11,7 @@
 mod entries;
 mod fold;
 mod shards;
-mod strip;
+pub(super) mod strip;
 
 use std::collections::BTreeMap;
 

@@ -2,7 +2,7 @@
 
 /// What is met while reading.
 #[derive(Debug, PartialEq, Eq)]
-pub(super) enum Met {
+pub(in crate::site) enum Met {
     /// Words.
     Text(String),
     /// The end of something that does not stand in a line: no word goes across.
@@ -20,7 +20,7 @@ const IN_LINE: [&str; 22] = [
 ];
 
 /// Reads `html` and tells of what is met, in order.
-pub(super) fn read(html: &str, mut tell: impl FnMut(Met)) {
+pub(in crate::site) fn read(html: &str, mut tell: impl FnMut(Met)) {
     let mut rest = html;
     while let Some((before, after)) = rest.split_once('<') {
         text(before, &mut tell);

@@ -15,6 +15,8 @@ const HOSTILE: &str =
 pub(super) fn sample() -> SiteView<'static> {
     let mut developers = page("developers.html", "", "Developers from the hedge", DEVELOPERS);
     developers.date = Some("2031-04-18".to_owned());
+    developers.day.clone_from(&developers.date);
+    developers.moment = Some("2031-04-17T22:00:00Z".to_owned());
     developers.tags = vec!["kitchen".to_owned(), "developer".to_owned()];
     developers.findings = block("nettle-tea").findings;
     developers.findings.push(finding(
@@ -35,6 +37,8 @@ pub(super) fn sample() -> SiteView<'static> {
     line.date = Some("2031-05-03".to_owned());
     let mut hostile = page("hostile.html", "", HOSTILE, HOSTILE_PAGE);
     hostile.date = Some(HOSTILE.to_owned());
+    hostile.day = Some(HOSTILE.to_owned());
+    hostile.moment = Some(HOSTILE.to_owned());
     hostile.tags = vec![HOSTILE.to_owned()];
     hostile.findings = block("hostile").findings;
     let raw = page("hostile-raw.html", "", "Raw", HOSTILE_RAW);
@@ -50,6 +54,7 @@ pub(super) fn sample() -> SiteView<'static> {
         title: format!("Quarry notebook {HOSTILE}"),
         by: Some("Ilse Brandt".to_owned()),
         language: "en".to_owned(),
+        base: None,
         pages: vec![developers, quarry, line, hostile, raw],
         frames: vec![
             frame("quarry-3", "2031-06-12"),
@@ -225,6 +230,8 @@ pub(super) fn page(path: &str, root: &str, title: &str, source: &str) -> PageVie
         root: root.to_owned(),
         title: title.to_owned(),
         date: None,
+        day: None,
+        moment: None,
         tags: Vec::new(),
         body: pieces(source),
         findings: Vec::new(),
@@ -365,6 +372,7 @@ fn block(id: &str) -> BlockView {
     let empty = BlockView {
         kind: "exposure".to_owned(),
         id: id.to_owned(),
+        lasting: id == "nettle-tea",
         title: id.to_owned(),
         subtitle: String::new(),
         evidence: None,
