@@ -68,6 +68,7 @@ slugs! {
     RATIO_AMBIGUOUS = "ratio-ambiguous",
     DATE_MALFORMED = "date-malformed",
     ZONE_MISSING = "zone-missing",
+    LANGUAGE_UNKNOWN = "language-unknown",
     TIME_SKIPPED = "time-skipped",
     TIME_DOUBLED = "time-doubled",
     FORMULA_MALFORMED = "formula-malformed",

@@ -1,8 +1,25 @@
-//! The style sheet, the scripts and the fonts.
+//! The style sheet, the scripts, the icon and the fonts.
 
 use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
+
+const SCRIPTS: [(&str, &[u8]); 5] = [
+    ("contact.js", include_bytes!("../../templates/site/contact.js")),
+    ("search.js", include_bytes!("../../templates/site/search.js")),
+    (
+        "search-page.js",
+        include_bytes!("../../templates/site/search-page.js"),
+    ),
+    ("view.js", include_bytes!("../../templates/site/view.js")),
+    ("offline.js", include_bytes!("../../templates/site/offline.js")),
+];
+
+const SIGNS: [(&str, &[u8]); 3] = [
+    ("icon.png", include_bytes!("../../templates/site/icon.png")),
+    ("icon.svg", include_bytes!("../../templates/site/icon.svg")),
+    ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
+];
 
 const FONTS: [(&str, &[u8]); 12] = [
     (
@@ -55,33 +72,20 @@ const FONTS: [(&str, &[u8]); 12] = [
     ),
 ];
 
-const SCRIPTS: [(&str, &str); 3] = [
-    ("contact.js", include_str!("../../templates/site/contact.js")),
-    ("search.js", include_str!("../../templates/site/search.js")),
-    (
-        "search-page.js",
-        include_str!("../../templates/site/search-page.js"),
-    ),
-];
-
 /// Every file that a page refers to besides other pages.
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
     let style = match templates.style() {
         Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
         Cow::Owned(text) => Cow::Owned(text.into_bytes()),
     };
-    let fonts = FONTS.into_iter().map(|(path, bytes)| SiteFile {
+    let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
+    let fixed = fixed.map(|(path, bytes)| SiteFile {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),
-    });
-    let scripts = SCRIPTS.into_iter().map(|(path, text)| SiteFile {
-        path: path.to_owned(),
-        bytes: Cow::Borrowed(text.as_bytes()),
     });
     std::iter::once(SiteFile {
         path: "style.css".to_owned(),
         bytes: style,
     })
-    .chain(scripts)
-    .chain(fonts)
+    .chain(fixed)
 }

@@ -14,6 +14,7 @@ mod lasting;
 mod links;
 mod markup;
 mod names;
+pub mod offline;
 mod page;
 pub mod pictures;
 mod prose;

@@ -1,4 +1,4 @@
-//! The names of the pages that no one wrote: the list of pages, the findings, the facts, the search.
+//! The names of the pages that no one wrote: the list of pages, the findings, the search and the like.
 
 use std::collections::BTreeSet;
 
@@ -36,6 +36,8 @@ pub struct Names {
     pub at_folder: String,
     /// What a server shows where there is no page: it has to have this name.
     pub not_found: String,
+    /// What is shown without a network in place of a page that is not kept.
+    pub not_kept: String,
     /// The paths of the notebook's own pages, as systems see them that tell the fewest apart.
     #[serde(skip)]
     taken: BTreeSet<String>,
@@ -52,24 +54,20 @@ impl Names {
             home.clone()
         };
         let findings = free(&taken, "findings");
-        let facts = free(&taken, "facts");
-        let search = free(&taken, "search");
-        let contact = free(&taken, "contact");
-        let journal = free(&taken, "journal");
-        let tags = free(&taken, "tags");
         Self {
             home,
             list,
             findings,
-            facts,
-            search,
-            contact,
-            journal,
+            facts: free(&taken, "facts"),
+            search: free(&taken, "search"),
+            contact: free(&taken, "contact"),
+            journal: free(&taken, "journal"),
             feed: "journal.xml".to_owned(),
-            tags,
+            tags: free(&taken, "tags"),
             tag_folder: free_folder(&taken, "tags"),
             at_folder: free_folder(&taken, "at"),
             not_found: free(&taken, "404"),
+            not_kept: free(&taken, "not-kept"),
             taken,
         }
     }

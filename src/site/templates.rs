@@ -8,7 +8,7 @@ use tera::{Context, Tera};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 20] = [
+const EMBEDDED: [(&str, &str); 21] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
@@ -52,6 +52,10 @@ const EMBEDDED: [(&str, &str); 20] = [
     (
         "site/search.html",
         include_str!("../../templates/site/search.html"),
+    ),
+    (
+        "site/not-kept.html",
+        include_str!("../../templates/site/not-kept.html"),
     ),
 ];
 

@@ -27,6 +27,7 @@ mod outputs;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
+mod questions;
 mod reading;
 mod reference;
 mod rules;
@@ -36,6 +37,7 @@ mod site_pages;
 mod site_private;
 mod site_search;
 mod site_served;
+mod sound;
 mod stranger;
 mod support;
 mod tend;

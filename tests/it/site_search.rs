@@ -103,7 +103,20 @@ fn shown(html: &str) -> BTreeSet<String> {
         .unwrap()
         .0;
     let mut text = String::new();
-    for part in article.split('<').skip(1) {
+    // The figures along a plot are no words.
+    let plots: Vec<&str> = article.split("<figure class=\"plotted\">").collect();
+    let without: String = plots
+        .iter()
+        .enumerate()
+        .map(|(at, part)| {
+            if at == 0 {
+                part
+            } else {
+                part.split_once("</figure>").unwrap().1
+            }
+        })
+        .collect();
+    for part in without.split('<').skip(1) {
         let (tag, after) = part.split_once('>').unwrap();
         let name = tag.trim_start_matches('/').split(' ').next().unwrap();
         if !["a", "b", "code", "em", "small", "span", "strong", "sub", "sup"].contains(&name) {

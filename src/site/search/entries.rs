@@ -36,7 +36,8 @@ impl Entry {
     }
 }
 
-/// The entries of a page, the page itself first. They hold every word that the page shows, and no other.
+/// The entries of a page, the page itself first. They hold every word that the page shows, but for the figures along a
+/// plot, and no other.
 pub(super) fn of(page: &PageView<'_>, prose: &Prose<'_>, loose: &[&FindingView]) -> Vec<Entry> {
     let mut reading = Reading {
         entries: vec![Entry::new("page", String::new(), page.title.clone())],
@@ -145,6 +146,9 @@ impl Reading {
         if let Some(drawing) = &block.drawing {
             entry.say(&drawing.title);
             entry.say(&drawing.words);
+        }
+        for plot in &block.plots {
+            entry.say(&plot.title);
         }
         let pictures = block.pictures.iter().map(|picture| &picture.alt);
         for words in block.note.iter().chain(&block.source).chain(pictures) {

@@ -268,10 +268,12 @@ fn nothing_is_done_where_nothing_changed() {
     assert_eq!(
         round.pressing.replaced.written,
         [
+            "site/kept.json",
             "site/log/one.html",
             "site/search/p-0.js",
             "site/search/w-r-.js",
-            "site/search/w-s-.js"
+            "site/search/w-s-.js",
+            "site/worker.js"
         ]
     );
 }
