@@ -344,7 +344,12 @@ fn site_files(
         Err(fault) => pressing.findings.push(of_site(proof, &fault)),
     }
     let public = views::paths::public_blocks(&proof.notebook);
-    files.push(facts_file("site/facts.json", proof, &|id| public.contains(id)));
+    let is_public = |id: &str| public.contains(id);
+    files.push(facts_file("site/facts.json", proof, &is_public));
+    files.push((
+        "site/facts.csv".to_owned(),
+        facts::render::csv(&proof.notebook, &proof.facts, &proof.sources, &is_public).into_bytes(),
+    ));
     progress.phase("preparing pictures", view.pictures.len());
     let pictures: Vec<Result<File, Box<Finding>>> = view
         .pictures

@@ -4,7 +4,13 @@ use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 6] = [
+const SCRIPTS: [(&str, &[u8]); 9] = [
+    ("contact.js", include_bytes!("../../templates/site/contact.js")),
+    ("search.js", include_bytes!("../../templates/site/search.js")),
+    (
+        "search-page.js",
+        include_bytes!("../../templates/site/search-page.js"),
+    ),
     ("view.js", include_bytes!("../../templates/site/view.js")),
     ("clock.js", include_bytes!("../../templates/site/clock.js")),
     (

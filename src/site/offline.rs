@@ -53,7 +53,10 @@ pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
         first: first(site, &names, written),
         files,
     };
-    let pages = written.iter().filter(|(path, _)| ending(path) == "html").count();
+    let pages = written
+        .iter()
+        .filter(|(path, _)| ending(path) == "html" && !leads_on(&names, path))
+        .count();
     let worker = WORKER
         .replace("@VERSION@", &kept.version)
         .replace("@PAGES@", &pages.to_string())
@@ -86,6 +89,12 @@ fn manifest(site: &SiteView<'_>) -> String {
     .to_string()
 }
 
+/// Whether a page is a lasting address, which shows nothing itself.
+fn leads_on(names: &Names, path: &str) -> bool {
+    path.strip_prefix(&names.at_folder)
+        .is_some_and(|rest| rest.starts_with('/'))
+}
+
 /// What is kept at first: as much as [`AT_FIRST`] holds, in the order in which it would be missed.
 fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec<&'f str> {
     let at_the_trays: BTreeSet<&str> = site
@@ -99,6 +108,7 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         .chain(site.clocks.iter().map(|clock| clock.path.as_str()))
         .collect();
     let own: BTreeSet<&str> = site.pages.iter().map(|page| page.path.as_str()).collect();
+    let leads_on = |path: &str| leads_on(names, path);
     let rank = |path: &str| {
         if [&names.home, &names.list, &names.not_kept]
             .iter()
@@ -111,6 +121,7 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
             "js" if !path.contains('/') => 0,
             "html" if at_the_trays.contains(path) => 2,
             "html" if own.contains(path) => 4,
+            "html" if leads_on(path) => 6,
             "html" => 3,
             "js" => 5,
             "png" | "jpg" | "jpeg" => 6,

@@ -1,5 +1,5 @@
-//! The pages that no one wrote: the list of pages, all findings, all facts, and the word on a page that is not kept. Long
-//! ones run over several files.
+//! The pages that no one wrote: the list of pages, all findings, all facts, the search, and the word on a page that is not
+//! kept. Long ones run over several files.
 
 use std::collections::BTreeSet;
 
@@ -91,6 +91,9 @@ pub(super) fn render(
     let mut files = vec![pages(site, names, &common, plan, templates)?];
     files.extend(findings(site, &common, plan, templates)?);
     files.extend(facts(site, &common, plan, templates)?);
+    common.insert("here", "search");
+    let search = templates.render("site/search.html", &common)?;
+    files.push(SiteFile::text(names.search.clone(), search));
     files.push(not_kept(names, &common, templates)?);
     Ok(files)
 }

@@ -8,7 +8,7 @@ use tera::{Context, Tera};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 13] = [
+const EMBEDDED: [(&str, &str); 22] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
@@ -30,6 +30,30 @@ const EMBEDDED: [(&str, &str); 13] = [
     ),
     ("site/facts.html", include_str!("../../templates/site/facts.html")),
     ("site/clock.html", include_str!("../../templates/site/clock.html")),
+    (
+        "site/contact.html",
+        include_str!("../../templates/site/contact.html"),
+    ),
+    (
+        "site/journal.html",
+        include_str!("../../templates/site/journal.html"),
+    ),
+    (
+        "site/metadata.html",
+        include_str!("../../templates/site/metadata.html"),
+    ),
+    (
+        "site/not-found.html",
+        include_str!("../../templates/site/not-found.html"),
+    ),
+    ("site/tag.html", include_str!("../../templates/site/tag.html")),
+    ("site/tags.html", include_str!("../../templates/site/tags.html")),
+    ("site/named.html", include_str!("../../templates/site/named.html")),
+    ("site/find.html", include_str!("../../templates/site/find.html")),
+    (
+        "site/search.html",
+        include_str!("../../templates/site/search.html"),
+    ),
     (
         "site/not-kept.html",
         include_str!("../../templates/site/not-kept.html"),

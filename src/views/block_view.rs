@@ -110,6 +110,7 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
     BlockView {
         kind: block.kind().word().to_owned(),
         id: desk.places.anchor(block),
+        lasting: desk.notebook.leads_to(block) && !block.id.contains('@'),
         title: title(block),
         subtitle: said.subtitle,
         evidence: untested(facts),
@@ -153,6 +154,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
     BlockView {
         kind: kind.word().to_owned(),
         id: format!("{}.{}", kind.word(), fence.span.start),
+        lasting: false,
         title: format!("{} that cannot be read", capital(kind.with_article())),
         subtitle: String::new(),
         evidence: None,

@@ -4,6 +4,7 @@ use pulldown_cmark::Event;
 use serde::Serialize;
 
 use super::clock_page::ClockPage;
+use super::contact::Frame;
 use super::pictures::PictureNeed;
 
 /// Everything the site shows.
@@ -15,8 +16,12 @@ pub struct SiteView<'a> {
     pub by: Option<String>,
     /// ISO 639-1 code.
     pub language: String,
+    /// The address that the site will be found at, with a stroke at its end, where the notebook says so.
+    pub base: Option<String>,
     /// Every page, in reading order.
     pub pages: Vec<PageView<'a>>,
+    /// Every negative and positive of the public pages, in order of time.
+    pub frames: Vec<Frame>,
     /// All findings, gravest first within each page.
     pub findings: Vec<FindingView>,
     /// A line such as `1 hazard, 2 doubts; 3 expected or acknowledged`; `nothing found` where there is none.
@@ -53,6 +58,10 @@ pub struct PageView<'a> {
     pub title: String,
     /// The date as written.
     pub date: Option<String>,
+    /// The day of that date, such as `2031-05-02`.
+    pub day: Option<String>,
+    /// Its moment in UTC, as RFC 3339 has it.
+    pub moment: Option<String>,
     /// Tags, in the order written.
     pub tags: Vec<String>,
     /// The body.
@@ -98,6 +107,8 @@ pub struct BlockView {
     pub kind: String,
     /// The block's id: the anchor on the page.
     pub id: String,
+    /// Whether it is found by this id for good: a name was given, and no earlier block has the same.
+    pub lasting: bool,
     /// The title.
     pub title: String,
     /// A line under the title, such as `developer, makes 1 l`.
