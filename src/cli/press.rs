@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use crate::finding::{Summary, render};
-use crate::pipeline::{self, PRESSED, Pressing};
+use crate::pipeline::{self, Only, PRESSED, Pressing};
 
 use super::arguments::Press;
 use super::progress::Line;
@@ -14,7 +14,12 @@ pub(crate) fn run(arguments: &Press) -> Result<Outcome, Stop> {
     let host = open_notebook(arguments.notebook.as_ref())?;
     let progress = Line::new();
     let mut proof = pipeline::proof(&host, &progress)?;
-    let mut pressing = pipeline::press(&host, &proof, &progress)?;
+    let mut pressing = if arguments.only.is_empty() {
+        pipeline::press(&host, &proof, &progress)?
+    } else {
+        let only = Only::read(&arguments.only, &proof.notebook).map_err(Stop)?;
+        pipeline::press_only(&host, &proof, &progress, &only)?
+    };
     progress.done();
     proof.findings.append(&mut pressing.findings);
     let summary = proof.summary();
@@ -46,17 +51,21 @@ fn said(pressing: &Pressing, summary: Summary, folder: &str) -> String {
     for gone in &pressing.replaced.removed {
         let _ = writeln!(out, "removed {gone}");
     }
+    let made: Vec<String> = [
+        (pressing.cards, "card", "cards"),
+        (pressing.labels, "label", "labels"),
+        (pressing.sheets, "weighing sheet", "weighing sheets"),
+        (pressing.slips, "log slip", "log slips"),
+        (pressing.rooms, "room sheet", "room sheets"),
+    ]
+    .into_iter()
+    .filter(|(count, one, _)| *count > 0 || *one == "card")
+    .map(|(count, one, several)| counted(count, one, several))
+    .collect();
     let _ = writeln!(
         out,
         "{} and {} in {folder}, {}, {} as before: {}",
-        match pressing.labels {
-            0 => counted(pressing.cards, "card", "cards"),
-            labels => format!(
-                "{}, {}",
-                counted(pressing.cards, "card", "cards"),
-                counted(labels, "label", "labels")
-            ),
-        },
+        made.join(", "),
         counted(pressing.pages, "page", "pages"),
         counted(pressing.replaced.written.len(), "file written", "files written"),
         pressing.replaced.kept,

@@ -78,6 +78,7 @@ pub(super) static WORDS: Words = Words {
     sheet: SheetWords {
         water_and_vessel: "water and vessel",
         steps: "steps",
+        shelf: "the shelf",
         shelf_afterwards: "the shelf afterwards",
         packet: "packet",
         there: "there",

@@ -81,6 +81,7 @@ pub(super) static WORDS: Words = Words {
     sheet: SheetWords {
         water_and_vessel: "Wasser und Gefäß",
         steps: "Schritte",
+        shelf: "das Regal",
         shelf_afterwards: "das Regal danach",
         packet: "Packung",
         there: "vorhanden",
