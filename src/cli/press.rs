@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use crate::finding::{Summary, render};
 use crate::pipeline::{self, Only, PRESSED, Pressing};
+use crate::views::LeftOut;
 
 use super::arguments::Press;
 use super::progress::Line;
@@ -42,8 +43,18 @@ pub(crate) fn run(arguments: &Press) -> Result<Outcome, Stop> {
 /// What was pressed, in a few lines.
 fn said(pressing: &Pressing, summary: Summary, folder: &str) -> String {
     let mut out = String::new();
-    for left in &pressing.left_out {
-        let _ = writeln!(out, "no {} of {}: {}", left.what, left.id, left.why);
+    for (at, left) in pressing.left_out.iter().enumerate() {
+        let same = |other: &&LeftOut| (&other.id, &other.why) == (&left.id, &left.why);
+        if pressing.left_out.iter().take(at).any(|other| same(&other)) {
+            continue;
+        }
+        let whats: Vec<&str> = pressing
+            .left_out
+            .iter()
+            .filter(same)
+            .map(|other| other.what)
+            .collect();
+        let _ = writeln!(out, "no {} of {}: {}", whats.join(", no "), left.id, left.why);
     }
     for word in &pressing.not_yet {
         let _ = writeln!(out, "not made by this version: {word}");

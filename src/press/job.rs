@@ -189,6 +189,25 @@ impl Job {
         })
     }
 
+    /// The template that it is set by, as a path from the notebook folder.
+    pub fn template(&self) -> &'static str {
+        self.main
+    }
+
+    /// What the template reads: JSON.
+    pub fn data(&self) -> &[u8] {
+        &self.data
+    }
+
+    /// The same without a look at it in red light.
+    #[must_use]
+    pub fn without_red(&self) -> Self {
+        Self {
+            red: None,
+            ..self.clone()
+        }
+    }
+
     fn pages(
         main: &'static str,
         data: &impl Serialize,

@@ -27,6 +27,7 @@ mod process_card;
 mod prose;
 mod recipe_card;
 pub mod room_sheet;
+pub mod shape;
 mod sides;
 pub mod site_view;
 pub mod slip;
