@@ -9,6 +9,7 @@ mod only;
 mod pages;
 mod papers;
 pub(crate) mod read;
+mod readers;
 mod rebuilt;
 mod red;
 mod stays;

@@ -19,7 +19,7 @@ use super::read::{sound, text, words};
 static DEMO: LazyLock<Proof> = LazyLock::new(|| demo("en"));
 
 /// Every document of the demo.
-fn jobs() -> Vec<Job> {
+pub(super) fn jobs() -> Vec<Job> {
     let Proof {
         notebook,
         facts,
