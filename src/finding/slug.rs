@@ -209,4 +209,5 @@ slugs! {
     RED_CONTRAST = "red-contrast",
     // labels
     LABEL_OVERFLOW = "label-overflow",
+    SHEET_OVERFLOW = "sheet-overflow",
 }

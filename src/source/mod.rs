@@ -3,9 +3,11 @@
 //! Everything above refers to places by [`Span`]; only this module turns a span into a line and a column.
 
 mod files;
+mod fingerprint;
 mod offsets;
 
 pub use files::{FileId, Position, SourceFile, Sources};
+pub use fingerprint::Fingerprint;
 pub use offsets::OffsetMap;
 
 /// A stretch of bytes in one file. `start <= end`; both lie on character boundaries of the file's text.

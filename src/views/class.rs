@@ -99,7 +99,7 @@ pub fn class(
     }
     let mut reckoning = vec![who(class, sheets, style)];
     let count = fills_needed(source, bath, class, sheets, litres, &mut reckoning)?;
-    let Some(Plan { sheet, uses }) = plan(source, block, bath, litres, because) else {
+    let Some(Plan { sheet, uses, .. }) = plan(source, block, bath, litres, because) else {
         return Err(format!("`{}` does not say what it makes", bath.id));
     };
     let all = count as f64;

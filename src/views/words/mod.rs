@@ -9,14 +9,12 @@ mod english;
 mod german;
 mod table;
 
-use std::fmt::Write as _;
-
 use crate::finding::Finding;
 use crate::notebook::Notebook;
 use crate::pantry::Pantry;
 use crate::units::Language;
 
-pub(super) use table::{CuttingWords, Sayings, SheetWords, Words};
+pub(super) use table::{CuttingWords, Group, Sayings, SheetWords, Words};
 
 /// The table of a language.
 pub(super) fn words(language: Language) -> &'static Words {
@@ -59,14 +57,6 @@ impl Words {
         }
         out.push_str(rest);
         out
-    }
-
-    /// Small print in a translation that nobody has reviewed says so.
-    pub(super) fn stamp(&self, mut stamp: String) -> String {
-        if let Some(unreviewed) = self.unreviewed {
-            let _ = write!(stamp, " · {unreviewed}");
-        }
-        stamp
     }
 
     /// A hazard statement. A code that nobody has put in words stands for itself: it is never left out.
