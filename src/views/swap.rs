@@ -6,6 +6,7 @@ use crate::facts::{Bath, Dosed, Facts, Kept, NotSwapped, Swapped, swap as worth}
 use crate::notebook::{Block, Notebook};
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
+use super::cards;
 use super::counted::Counted;
 use super::fact_view;
 use super::reach::ph as ph_of;
@@ -63,8 +64,10 @@ pub struct Worth {
     pub findings: Vec<Said>,
     /// What is no longer found.
     pub gone: Vec<Said>,
-    /// The whole weighing-out sheet with it.
+    /// The whole weighing-out sheet with it; none where it has a fault.
     pub sheet: Option<Sheet>,
+    /// Why there is no sheet.
+    pub no_sheet: Option<String>,
 }
 
 /// A fact that comes out otherwise.
@@ -161,7 +164,13 @@ fn told(
             ));
         }
     }
-    let sheet = other.baths.get(&block.id).and_then(|bath| {
+    let left_out = cards(notebook, &other, &others).left_out;
+    let no_sheet = left_out
+        .into_iter()
+        .find(|left| left.id == block.id)
+        .map(|left| left.why);
+    let bath = other.baths.get(&block.id).filter(|_| no_sheet.is_none());
+    let sheet = bath.and_then(|bath| {
         let source = Source {
             notebook,
             facts: &other,
@@ -201,6 +210,7 @@ fn told(
         findings: only_in(&others, findings, block),
         gone: only_in(findings, &others, block),
         sheet,
+        no_sheet,
     }
 }
 

@@ -16,6 +16,7 @@ mod chem;
 mod chem_properties;
 mod expose;
 mod facts;
+mod hazards;
 mod hole_scan;
 mod layers;
 mod mix;
