@@ -17,6 +17,7 @@ mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
+mod tray_line;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
@@ -32,6 +33,7 @@ pub use light::Sunlight;
 pub use log::Log;
 pub use mixing::step_times;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
+pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
 use std::collections::BTreeMap;
 

@@ -14,6 +14,7 @@ mod book;
 mod cards;
 mod chem;
 mod chem_properties;
+mod clock_pages;
 mod expose;
 mod facts;
 mod hazards;
