@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::facts::{Bath, Dosed, Facts, Kept, NotSwapped, Swapped, swap as worth};
+use crate::facts::{Bath, Dosed, Fact, Facts, Kept, NotSwapped, Swapped, swap as worth};
 use crate::notebook::{Block, Notebook};
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
@@ -224,12 +224,12 @@ fn changes(block: &Block, facts: &Facts, other: &Facts, style: Style) -> Vec<Cha
             let after = other.get(&block.id, &fact.name);
             let after_text = after.map_or_else(|| "none".to_owned(), |after| after.text(style));
             let before = fact.text(style);
-            let alike = match (fact.range(), after.and_then(crate::facts::Fact::range)) {
+            // Of a pH a tenth is much, of anything else a fiftieth is little.
+            let close = match (fact.range(), after.and_then(Fact::range)) {
                 (Some(one), Some(two)) => (two.best - one.best).abs() <= SMALL * one.best.abs(),
-                _ => before == after_text,
+                _ => false,
             };
-            // Of a pH a tenth is much.
-            let alike = alike && (!fact.name.ends_with("pH") || before == after_text);
+            let alike = before == after_text || (close && !fact.name.ends_with("pH"));
             (!alike).then(|| Change {
                 what: fact_view::view(block, fact, bath, style).label,
                 fact: fact.name.clone(),

@@ -6,9 +6,9 @@ use crate::support::proofed_page;
 
 /// A bath of one part.
 fn bath(role: &str, add: &[&str]) -> String {
-    let add: String = add.iter().map(|line| format!("  {line}\n")).collect();
+    let add = add.join("\n  ");
     format!(
-        "```recipe\nid: b\nrole: {role}\nmakes: 1 l\nwater: 700 ml\nadd:\n{add}use:\n  time: 30 s\nkeeps: 1 h\nwaste: ask first\n```\n"
+        "```recipe\nid: b\nrole: {role}\nmakes: 1 l\nwater: 700 ml\nadd:\n  {add}\nuse:\n  time: 30 s\nkeeps: 1 h\nwaste: ask first\n```\n"
     )
 }
 
