@@ -17,6 +17,7 @@ mod chem_properties;
 mod clock_pages;
 mod expose;
 mod facts;
+mod hazards;
 mod hole_scan;
 mod layers;
 mod mix;
