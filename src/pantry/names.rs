@@ -97,7 +97,7 @@ impl Names {
     pub(super) fn nearest(&self, name: &str) -> Option<String> {
         const LONGEST: usize = 60;
         // Among more names than this that are alike, none is the one that was meant.
-        const MOST: usize = 1000;
+        const MOST: usize = 400;
         let asked = fold::squashed(&fold::words(name));
         let length = asked.chars().count();
         if !(3..=LONGEST).contains(&length) {
