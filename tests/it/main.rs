@@ -30,6 +30,7 @@ mod press;
 mod questions;
 mod reading;
 mod reference;
+mod renamed;
 mod rules;
 mod site;
 mod site_pages;

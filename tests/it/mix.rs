@@ -128,6 +128,18 @@ fn crystals_are_weighed_for_the_dry_powder() {
     );
 }
 
+#[test]
+fn a_renamed_packet_on_the_shelf_is_weighed_from_all_the_same() {
+    let tin = "```ingredient\nmaterial: the blue tin\nformula: Na2CO3·10H2O\nsource: label\n```\n\n";
+    let proof = notebook(
+        "1 g",
+        "shelf:\n  - material: the blue tin\n",
+        &format!("{tin}{DEVELOPER}"),
+    );
+    let found = mixed(&proof, "dev", 1.0);
+    assert_eq!(row(&found, "the blue tin").grams, Some(135.0));
+}
+
 // Question 2, and the rows QP10 to QP12 of the published quantities: masses that stand for one another.
 #[test]
 fn weights_that_stand_for_one_another() {
