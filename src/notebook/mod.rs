@@ -9,6 +9,7 @@ mod date;
 mod exposure;
 mod fences;
 mod field;
+mod holes;
 mod ingredient;
 mod light;
 mod lower;
@@ -41,6 +42,7 @@ pub use camera::{Camera, Plane};
 pub use date::When;
 pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
 pub use field::{COMMON, Field, Shape};
+pub use holes::Holes;
 pub use ingredient::{Form, Ingredient, Plant, Price};
 pub use light::Light;
 pub use lower::Figure;
@@ -265,6 +267,8 @@ pub struct Notebook {
     pub blocks: Vec<Block>,
     /// The materials: the pantry with the notebook's own laid over it.
     pub pantry: std::sync::Arc<Pantry>,
+    /// Holes that were measured on their scans.
+    pub holes: Holes,
     /// The packets and `ingredient` blocks of each material.
     pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.

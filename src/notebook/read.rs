@@ -10,6 +10,7 @@ use crate::pantry::Pantry;
 use crate::source::{FileId, OffsetMap, Sources, Span};
 use crate::syntax::{Document, Fence, Node, NodeKind, Page, read_page, read_yaml};
 
+use super::holes::Holes;
 use super::lower::{Keys, Lower, Pending, list};
 use super::page::PageHead;
 use super::settings::{self, Settings};
@@ -70,6 +71,7 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         texts: Vec::with_capacity(leaves.len()),
         blocks: Vec::new(),
         pantry: Pantry::shared(),
+        holes: Holes::default(),
         packets: Packets::default(),
         partial: input.partial,
         index: BTreeMap::new(),

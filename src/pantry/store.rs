@@ -15,6 +15,7 @@ use super::names::{Names, Target};
 use super::property::Properties;
 use super::recognise::{anions_source, properties_by_share, properties_of_formula};
 use super::strength::{self, Strength};
+use crate::units::Language;
 
 const SOURCES: &str = include_str!("data/sources.yaml");
 const HAZARDS: &str = include_str!("data/hazards.yaml");
@@ -327,6 +328,16 @@ impl Pantry {
     /// The English name of the family with this id.
     pub fn family_name(&self, family: &str) -> Option<&str> {
         self.families.get(family).map(|family| family.name.as_str())
+    }
+
+    /// The name of the family with this id in a language; in English where it has none there.
+    pub fn family_name_in(&self, family: &str, language: Language) -> Option<&str> {
+        let family = self.families.get(family)?;
+        let own = family
+            .also
+            .get(language.code())
+            .filter(|_| language != Language::English);
+        Some(own.and_then(|names| names.first()).unwrap_or(&family.name))
     }
 
     /// The materials with exactly this composition, water of crystallisation included.

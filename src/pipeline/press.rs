@@ -334,6 +334,7 @@ fn site_files(
         .filter_map(|(path, text)| Some((path.strip_prefix("templates/")?.to_owned(), text.clone())))
         .collect();
     let rendered = Templates::new(&own).and_then(|templates| site::render(&view, &templates));
+    let whole = rendered.is_ok();
     match rendered {
         Ok(rendered) => files.extend(
             rendered
@@ -356,6 +357,20 @@ fn site_files(
             Err(finding) => pressing.findings.push(*finding),
         }
     }
+    if !whole {
+        return;
+    }
+    // Last: it lists all others.
+    let written: Vec<site::offline::Written<'_>> = files
+        .iter()
+        .filter_map(|(path, bytes)| Some((path.strip_prefix("site/")?, bytes.as_slice())))
+        .collect();
+    let offline = site::offline::files(&view, &written);
+    files.extend(
+        offline
+            .into_iter()
+            .map(|file| (format!("site/{}", file.path), file.bytes.into_owned())),
+    );
 }
 
 fn of_site(proof: &Proof, fault: &SiteFault) -> Finding {

@@ -4,7 +4,10 @@
 //! disagree, because rounding and wording are decided here, once.
 
 pub mod against;
+mod agitation;
 mod amounts;
+pub mod baked;
+pub mod bath_plots;
 mod block_view;
 mod blocks;
 pub mod card;
@@ -12,6 +15,10 @@ mod cards;
 mod caution_case;
 mod cautions;
 pub mod class;
+mod clock_offers;
+pub mod clock_page;
+mod clocks;
+mod counted;
 pub mod cutting;
 pub mod drawing;
 pub mod exposure_table;
@@ -20,18 +27,24 @@ mod finding_view;
 mod ghs;
 pub mod label;
 mod labels;
+mod log_plot;
 pub mod page;
 pub mod paths;
 pub mod pictures;
+pub mod plot;
 mod process_card;
 mod prose;
+pub mod reach;
 mod recipe_card;
 mod sides;
 pub mod site_view;
 mod steps;
+pub mod swap;
 pub mod weighing;
+pub mod what_if;
 mod words;
 
+pub use agitation::Agitation;
 pub use cards::{Cards, LeftOut, cards, layout};
 pub use cautions::{caution_bases, cautions};
 pub use ghs::Pictogram;
