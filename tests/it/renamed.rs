@@ -2,6 +2,7 @@
 //! notebook's own changes no finding.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 
 use proptest::prelude::*;
 use trayside::finding::Grade;
@@ -86,10 +87,10 @@ fn page(role: &str, first: &Adds, second: &Adds, minutes: u32, called: &dyn Fn(u
     let part = |name_of_part: &str, adds: &Adds| {
         // A material may stand in a part once.
         let adds: BTreeMap<usize, f64> = adds.iter().copied().collect();
-        let lines: String = adds
-            .iter()
-            .map(|(material, grams)| format!("      {}: {grams:.1} g\n", name(*material, called(*material))))
-            .collect();
+        let mut lines = String::new();
+        for (material, grams) in adds {
+            let _ = writeln!(lines, "      {}: {grams:.1} g", name(material, called(material)));
+        }
         format!(
             "  - name: {name_of_part}\n    water: 300 ml at 24 °C\n    add:\n{lines}    steps:\n      - dissolve: 5 min\n"
         )
@@ -104,13 +105,15 @@ fn page(role: &str, first: &Adds, second: &Adds, minutes: u32, called: &dyn Fn(u
 }
 
 fn packets() -> String {
-    let blocks = MATERIALS.iter().enumerate().map(|(at, names)| {
-        format!(
+    let mut blocks = String::new();
+    for (at, names) in MATERIALS.iter().enumerate() {
+        let _ = write!(
+            blocks,
             "```ingredient\nmaterial: packet number {at}\nalso: nickname {at}\nformula: {}\nsource: its label\n```\n\n",
             names[3]
-        )
-    });
-    blocks.collect()
+        );
+    }
+    blocks
 }
 
 /// The findings as place, rule and grade: what they call the material differs.

@@ -50,7 +50,11 @@ pub fn ph_curve(notebook: &Notebook, bath: &Bath, chemistry: &Chemistry) -> Opti
     let dosed = Dosed::with(notebook, bath, name).ok()?;
     let written = dosed.written().filter(|written| written.best > 0.0)?;
     // Without any soda a developer shows its cliff; a stop without acid is water, of which there is nothing to see.
-    let least = if bath.role() == Some(Role::Stop) { 0.25 } else { 0.0 };
+    let least = if bath.role() == Some(Role::Stop) {
+        0.25
+    } else {
+        0.0
+    };
     let at = |step: u32| written.best * (least + (2.0 - least) * f64::from(step) / f64::from(STEPS));
     let widths: Vec<(f64, f64, f64)> = (0..=BANDS)
         .filter_map(|step| {
