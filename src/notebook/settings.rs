@@ -14,7 +14,7 @@ use crate::units::{Amount, Decimal, Language, Size, Style, System};
 use super::camera::size;
 use super::date::When;
 use super::field::{Field, Shape};
-use super::ingredient::{Price, price};
+use super::ingredient::{Price, pack, price};
 use super::lower::{Figure, Keys, Lower, text};
 use super::press::{self, RoomPress, SheetPress, SlipPress};
 use super::slot::Slot;
@@ -450,7 +450,7 @@ fn read(keys: &mut Keys<'_, '_>) -> Settings {
         room: keys.figure("room"),
         shelf: keys.maps("shelf", |keys| Packet {
             material: keys.text("material"),
-            pack: keys.figure("pack"),
+            pack: pack(keys),
             left: keys.figure("left"),
             price: keys.slot("price", price),
             strength: keys.figure("strength"),

@@ -8,6 +8,7 @@
     reason = "a test that cannot go on should stop, and tests look at the disk themselves"
 )]
 
+mod bad_input;
 mod bath_facts;
 mod book;
 #[cfg(feature = "typst")]
@@ -32,6 +33,7 @@ mod press;
 mod questions;
 mod reading;
 mod reference;
+mod renamed;
 mod rules;
 mod site;
 mod site_contact;
