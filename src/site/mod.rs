@@ -1,10 +1,11 @@
-//! The site: static pages that work from a folder without a server, without script, and without asking any other host for
-//! anything.
+//! The site: static pages that work from a folder without a server, and without asking any other host for anything. Clocks
+//! run by a script of the site; without it they still read as timetables.
 //!
 //! One page is one rendering of one template. [`prose`] turns a page's Markdown into stretches of HTML between which the
 //! template sets facts and blocks; where an author wrote HTML of their own, [`sanitise`] reads the whole run as one document.
 
 mod assets;
+mod clock;
 mod fault;
 mod filters;
 mod headings;
@@ -48,7 +49,7 @@ impl SiteFile {
     }
 }
 
-/// Renders every page, then the list of pages, the findings, the facts, the style sheet and the fonts, in that order.
+/// Renders every page, the clocks, then the list of pages, the findings, the facts, the style sheet and the fonts, in that order.
 ///
 /// The same site gives the same bytes. Pages are rendered side by side; where several fail, the fault of the first page is
 /// returned.
@@ -63,6 +64,9 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
         .map(|(at, page)| page::render(site, at, page, &common, &plan, templates))
         .collect();
     let mut files = rendered.into_iter().collect::<Result<Vec<_>, _>>()?;
+    for page in &site.clocks {
+        files.push(clock::render(page, &common, templates)?);
+    }
     files.extend(sheets::render(site, &names, &common, &plan, templates)?);
     files.extend(assets::files(templates));
     Ok(files)

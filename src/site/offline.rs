@@ -96,6 +96,7 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
             body.any(|piece| matches!(piece, Piece::Block(block) if ["recipe", "process"].contains(&block.kind.as_str())))
         })
         .map(|page| page.path.as_str())
+        .chain(site.clocks.iter().map(|clock| clock.path.as_str()))
         .collect();
     let own: BTreeSet<&str> = site.pages.iter().map(|page| page.path.as_str()).collect();
     let rank = |path: &str| {

@@ -14,7 +14,7 @@ use super::blocks::Uses;
 use super::finding_view::{self, Found};
 use super::page::{CardLink, FindingView, PageView, SiteView};
 use super::paths::{Places, root_of};
-use super::{pictures, prose};
+use super::{clocks, pictures, prose};
 
 /// The language of the fixed words where the notebook names none.
 const LANGUAGE: &str = "en";
@@ -34,7 +34,9 @@ pub fn site<'a>(
         .filter(|card| places.is_open(&card.id))
         .cloned()
         .collect();
+    let taken: BTreeSet<String> = places.site_paths().map(str::to_lowercase).collect();
     let desk = Desk {
+        clocks: clocks::paths(notebook, facts, findings, |id| places.is_open(id), &taken),
         notebook,
         facts,
         findings,
@@ -82,6 +84,7 @@ pub fn site<'a>(
             .language
             .get()
             .map_or_else(|| LANGUAGE.to_owned(), |language| language.value.clone()),
+        clocks: clocks::pages(&desk),
         pages,
         findings,
         summary: desk.found.summary(),
