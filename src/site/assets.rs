@@ -34,7 +34,7 @@ const SIGNS: [(&str, &[u8]); 3] = [
     ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
 ];
 
-const FONTS: [(&str, &[u8]); 12] = [
+const FONTS: [(&str, &[u8]); 13] = [
     (
         "fonts/AtkinsonHyperlegible-Regular.ttf",
         include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
@@ -74,6 +74,10 @@ const FONTS: [(&str, &[u8]); 12] = [
     (
         "fonts/Vollkorn-Bold-latin-ext.woff2",
         include_bytes!("../../templates/site/fonts/Vollkorn-Bold-latin-ext.woff2"),
+    ),
+    (
+        "fonts/AtkinsonHyperlegible-LICENSE.txt",
+        include_bytes!("../../templates/fonts/OFL.txt"),
     ),
     (
         "fonts/Vollkorn-LICENSE.txt",
