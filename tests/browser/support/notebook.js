@@ -19,7 +19,7 @@ export const DEMO = join(PROJECT, 'recipes');
  * `also` lays further files over the copy.
  *
  * Gives `folder` (the notebook's), `site` (its pressed site's folder), `said` (what the program printed), `exit` (its exit
- * code), `pages()` (the paths of all HTML files of the site, sorted) and `remove()`.
+ * code), `pages()` (the paths of all HTML files of the site, sorted, but for those that lead on by themselves) and `remove()`.
  */
 export async function pressed({ pages = null, also = {} } = {}) {
   const folder = await mkdtemp(join(tmpdir(), 'trayside-browser-'));
@@ -33,7 +33,7 @@ export async function pressed({ pages = null, also = {} } = {}) {
   const site = join(folder, 'pressed', 'site');
   return {
     folder, site, said, exit,
-    pages: async () => (await files(site)).filter((path) => path.endsWith('.html')),
+    pages: async () => (await files(site)).filter((path) => path.endsWith('.html') && !path.startsWith('at/')),
     files: () => files(site),
     remove: () => rm(folder, { recursive: true, force: true }),
   };
