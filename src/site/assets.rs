@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 6] = [
+const SCRIPTS: [(&str, &[u8]); 7] = [
     ("view.js", include_bytes!("../../templates/site/view.js")),
     ("clock.js", include_bytes!("../../templates/site/clock.js")),
     (
@@ -18,6 +18,10 @@ const SCRIPTS: [(&str, &[u8]); 6] = [
     (
         "clock-signals.js",
         include_bytes!("../../templates/site/clock-signals.js"),
+    ),
+    (
+        "clock-words.js",
+        include_bytes!("../../templates/site/clock-words.js"),
     ),
     ("offline.js", include_bytes!("../../templates/site/offline.js")),
 ];
