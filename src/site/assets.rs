@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 9] = [
+const SCRIPTS: [(&str, &[u8]); 10] = [
     ("contact.js", include_bytes!("../../templates/site/contact.js")),
     ("search.js", include_bytes!("../../templates/site/search.js")),
     (
@@ -24,6 +24,10 @@ const SCRIPTS: [(&str, &[u8]); 9] = [
     (
         "clock-signals.js",
         include_bytes!("../../templates/site/clock-signals.js"),
+    ),
+    (
+        "clock-words.js",
+        include_bytes!("../../templates/site/clock-words.js"),
     ),
     ("offline.js", include_bytes!("../../templates/site/offline.js")),
 ];
