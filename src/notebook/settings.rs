@@ -14,8 +14,8 @@ use crate::units::{Amount, Decimal, Language, Size, Style, System};
 use super::camera::size;
 use super::date::When;
 use super::field::{Field, Shape};
-use super::ingredient::{Price, price};
-use super::lower::{Figure, Keys, Lower};
+use super::ingredient::{Price, pack, price};
+use super::lower::{Figure, Keys, Lower, text};
 use super::press::{self, RoomPress, SheetPress, SlipPress};
 use super::slot::Slot;
 use super::words::Premises;
@@ -193,7 +193,7 @@ pub struct LabelPress {
 /// How the site is made.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SitePress {
-    /// Address it will be found at.
+    /// Address it will be found at: `http` or `https`, and a stroke at its end.
     pub base: Slot<Spanned<String>>,
 }
 
@@ -450,7 +450,7 @@ fn read(keys: &mut Keys<'_, '_>) -> Settings {
         room: keys.figure("room"),
         shelf: keys.maps("shelf", |keys| Packet {
             material: keys.text("material"),
-            pack: keys.figure("pack"),
+            pack: pack(keys),
             left: keys.figure("left"),
             price: keys.slot("price", price),
             strength: keys.figure("strength"),
@@ -479,6 +479,35 @@ fn format(keys: &mut Keys<'_, '_>) {
         keys.lower
             .report(Finding::fault(slug::WORD_UNKNOWN, format.span, message).help("write `format: 1`"));
     }
+}
+
+/// The address of a site, with a stroke at its end.
+fn address(lower: &mut Lower, node: &Node) -> Option<Spanned<String>> {
+    let written = text(lower, node)?;
+    let trimmed = written.value.trim();
+    let small = trimmed.to_ascii_lowercase();
+    let rest = small
+        .strip_prefix("https://")
+        .or_else(|| small.strip_prefix("http://"));
+    let whole = rest.is_some_and(|rest| {
+        let host = rest.split(['/', ':']).next().unwrap_or("");
+        !host.is_empty() && !rest.contains(['?', '#', '"', '<', '>', '\\', '@'])
+    });
+    if !whole || trimmed.chars().any(|c| c.is_whitespace() || c.is_control()) {
+        lower.report(
+            Finding::fault(
+                slug::VALUE_SHAPE,
+                written.span,
+                format!("`{trimmed}` is not the address of a site"),
+            )
+            .help("write it whole, such as `https://example.org/notebook/`"),
+        );
+        return None;
+    }
+    Some(Spanned::new(
+        format!("{}/", trimmed.trim_end_matches('/')),
+        written.span,
+    ))
 }
 
 /// The language; one that there are no fixed words in is told.
@@ -606,8 +635,8 @@ fn pressed(keys: &mut Keys<'_, '_>) -> Press {
         }
         if keys.has("site") {
             made.site = Some(empty_or(keys, "site", |keys| SitePress {
-                base: match keys.text("base address") {
-                    Slot::Absent => keys.text("base"),
+                base: match keys.slot("base address", address) {
+                    Slot::Absent => keys.slot("base", address),
                     base => base,
                 },
             }));

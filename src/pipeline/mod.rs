@@ -72,8 +72,9 @@ pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostErro
         pages: &folder.pages,
         partial: folder.partial,
     };
-    let (notebook, mut read) = notebook::read(&input);
+    let (mut notebook, mut read) = notebook::read(&input);
     findings.append(&mut read);
+    notebook.measure_holes(&|path| host.read(path).ok());
     progress.phase("computing", notebook.blocks.len());
     let facts = Facts::of(&notebook);
     progress.phase("checking", notebook.blocks.len());

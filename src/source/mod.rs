@@ -86,6 +86,19 @@ impl<T> Spanned<T> {
     }
 }
 
+impl Spanned<String> {
+    /// The place of some bytes of the value; the whole place where it reads otherwise than it was written, as between
+    /// quotation marks.
+    pub fn part(&self, bytes: std::ops::Range<usize>) -> Span {
+        let as_written = (self.span.end - self.span.start) as usize == self.value.len();
+        if !as_written || bytes.end > self.value.len() {
+            return self.span;
+        }
+        let start = self.span.start as usize;
+        Span::new(self.span.file, start + bytes.start, start + bytes.end)
+    }
+}
+
 impl<T> std::ops::Deref for Spanned<T> {
     type Target = T;
     fn deref(&self) -> &T {

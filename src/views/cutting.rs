@@ -77,7 +77,10 @@ fn cutting(block: &Block, camera: &Camera, notebook: &Notebook, facts: &Facts) -
     let lid = matches!(plane, Some(Plane::Lid { .. }));
     // The image stands on its head: a hole above the middle looks straight at a point above the middle all the same.
     let axis = (!lid && offset.abs() < sheet[1] / 2.0).then(|| [sheet[0] / 2.0, sheet[1] / 2.0 - offset]);
-    let hole = camera.pinhole.get().map(|hole| hole.show(style));
+    let hole = facts
+        .get(&block.id, "pinhole")
+        .filter(|fact| fact.value.is_ok())
+        .map(|fact| fact.text(style));
     let mut figures = Vec::new();
     for (label, name) in [(say.f_number, "f-number"), (say.sees, "angle-of-view")] {
         if let Some(fact) = facts.get(&block.id, name).filter(|fact| fact.value.is_ok()) {

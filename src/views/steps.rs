@@ -1,7 +1,7 @@
 //! The steps of mixing in words, numbered in order: part by part, then the whole.
 
 use crate::facts::Bath;
-use crate::notebook::{Addition, Step as Written, Verb};
+use crate::notebook::{Step as Written, Verb};
 use crate::units::{Amount, Style};
 
 use super::amounts::{Weighing, has_make_up, is_made_up};
@@ -25,7 +25,7 @@ impl Wording<'_> {
         for part in &recipe.parts {
             let name = part.name.get().map(|name| name.value.as_str());
             if part.steps.is_empty() {
-                steps.extend(self.stir_in(name, &part.add));
+                steps.extend(self.stir_in(name));
             }
             let makes = part.makes.get().map(|makes| &makes.amount);
             steps.extend(part.steps.iter().map(|step| self.step(name, step, makes)));
@@ -38,7 +38,7 @@ impl Wording<'_> {
                     ..plain(None, self.words.card.begin_with_water.to_owned())
                 },
             });
-            steps.extend(self.stir_in(None, &recipe.add));
+            steps.extend(self.stir_in(None));
         }
         // After parts, the whole has a name too: its steps must not be read as the last part's.
         let whole = (!recipe.parts.is_empty()).then_some(self.words.card.finished);
@@ -58,19 +58,13 @@ impl Wording<'_> {
     }
 
     /// `stir in the soda, then the salt`: nothing where there is nothing to stir in.
-    fn stir_in(&self, part: Option<&str>, add: &[Addition]) -> Option<Step> {
-        (!add.is_empty()).then(|| {
-            let names: Vec<String> = add.iter().map(|addition| self.called(addition)).collect();
+    fn stir_in(&self, part: Option<&str>) -> Option<Step> {
+        let doses = self.bath.doses.iter().filter(|dose| dose.part.as_deref() == part);
+        let names: Vec<String> = doses.map(|dose| self.weighing.called(dose)).collect();
+        (!names.is_empty()).then(|| {
             let names = names.join(self.words.card.then);
             plain(part, Words::fill(self.words.card.stir_in, &names))
         })
-    }
-
-    /// A material as the amounts call it: by its packet, where that is another form or strength.
-    fn called(&self, addition: &Addition) -> String {
-        let written = &addition.material.value;
-        let dose = self.bath.doses.iter().find(|dose| dose.name.value == *written);
-        dose.map_or_else(|| written.clone(), |dose| self.weighing.called(dose))
     }
 
     /// One step. `makes` is what the part yields.

@@ -108,9 +108,9 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
         page.hung(0, "! ", &caution.text);
     }
     amounts(&mut page, sheet);
-    if let Some(rounding) = &sheet.rounding {
+    for remark in sheet.rounding.iter().chain(&sheet.acidity) {
         page.line("");
-        page.hung(0, "", rounding);
+        page.hung(0, "", remark);
     }
     steps(&mut page, sheet);
     if !sheet.water.is_empty() {

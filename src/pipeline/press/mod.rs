@@ -267,6 +267,7 @@ fn site_files(
         .filter_map(|(path, text)| Some((path.strip_prefix("templates/")?.to_owned(), text.clone())))
         .collect();
     let rendered = Templates::new(&own).and_then(|templates| site::render(&view, &templates));
+    let whole = rendered.is_ok();
     match rendered {
         Ok(rendered) => files.extend(
             rendered
@@ -276,7 +277,12 @@ fn site_files(
         Err(fault) => pressing.findings.push(template_fault::of_site(proof, &fault)),
     }
     let public = views::paths::public_blocks(&proof.notebook);
-    files.push(facts_file("site/facts.json", proof, &|id| public.contains(id)));
+    let is_public = |id: &str| public.contains(id);
+    files.push(facts_file("site/facts.json", proof, &is_public));
+    files.push((
+        "site/facts.csv".to_owned(),
+        facts::render::csv(&proof.notebook, &proof.facts, &proof.sources, &is_public).into_bytes(),
+    ));
     progress.phase("preparing pictures", view.pictures.len());
     let pictures: Vec<Result<File, Box<Finding>>> = view
         .pictures
@@ -289,6 +295,20 @@ fn site_files(
             Err(finding) => pressing.findings.push(*finding),
         }
     }
+    if !whole {
+        return;
+    }
+    // Last: it lists all others.
+    let written: Vec<site::offline::Written<'_>> = files
+        .iter()
+        .filter_map(|(path, bytes)| Some((path.strip_prefix("site/")?, bytes.as_slice())))
+        .collect();
+    let offline = site::offline::files(&view, &written);
+    files.extend(
+        offline
+            .into_iter()
+            .map(|file| (format!("site/{}", file.path), file.bytes.into_owned())),
+    );
 }
 
 fn picture(proof: &Proof, need: &PictureNeed, ready: Result<Vec<u8>, String>) -> Result<File, Box<Finding>> {

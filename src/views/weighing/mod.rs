@@ -9,7 +9,7 @@ mod water;
 
 use serde::Serialize;
 
-use crate::facts::{Bath, Facts, Value, step_times};
+use crate::facts::{Bath, Facts, Value, step_times, widest};
 use crate::finding::Finding;
 use crate::notebook::{Block, Notebook, Verb};
 use crate::scale::cooling;
@@ -18,6 +18,7 @@ use crate::units::{Digits, Dimension, Range, Style, show};
 use super::amounts::Weighing;
 use super::card::{Caution, Line, Step};
 use super::cautions::{cautions, fizzes};
+use super::reach::{self, Ph};
 use super::recipe_card::Common;
 use super::steps::Wording;
 use super::words::{SheetWords, Words, words_of};
@@ -56,6 +57,10 @@ pub struct Sheet {
     pub groups: Vec<Group>,
     /// How far the scale puts the materials out of proportion.
     pub rounding: Option<String>,
+    /// The pH of the finished bath; none where it cannot be computed.
+    pub ph: Option<Ph>,
+    /// The same in a sentence, or why there is none.
+    pub acidity: Option<String>,
     /// What the water does: kept back, brought along, filled up; vessels.
     pub water: Vec<String>,
     /// What to do, in order.
@@ -247,6 +252,16 @@ pub(super) fn plan(
         because,
         untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.card.untested.to_owned()),
         rounding: seen.rounding(),
+        ph: facts
+            .chemistry
+            .solution(&bath.id)
+            .ok()
+            .filter(|_| facts.get(&bath.id, "pH").is_some_and(|fact| fact.value.is_ok()))
+            .map(|solution| Ph {
+                because: String::new(),
+                ..reach::ph(solution, style)
+            }),
+        acidity: acidity(facts, bath, &words.sheet, style),
         groups,
         water: lines,
         steps: wording.steps(),
@@ -266,6 +281,15 @@ pub(super) fn plan(
         volume,
     };
     Some(Plan { sheet, uses, times })
+}
+
+/// What the finished bath comes to, with what is least sure about it.
+fn acidity(facts: &Facts, bath: &Bath, say: &SheetWords, style: Style) -> Option<String> {
+    let fact = facts.get(&bath.id, "pH")?;
+    Some(match (&fact.value, facts.chemistry.solution(&bath.id)) {
+        (Ok(_), Ok(solution)) => Words::fill_all(say.comes_to, &[&fact.text(style), &widest(solution)]),
+        _ => Words::fill(say.not_computed, &fact.how()),
+    })
 }
 
 fn vessel(bath: &Bath, weighing: &Weighing<'_>, litres: f64, say: &SheetWords) -> String {

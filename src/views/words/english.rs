@@ -128,6 +128,8 @@ pub(super) static WORDS: Words = Words {
         cooling: "cooling",
         cooling_part: "cooling, {}",
         cools_slowly: "{}: a fuller vessel cools more slowly, so go by the thermometer",
+        comes_to: "The finished bath comes to {1}; what is not sure about it is {2}.",
+        not_computed: "The finished bath's pH is not computed: {}.",
         in_all: "in all",
         takes_as_long: "{}; steeping and dissolving take as long for any volume",
     },

@@ -131,6 +131,8 @@ pub(super) static WORDS: Words = Words {
         cooling: "Abkühlen",
         cooling_part: "Abkühlen, {}",
         cools_slowly: "{}: Ein volleres Gefäß kühlt langsamer ab, also nach dem Thermometer gehen",
+        comes_to: "Das fertige Bad kommt auf {1}.",
+        not_computed: "Der pH-Wert des fertigen Bades ist nicht berechnet.",
         in_all: "zusammen",
         takes_as_long: "{}; Ziehen und Lösen dauern bei jeder Menge gleich lang",
     },
