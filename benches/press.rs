@@ -10,7 +10,6 @@
 #[expect(dead_code, reason = "other benches generate whole notebooks")]
 mod support;
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::hint::black_box;
 use std::path::Path;
@@ -80,7 +79,7 @@ struct Bare {
     library: LazyHash<Library>,
     book: LazyHash<FontBook>,
     fonts: Vec<Font>,
-    sources: BTreeMap<FileId, Source>,
+    sources: Vec<(FileId, Source)>,
 }
 
 impl Bare {
@@ -147,10 +146,11 @@ impl World for BareWorld<'_> {
     }
 
     fn source(&self, id: FileId) -> FileResult<Source> {
-        let source = self.bare.sources.get(&id);
-        source
-            .cloned()
-            .ok_or_else(|| FileError::NotFound(id.get().vpath().get_without_slash().into()))
+        let mut sources = self.bare.sources.iter();
+        let source = sources
+            .find(|(own, _)| *own == id)
+            .map(|(_, source)| source.clone());
+        source.ok_or_else(|| FileError::NotFound(id.get().vpath().get_without_slash().into()))
     }
 
     fn file(&self, _: FileId) -> FileResult<Bytes> {

@@ -52,7 +52,7 @@ struct Running<'a, V> {
 
 /// What the template of the room sheet reads; lengths in mm.
 #[derive(Serialize)]
-struct Room<'a> {
+struct RoomPage<'a> {
     language: &'a str,
     width: f64,
     height: f64,
@@ -148,7 +148,7 @@ impl Job {
 
     /// The room sheet; `size` of its pages in mm.
     pub fn room(room: &RoomSheet, size: (f64, f64)) -> Result<Self, PressFault> {
-        let data = Room {
+        let data = RoomPage {
             language: card::language(&room.language),
             width: size.0,
             height: size.1,

@@ -3,7 +3,7 @@
 use rayon::prelude::*;
 
 use crate::finding::Finding;
-use crate::press::{Job, Press, PressFault, Pressed};
+use crate::press::{Job, Press, PressFault};
 use crate::views::page::CardLink;
 use crate::views::{self, LeftOut};
 
@@ -12,6 +12,22 @@ use super::made_from::MadeFrom;
 use super::only::Artefact;
 use super::{File, Pressing, Proof, Wanted};
 use crate::pipeline::Progress;
+
+/// Where a document is written, below the folder of everything pressed.
+struct Paths {
+    pdf: String,
+    /// Its picture in red light.
+    red: Option<String>,
+}
+
+impl Paths {
+    fn one(pdf: impl Into<String>) -> Self {
+        Self {
+            pdf: pdf.into(),
+            red: None,
+        }
+    }
+}
 
 /// What became of a document.
 enum Made {
@@ -34,7 +50,7 @@ pub(super) struct Papers<'p> {
     pub(super) made_from: MadeFrom,
 }
 
-impl<'p> Papers<'p> {
+impl Papers<'_> {
     /// Everything that is wanted; the cards that the site can link to.
     pub(super) fn all(mut self) -> Vec<CardLink> {
         let links = if self.wanted.concerns(Artefact::Cards) {
@@ -62,30 +78,23 @@ impl<'p> Papers<'p> {
         links
     }
 
-    /// One document: set, taken over, or gone. `pieces` are its paths and what of the pressed stands there.
-    fn make(
-        &self,
-        artefact: Artefact,
-        id: Option<&str>,
-        job: Result<Job, PressFault>,
-        pieces: &[(String, fn(&mut Pressed) -> Vec<u8>)],
-    ) -> Made {
+    /// One document: set, taken over, or gone.
+    fn make(&self, artefact: Artefact, id: Option<&str>, job: Result<Job, PressFault>, paths: Paths) -> Made {
         let print = job
             .as_ref()
             .map_or_else(|_| String::new(), |job| self.press.fingerprint(job).to_string());
         if !self.wanted.names(artefact, id) {
-            let paths: Vec<String> = pieces.iter().map(|(path, _)| path.clone()).collect();
+            let paths: Vec<String> = std::iter::once(paths.pdf).chain(paths.red).collect();
             let kept = self.wanted.still_true(&paths, &print);
             return kept.map_or(Made::Gone, |files| Made::Files(files, print));
         }
-        let mut pressed = self.press.set(job);
+        let pressed = self.press.set(job);
         // What has a fault does not stay on disk: it would be printed.
         if !pressed.faults.is_empty() {
             return Made::Faulty(pressed.faults);
         }
-        let files = pieces
-            .iter()
-            .map(|(path, piece)| (path.clone(), piece(&mut pressed)));
+        let red = paths.red.map(|path| (path, pressed.red));
+        let files = std::iter::once((paths.pdf, pressed.pdf)).chain(red);
         Made::Files(files.collect(), print)
     }
 
@@ -136,14 +145,12 @@ impl<'p> Papers<'p> {
             .cards
             .par_iter()
             .map(|card| {
-                let pieces: [(String, fn(&mut Pressed) -> Vec<u8>); 2] = [
-                    (format!("cards/{}.pdf", card.id), pdf),
-                    (format!("cards/{}-red.png", card.id), |pressed| {
-                        std::mem::take(&mut pressed.red)
-                    }),
-                ];
+                let paths = Paths {
+                    pdf: format!("cards/{}.pdf", card.id),
+                    red: Some(format!("cards/{}-red.png", card.id)),
+                };
                 let job = Job::card(card, &layout);
-                this.make(Artefact::Cards, Some(&card.id), job, &pieces)
+                this.make(Artefact::Cards, Some(&card.id), job, paths)
             })
             .collect();
         let mut links = Vec::new();
@@ -167,8 +174,8 @@ impl<'p> Papers<'p> {
         self.tell(faults::CARD, faults);
         self.pressing.cards = good.len();
         if !good.is_empty() {
-            let path = [("cards/sheets.pdf".to_owned(), pdf as fn(&mut Pressed) -> Vec<u8>)];
-            let made = self.make(Artefact::Cards, None, Job::cards(&good, &layout), &path);
+            let path = Paths::one("cards/sheets.pdf");
+            let made = self.make(Artefact::Cards, None, Job::cards(&good, &layout), path);
             self.take(made, faults::CARD);
         }
         links
@@ -181,12 +188,12 @@ impl<'p> Papers<'p> {
         let made: Vec<Made> = cuttings
             .par_iter()
             .map(|cutting| {
-                let path = one(format!("templates/{}.pdf", cutting.id));
+                let path = Paths::one(format!("templates/{}.pdf", cutting.id));
                 this.make(
                     Artefact::Templates,
                     Some(&cutting.id),
                     Job::cutting(cutting),
-                    &path,
+                    path,
                 )
             })
             .collect();
@@ -208,10 +215,9 @@ impl<'p> Papers<'p> {
             .map(str::to_owned);
         self.leave_out(Artefact::Labels, views.left_out);
         self.progress.phase("setting labels", labels.len());
-        let path = one("labels.pdf".to_owned());
         while !labels.is_empty() {
             let job = Job::labels(&labels, &grid);
-            let faults = match self.make(Artefact::Labels, id.as_deref(), job, &path) {
+            let faults = match self.make(Artefact::Labels, id.as_deref(), job, Paths::one("labels.pdf")) {
                 Made::Faulty(faults) => faults,
                 made => {
                     if self.take(made, faults::LABEL) {
@@ -248,8 +254,8 @@ impl<'p> Papers<'p> {
             .sheets
             .par_iter()
             .map(|sheet| {
-                let path = one(format!("sheets/{}.pdf", sheet.id));
-                this.make(Artefact::Sheets, Some(&sheet.id), Job::mixing(sheet, size), &path)
+                let path = Paths::one(format!("sheets/{}.pdf", sheet.id));
+                this.make(Artefact::Sheets, Some(&sheet.id), Job::mixing(sheet, size), path)
             })
             .collect();
         for made in made {
@@ -262,8 +268,8 @@ impl<'p> Papers<'p> {
         let slips = views::slip::slips(notebook);
         let layout = views::slip::slip_layout(notebook);
         self.progress.phase("setting log slips", slips.numbers.len());
-        let path = one("slips.pdf".to_owned());
-        let made = self.make(Artefact::Slips, None, Job::slips(&slips, &layout), &path);
+        let path = Paths::one("slips.pdf");
+        let made = self.make(Artefact::Slips, None, Job::slips(&slips, &layout), path);
         // They are all alike: what one does not hold, none does.
         let made = match made {
             Made::Faulty(faults) => Made::Faulty(faults.into_iter().take(1).collect()),
@@ -279,16 +285,8 @@ impl<'p> Papers<'p> {
         let room = views::room_sheet::room_sheet(&proof.notebook, &proof.facts, &proof.findings);
         let size = views::room_sheet::room_size(&proof.notebook);
         self.progress.phase("setting the room sheet", 1);
-        let path = one("room.pdf".to_owned());
-        let made = self.make(Artefact::Room, None, Job::room(&room, size), &path);
+        let path = Paths::one("room.pdf");
+        let made = self.make(Artefact::Room, None, Job::room(&room, size), path);
         self.pressing.rooms = usize::from(self.take(made, faults::ROOM));
     }
-}
-
-fn pdf(pressed: &mut Pressed) -> Vec<u8> {
-    std::mem::take(&mut pressed.pdf)
-}
-
-fn one(path: String) -> [(String, fn(&mut Pressed) -> Vec<u8>); 1] {
-    [(path, pdf)]
 }

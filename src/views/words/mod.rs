@@ -41,18 +41,16 @@ impl Words {
         let mut rest = template;
         while let Some((before, after)) = rest.split_once('{') {
             out.push_str(before);
-            let place = after.split_once('}');
-            let filled =
-                place.and_then(|(number, _)| with.get(number.parse::<usize>().ok()?.checked_sub(1)?));
-            match (filled, place) {
-                (Some(text), Some((_, behind))) => {
-                    out.push_str(text);
-                    rest = behind;
-                }
-                _ => {
-                    out.push('{');
-                    rest = after;
-                }
+            rest = after;
+            let place = after.split_once('}').and_then(|(number, behind)| {
+                let at = number.parse::<usize>().ok()?.checked_sub(1)?;
+                Some((with.get(at)?, behind))
+            });
+            if let Some((text, behind)) = place {
+                out.push_str(text);
+                rest = behind;
+            } else {
+                out.push('{');
             }
         }
         out.push_str(rest);

@@ -68,7 +68,9 @@ fn only(host: &Memory, words: &[&str]) -> Pressing {
 fn papers(host: &Memory) -> BTreeSet<String> {
     let files = host.files().into_keys();
     let pressed = files.filter_map(|path| Some(path.strip_prefix("pressed/")?.to_owned()));
-    pressed.filter(|path| path.ends_with(".pdf")).collect()
+    pressed
+        .filter(|path| path.rsplit_once('.').is_some_and(|(_, ending)| ending == "pdf"))
+        .collect()
 }
 
 fn set(paths: &[&str]) -> BTreeSet<String> {

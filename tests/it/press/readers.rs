@@ -145,6 +145,9 @@ fn drawn(pdf: &[u8], dots: u32) -> Option<(usize, usize, Vec<u8>)> {
     ))
 }
 
+/// Dots to the inch at which cut marks are measured.
+const DOTS: u32 = 600;
+
 /// Cut marks stand in line with the trimmed edges, so they tell how large a card is once it is cut.
 #[test]
 fn a_card_of_74_mm_is_74_mm_between_its_cut_marks() {
@@ -155,7 +158,6 @@ fn a_card_of_74_mm_is_74_mm_between_its_cut_marks() {
         ..A6
     };
     let pdf = PRESS.cards(&[vinegar()], &a7).pdf;
-    const DOTS: u32 = 600;
     let Some((width, height, grey)) = drawn(&pdf, DOTS) else {
         return;
     };

@@ -82,7 +82,11 @@ fn amounts_on_paper_are_strength_times_volume() {
     for (name, bath, text) in papers() {
         let makes = bath.litres().expect("a volume").best;
         let volumes: Vec<f64> = [0.5, 1.0, 2.0].map(|multiple| multiple * makes).into();
-        assert_eq!(columns(&text, "make up to"), [volumes.clone()], "{name}\n{text}");
+        assert_eq!(
+            columns(&text, "make up to"),
+            std::slice::from_ref(&volumes),
+            "{name}\n{text}"
+        );
         let mut from = 0;
         for dose in &bath.doses {
             let slug = trayside::notebook::slug(&dose.name.value);

@@ -63,7 +63,8 @@ fn paths(value: &Value, at: &str, found: &mut BTreeSet<(String, bool)>) {
     match value {
         Value::Object(fields) => {
             for (name, field) in fields {
-                let name = if at.ends_with(".words") { "*" } else { name };
+                let worded = at.rsplit('.').next() == Some("words");
+                let name = if worded { "*" } else { name };
                 let path = if at.is_empty() {
                     name.to_owned()
                 } else {
@@ -138,7 +139,7 @@ fn visit(tree: &Tree, value: &str, depth: usize, out: &mut String) {
                 out.push_str("}\n");
             }
             "*" => {
-                let _ = write!(out, "for ({item}, k{depth}) in {value} {{ [#k{depth} ] }}\n");
+                let _ = writeln!(out, "for ({item}, k{depth}) in {value} {{ [#k{depth} ] }}");
             }
             name => {
                 let _ = write!(out, "let {item} = {value}.{name}; if {item} != none {{ ");
