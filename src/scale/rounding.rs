@@ -1,7 +1,10 @@
 //! Rounding several weighings to one scale, together: what a bath does depends on how its materials stand to each other
 //! more than on each of them.
+//!
+//! Nothing here but sums, products and quotients, which IEEE 754 fixes to the last bit, and no logarithm, which it does not:
+//! the site's script (`templates/site/scale.js`) rounds the same way in any browser.
 
-/// A candidate: its error as the logarithm of rounded over wanted, whose it is, and what is weighed.
+/// A candidate: rounded over wanted, whose it is, and what is weighed.
 #[derive(Clone, Copy)]
 struct Candidate {
     error: f64,
@@ -9,8 +12,15 @@ struct Candidate {
     weighed: f64,
 }
 
+impl Candidate {
+    /// How far it is off, whichever way: 1 is not at all.
+    fn off(&self) -> f64 {
+        off(self.error)
+    }
+}
+
 /// A multiple that binary fractions leave a billionth away from itself still counts as that multiple.
-const SAME: f64 = 1e-9;
+pub const SAME: f64 = 1e-9;
 
 /// Each amount to its nearest step, and never to nothing.
 ///
@@ -31,13 +41,13 @@ pub fn jointly(wanted: &[f64], step: f64) -> Vec<f64> {
     let Some((low, high)) = shortest(&all, wanted.len()) else {
         return plain;
     };
-    if spread(wanted, &plain) <= high - low + SAME {
+    if spread(wanted, &plain) <= high / low * (1.0 + SAME) {
         return plain;
     }
     let inside = |candidate: &&Candidate| (low..=high).contains(&candidate.error);
     let chosen = |of: usize| {
         let own = all.iter().filter(inside).filter(|candidate| candidate.of == of);
-        own.min_by(|a, b| a.error.abs().total_cmp(&b.error.abs()))
+        own.min_by(|a, b| a.off().total_cmp(&b.off()))
             .map(|candidate| candidate.weighed)
     };
     plain
@@ -47,19 +57,19 @@ pub fn jointly(wanted: &[f64], step: f64) -> Vec<f64> {
         .collect()
 }
 
-/// The worst error of any ratio between two amounts, as a logarithm: `0.01` is one percent. Zero for fewer than two.
+/// The worst error of any ratio between two amounts, as a ratio: `1.01` is one percent. One for fewer than two.
 pub fn spread(wanted: &[f64], weighed: &[f64]) -> f64 {
-    let errors = || {
-        wanted
-            .iter()
-            .zip(weighed)
-            .map(|(wanted, weighed)| libm::log(weighed / wanted))
-    };
+    let errors = || wanted.iter().zip(weighed).map(|(wanted, weighed)| weighed / wanted);
     let (low, high) = (
         errors().fold(f64::INFINITY, f64::min),
-        errors().fold(f64::NEG_INFINITY, f64::max),
+        errors().fold(0.0, f64::max),
     );
-    (high - low).max(0.0)
+    (high / low).max(1.0)
+}
+
+/// A ratio or its inverse, whichever is larger.
+fn off(ratio: f64) -> f64 {
+    ratio.max(1.0 / ratio)
 }
 
 fn candidates(wanted: &[f64], step: f64) -> Vec<Candidate> {
@@ -72,7 +82,7 @@ fn candidates(wanted: &[f64], step: f64) -> Vec<Candidate> {
             if count >= 1.0 {
                 let weighed = count * step;
                 all.push(Candidate {
-                    error: libm::log(weighed / wanted),
+                    error: weighed / wanted,
                     of,
                     weighed,
                 });
@@ -95,10 +105,10 @@ fn shortest(all: &[Candidate], amounts: usize) -> Option<(f64, f64)> {
         *count += 1;
         while covered == amounts {
             let first = from.next()?;
-            let (width, off) = (last.error - first.error, first.error.abs().max(last.error.abs()));
+            let (width, worst) = (last.error / first.error, first.off().max(last.off()));
             let better = best.is_none_or(|(low, high)| {
-                let shorter = high - low - width;
-                shorter > SAME || (shorter > -SAME && off < low.abs().max(high.abs()))
+                let shorter = high / low / width;
+                shorter > 1.0 + SAME || (shorter > 1.0 - SAME && worst < off(low).max(off(high)))
             });
             if better {
                 best = Some((first.error, last.error));

@@ -3,7 +3,7 @@
 use crate::units::Range;
 
 /// More spoons than this are miscounted: the scale is quicker. Common practice, no source.
-const MOST: f64 = 30.0;
+pub const MOST: f64 = 30.0;
 
 /// So many of each spoon.
 #[derive(Debug, Clone, PartialEq)]

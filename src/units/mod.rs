@@ -32,6 +32,7 @@ pub use range::Range;
 pub use ratio::Ratio;
 pub use rounding::Digits;
 pub use scalar::Scalar;
+pub(crate) use show_time::days;
 pub use show::{number, show, show_in};
 pub use size::{Size, parse_size};
 pub use style::{Decimal, Language, Style, System};

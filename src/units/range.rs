@@ -107,6 +107,13 @@ impl Range {
     }
 }
 
+/// As `[low, best, high]`.
+impl serde::Serialize for Range {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        [self.low, self.best, self.high].serialize(serializer)
+    }
+}
+
 impl From<f64> for Range {
     fn from(value: f64) -> Self {
         Self::exact(value)

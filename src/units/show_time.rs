@@ -82,7 +82,7 @@ fn meaningful(seconds: f64, digits: Digits) -> f64 {
 }
 
 /// What days are called; one alone is told in hours.
-fn days(style: Style) -> &'static str {
+pub(crate) fn days(style: Style) -> &'static str {
     match style.language {
         Language::English => "days",
         Language::German => "Tage",

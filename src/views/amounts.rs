@@ -14,7 +14,7 @@ use super::words::Words;
 const MULTIPLES: [f64; 3] = [0.5, 1.0, 2.0];
 /// A step that rounds by more than this part of the amount is too coarse for it: the amount is then printed finer than
 /// the scale shows, so that whoever weighs sees it. Common practice, no source.
-const COARSE: f64 = 0.05;
+pub(super) const COARSE: f64 = 0.05;
 
 /// How amounts are scaled, rounded and worded.
 pub(super) struct Weighing<'n> {
@@ -127,6 +127,11 @@ impl<'n> Weighing<'n> {
         self.rounded.first()?.get(index).copied().flatten()
     }
 
+    /// The scale's step, g, and the unit it is read in.
+    pub(super) fn step(&self) -> Option<(f64, &'static Unit)> {
+        self.step
+    }
+
     /// The scale's step, g.
     pub(super) fn scale_step(&self) -> Option<f64> {
         self.step.map(|(step, _)| step)
@@ -151,26 +156,28 @@ impl<'n> Weighing<'n> {
     }
 
     /// A volume of the recipe at each volume of the card, with strokes between.
-    pub(super) fn joined_volume(&self, amount: &Amount) -> String {
-        self.each(|multiple| self.volume(amount.range.scale(multiple)))
+    pub(super) fn joined_volume(&self, litres: Range) -> String {
+        self.each(|multiple| self.volume(litres.scale(multiple)))
             .join(" / ")
     }
 
     /// Water to begin with where the recipe does not say: three quarters of what is not poured in otherwise, to two
     /// digits, so that there is room for what is stirred in. Common practice, no source.
-    pub(super) fn first_water(&self, bath: &Bath) -> String {
-        let Some(litres) = self.litres else {
-            return String::new();
-        };
+    pub(super) fn first_water(&self, bath: &Bath) -> Option<f64> {
+        let litres = self.litres?;
         let liquids = bath.doses.iter().map(|dose| &dose.amount.amount);
         let poured: f64 = liquids
             .filter(|amount| amount.dimension == Dimension::Volume)
             .map(|amount| amount.range.best)
             .sum();
-        let water = Range::exact(0.75 * (litres.best - poured).max(0.0));
+        Some(0.75 * (litres.best - poured).max(0.0))
+    }
+
+    /// Water to begin with, as it is printed.
+    pub(super) fn roughly(&self, litres: f64) -> String {
         self.each(|multiple| {
             show(
-                water.scale(multiple),
+                Range::exact(litres).scale(multiple),
                 Dimension::Volume,
                 Digits::Significant(2),
                 self.style,
@@ -246,66 +253,65 @@ impl<'n> Weighing<'n> {
     }
 
     fn water(&self, water: &Water) -> AmountRow {
-        let material = match &water.at {
+        AmountRow {
+            material: self.water_label(water),
+            amounts: self.each(|multiple| self.scaled(&water.amount.amount, multiple)),
+        }
+    }
+
+    /// `water`, and how warm.
+    pub(super) fn water_label(&self, water: &Water) -> String {
+        match &water.at {
             Some(at) => {
                 let at = Words::fill(self.words.card.at, &at.show(self.style));
                 format!("{} {at}", self.words.card.water)
             }
             None => self.words.card.water.to_owned(),
-        };
-        AmountRow {
-            material,
-            amounts: self.each(|multiple| self.scaled(&water.amount.amount, multiple)),
         }
+    }
+
+    /// What a material is called where it is measured out, and how that is done.
+    pub(super) fn measure<'d>(&self, dose: &'d Dose) -> (String, Measure<'d>) {
+        let amount = &dose.amount.amount;
+        if let Way::OtherStrength(packet, factor) = self.shelf.way(dose) {
+            return (packet.name.to_owned(), Measure::Scaled(amount, factor));
+        }
+        let name = || dose.name.value.clone();
+        if let Some(weighed) = self.weighed(dose) {
+            let written = amount.dimension == Dimension::Mass && weighed.packet.is_none();
+            let called = weighed.packet.clone().unwrap_or_else(name);
+            return (called, Measure::Weighed(weighed, written.then_some(amount)));
+        }
+        let measure = match (amount.dimension, self.litres) {
+            (Dimension::VolumeFraction, Some(litres)) => Measure::Volume(litres * amount.range),
+            (
+                Dimension::Mass | Dimension::Volume | Dimension::Count | Dimension::AmountOfSubstance,
+                _,
+            ) => Measure::Scaled(amount, 1.0),
+            // A strength stays what it is, whatever the volume.
+            _ => Measure::Fixed(amount.show(self.style)),
+        };
+        (name(), measure)
     }
 
     fn dose(&self, index: usize, dose: &Dose) -> AmountRow {
-        if let Way::OtherStrength(packet, factor) = self.shelf.way(dose) {
-            return AmountRow {
-                material: packet.name.to_owned(),
-                amounts: self.each(|multiple| self.scaled(&dose.amount.amount, multiple * factor)),
-            };
-        }
-        let Some(weighed) = self.weighed(dose) else {
-            return AmountRow {
-                material: dose.name.value.clone(),
-                amounts: self.each(|multiple| self.poured(dose, multiple)),
-            };
+        let (material, measure) = self.measure(dose);
+        let amounts = match measure {
+            Measure::Scaled(amount, times) => self.each(|multiple| self.scaled(amount, multiple * times)),
+            Measure::Volume(litres) => self.each(|multiple| self.volume(litres.scale(multiple))),
+            Measure::Fixed(text) => self.each(|_| text.clone()),
+            Measure::Weighed(weighed, written) => self
+                .multiples
+                .iter()
+                .zip(&self.rounded)
+                .map(|(multiple, rounded)| {
+                    let set = rounded.get(index).copied().flatten();
+                    let grams = set.map_or_else(|| weighed.grams.scale(*multiple), Range::exact);
+                    self.weight(grams, written.map(|amount| amount.scaled(*multiple)).as_ref())
+                })
+                .collect(),
         };
-        let amount = &dose.amount.amount;
-        let written = (amount.dimension == Dimension::Mass && weighed.packet.is_none()).then_some(amount);
-        let amounts = self
-            .multiples
-            .iter()
-            .zip(&self.rounded)
-            .map(|(multiple, rounded)| {
-                let set = rounded.get(index).copied().flatten();
-                let grams = set.map_or_else(|| weighed.grams.scale(*multiple), Range::exact);
-                self.weight(grams, written.map(|amount| amount.scaled(*multiple)).as_ref())
-            });
-        AmountRow {
-            amounts: amounts.collect(),
-            material: weighed.packet.unwrap_or_else(|| dose.name.value.clone()),
-        }
-    }
-
-    /// One amount of a material that is not weighed.
-    fn poured(&self, dose: &Dose, multiple: f64) -> String {
-        let amount = &dose.amount.amount;
-        match (amount.dimension, self.litres) {
-            (Dimension::VolumeFraction, Some(litres)) => self.volume((litres * amount.range).scale(multiple)),
-            _ => self.scaled_if_extensive(amount, multiple),
-        }
-    }
-
-    /// A strength stays what it is, whatever the volume.
-    fn scaled_if_extensive(&self, amount: &Amount, multiple: f64) -> String {
-        match amount.dimension {
-            Dimension::Mass | Dimension::Volume | Dimension::Count | Dimension::AmountOfSubstance => {
-                self.scaled(amount, multiple)
-            }
-            _ => amount.show(self.style),
-        }
+        AmountRow { material, amounts }
     }
 
     /// An amount as it is measured out: weights to the scale's step, everything else as `units` rounds it.
@@ -337,6 +343,18 @@ impl<'n> Weighing<'n> {
     fn each(&self, text: impl Fn(f64) -> String) -> Vec<String> {
         self.multiples.iter().map(|multiple| text(*multiple)).collect()
     }
+}
+
+/// How a material is measured out.
+pub(super) enum Measure<'d> {
+    /// As written, so many times.
+    Scaled(&'d Amount, f64),
+    /// In grams, to the scale's step; with the amount where it was written as a weight of the same.
+    Weighed(Weighed, Option<&'d Amount>),
+    /// As a volume, l.
+    Volume(Range),
+    /// As it stands, whatever the volume.
+    Fixed(String),
 }
 
 /// What is measured out: one row.

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::facts::{Bath, Fact, Facts, Value};
+use crate::facts::{Bath, Fact, Facts, Shelf, Value};
 use crate::finding::Finding;
 use crate::notebook::{Block, Body, Kind, Notebook, Recipe};
 use crate::source::{Sources, Span, Spanned};
@@ -15,7 +15,7 @@ use super::card::Caution;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
-use super::{bath_plots, drawing, fact_view, finding_view, log_plot, pictures};
+use super::{bath_plots, drawing, fact_view, finding_view, log_plot, openness, pictures};
 
 /// All that the words of a page are taken from.
 pub(super) struct Desk<'a> {
@@ -31,6 +31,8 @@ pub(super) struct Desk<'a> {
     /// The path of each process's clock, from the site's root.
     pub(super) clocks: BTreeMap<String, String>,
     pub(super) style: Style,
+    /// Recipes and processes that are not to be followed.
+    pub(super) left_out: BTreeMap<&'a str, String>,
     /// Where a picture was asked for that does not exist.
     pub(super) missing: BTreeSet<Span>,
 }
@@ -46,6 +48,14 @@ impl<'a> Desk<'a> {
         (self.notebook.leads_to(block) && self.places.is_open(&block.id))
             .then(|| self.facts.baths.get(&block.id))
             .flatten()
+    }
+
+    /// What a recipe holds, where the site may scale it: it says what it makes, and nothing is wrong with it.
+    pub(super) fn scaled(&self, block: &Block) -> Option<&'a Bath> {
+        let bath = self.bath(block).filter(|bath| bath.litres().is_some_and(|makes| makes.best > 0.0))?;
+        let shown = matches!(block.body, Body::Recipe(_)) && !self.left_out.contains_key(block.id.as_str());
+        let told = || openness::tells_of_private(self.notebook, bath, &Shelf::of(self.notebook));
+        (shown && !told()).then_some(bath)
     }
 
     /// The view of a scan that a block names, where there is such a file in the notebook.
@@ -128,6 +138,7 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
             .get(&block.id)
             .filter(|_| desk.notebook.leads_to(block))
             .map(|path| encode(path)),
+        scales: desk.scaled(block).is_some(),
         note: block.note.as_ref().map(|note| note.value.trim_end().to_owned()),
         pictures: said.pictures,
         drawing: match &block.body {
@@ -164,6 +175,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
         findings: desk.findings_in(fence.span, None),
         card: None,
         clock: None,
+        scales: false,
         note: None,
         pictures: Vec::new(),
         drawing: None,

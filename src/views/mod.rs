@@ -40,6 +40,7 @@ mod prose;
 pub mod reach;
 mod recipe_card;
 pub mod room_sheet;
+mod scaling;
 pub mod shape;
 mod sides;
 pub mod site_view;

@@ -5,6 +5,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::facts::{Bath, Shelf};
 use crate::notebook::{Audience, Block, Body, Notebook, Recipe, Swap};
 use crate::source::FileId;
 use crate::syntax::slug;
@@ -40,6 +41,26 @@ pub(super) fn open(notebook: &Notebook) -> BTreeSet<&str> {
         .map(|block| block.id.as_str())
         .filter(|id| !closed.contains(id))
         .collect()
+}
+
+/// Whether the numbers of a bath could tell of a material that a private page describes: one that it is weighed from, or
+/// another form of one that is in it.
+pub(super) fn tells_of_private(notebook: &Notebook, bath: &Bath, shelf: &Shelf<'_>) -> bool {
+    let is_private = |block: &Block| {
+        let pages = notebook.pages.iter();
+        let mut page = pages.filter(|head| head.file == block.page);
+        page.any(|head| head.audience != Audience::Public)
+    };
+    let private = private_materials(notebook, &is_private);
+    !private.is_empty()
+        && bath.doses.iter().any(|dose| {
+            let packet = shelf.way(dose).packet().map(|packet| packet.material);
+            [dose.material(), packet].into_iter().flatten().any(|material| {
+                let family = material.of.as_deref();
+                let forms = family.map_or_else(Vec::new, |family| notebook.pantry.forms_of(family));
+                private.contains(&material.id) || forms.iter().any(|form| private.contains(&form.id))
+            })
+        })
 }
 
 /// The blocks from whose figures those of a block are computed.

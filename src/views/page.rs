@@ -68,6 +68,8 @@ pub struct PageView<'a> {
     pub body: Vec<Piece<'a>>,
     /// How many findings count on this page, by grade word, gravest first.
     pub findings: Vec<FindingView>,
+    /// What the scaling of its recipes is computed from, as JSON, where any of them may be scaled.
+    pub scaling: Option<String>,
 }
 
 /// A stretch of a page.
@@ -127,6 +129,8 @@ pub struct BlockView {
     pub card: Option<String>,
     /// The clock that runs it: an address from the site's root.
     pub clock: Option<String>,
+    /// Whether it is a recipe that the page can scale.
+    pub scales: bool,
     /// The author's note, as written.
     pub note: Option<String>,
     /// Scans.

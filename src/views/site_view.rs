@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
 
-use crate::facts::Facts;
+use crate::facts::{Bath, Facts};
 use crate::finding::{Finding, slug};
 use crate::notebook::{Block, Notebook};
 use crate::source::{FileId, Sources};
@@ -14,7 +14,7 @@ use super::blocks::Uses;
 use super::finding_view::{self, Found};
 use super::page::{CardLink, FindingView, PageView, SiteView};
 use super::paths::{Places, root_of};
-use super::{clocks, contact, pictures, prose};
+use super::{clocks, contact, pictures, prose, scaling};
 
 /// The language of the fixed words where the notebook names none.
 const LANGUAGE: &str = "en";
@@ -48,6 +48,7 @@ pub fn site<'a>(
             .map(|card| (card.id.clone(), card.href.clone()))
             .collect(),
         style: notebook.settings.style,
+        left_out: super::cards::left_out(notebook, facts, findings),
         missing: findings
             .iter()
             .filter(|finding| finding.rule == slug::PICTURE_MISSING)
@@ -124,8 +125,15 @@ fn page<'a>(
         tags: head.tags.iter().map(|tag| tag.value.clone()).collect(),
         body: body.pieces,
         findings: finding_views(desk, head.file, blocks),
+        scaling: scaling::of_page(desk.notebook, &scaled(desk, blocks)),
     };
     Some((view, body.pictures))
+}
+
+/// The recipes of a page that it may scale.
+fn scaled<'a>(desk: &Desk<'a>, blocks: &[&'a Block]) -> Vec<(&'a Block, &'a Bath)> {
+    let scaled = |block: &&'a Block| Some((*block, desk.scaled(block)?));
+    blocks.iter().filter_map(scaled).collect()
 }
 
 /// The findings of a file, each with the address of the block it stands in.

@@ -6,6 +6,7 @@ use crate::units::{Amount, Style};
 
 use super::amounts::{Weighing, has_make_up, is_made_up};
 use super::card::Step;
+use super::scaling::{FigurePlan, StepPlan};
 use super::words::Words;
 
 /// What the steps of one bath are worded with.
@@ -20,6 +21,34 @@ impl Wording<'_> {
     /// All steps. Where the author wrote none, those that follow from the amounts alone: water, materials in the order
     /// written, water again to the volume.
     pub(super) fn steps(&self) -> Vec<Step> {
+        self.plans().into_iter().map(|plan| self.shown(plan)).collect()
+    }
+
+    /// A step with its figures for the volumes of the weighing.
+    fn shown(&self, plan: StepPlan) -> Step {
+        let weighing = self.weighing;
+        let mut figures = plan.figures.into_iter().map(|figure| match figure {
+            FigurePlan::Text { text } => text,
+            FigurePlan::Volume { litres } => weighing.joined_volume(litres),
+            FigurePlan::First { litres } => weighing.roughly(litres),
+        });
+        let mut notes = plan.notes;
+        // A vessel is named for what the recipe makes, and other volumes are mixed too.
+        notes.extend(plan.vessel.map(|vessel| match plan.vessel_for {
+            Some(volume) if weighing.differs() => format!("{vessel} {volume}"),
+            _ => vessel,
+        }));
+        Step {
+            part: plan.part,
+            what: plan.what,
+            figure: figures.next().unwrap_or_default(),
+            second: figures.collect::<Vec<_>>().join(" "),
+            note: notes.join(", "),
+        }
+    }
+
+    /// All steps, with figures that follow the volume still open.
+    pub(super) fn plans(&self) -> Vec<StepPlan> {
         let recipe = &self.bath.recipe;
         let mut steps = Vec::new();
         for part in &recipe.parts {
@@ -33,8 +62,13 @@ impl Wording<'_> {
         if recipe.steps.is_empty() && recipe.parts.is_empty() {
             steps.push(match recipe.water.get() {
                 Some(_) => plain(None, self.words.card.begin_with_part_water.to_owned()),
-                None => Step {
-                    figure: self.weighing.first_water(self.bath),
+                None => StepPlan {
+                    figures: self
+                        .weighing
+                        .first_water(self.bath)
+                        .map(|litres| FigurePlan::First { litres })
+                        .into_iter()
+                        .collect(),
                     ..plain(None, self.words.card.begin_with_water.to_owned())
                 },
             });
@@ -49,8 +83,8 @@ impl Wording<'_> {
             && !has_make_up(&recipe.steps)
             && !diluted
         {
-            steps.push(Step {
-                figure: self.weighing.joined_volume(&makes.amount),
+            steps.push(StepPlan {
+                figures: vec![FigurePlan::Volume { litres: makes.range }],
                 ..plain(whole, self.words.card.make_up_to.to_owned())
             });
         }
@@ -58,7 +92,7 @@ impl Wording<'_> {
     }
 
     /// `stir in the soda, then the salt`: nothing where there is nothing to stir in.
-    fn stir_in(&self, part: Option<&str>) -> Option<Step> {
+    fn stir_in(&self, part: Option<&str>) -> Option<StepPlan> {
         let doses = self.bath.doses.iter().filter(|dose| dose.part.as_deref() == part);
         let names: Vec<String> = doses.map(|dose| self.weighing.called(dose)).collect();
         (!names.is_empty()).then(|| {
@@ -68,7 +102,7 @@ impl Wording<'_> {
     }
 
     /// One step. `makes` is what the part yields.
-    fn step(&self, part: Option<&str>, step: &Written, makes: Option<&Amount>) -> Step {
+    fn step(&self, part: Option<&str>, step: &Written, makes: Option<&Amount>) -> StepPlan {
         let words = self.words;
         let what = match step.verb {
             Verb::Heat if step.temperature.is_some() => words.card.warm_to.to_owned(),
@@ -81,41 +115,33 @@ impl Wording<'_> {
         let shown = |amount: &Amount| amount.show(self.style);
         let at = |amount: &Amount| Words::fill(words.card.at, &shown(amount));
         let reaches = matches!(step.verb, Verb::Heat | Verb::Cool);
-        let mut figures: Vec<String> = Vec::new();
+        let mut figures: Vec<FigurePlan> = Vec::new();
+        let text = |text: String| FigurePlan::Text { text };
         if reaches {
-            figures.extend(step.temperature.as_ref().map(shown));
+            figures.extend(step.temperature.as_ref().map(shown).map(text));
         }
-        figures.extend(step.time.as_ref().map(shown));
+        figures.extend(step.time.as_ref().map(shown).map(text));
         if !reaches {
-            figures.extend(step.temperature.as_ref().map(at));
+            figures.extend(step.temperature.as_ref().map(at).map(text));
         }
-        figures.extend(step.dilution.as_ref().map(shown));
+        figures.extend(step.dilution.as_ref().map(shown).map(text));
         let whole = self.bath.recipe.makes.get().map(|makes| &makes.amount);
         let volume = match step.verb {
             Verb::MakeUp => step.volume.as_ref().or(makes).or(whole),
             _ => step.volume.as_ref(),
         };
-        figures.extend(volume.map(|volume| self.weighing.joined_volume(volume)));
-        figures.extend(step.at.get().map(|figure| at(&figure.amount)));
-        let mut notes: Vec<String> = step.words.iter().cloned().collect();
-        if let Some(vessel) = step.vessel.get() {
-            let vessel = Words::fill(words.card.in_a, &held_together(&vessel.value));
-            // A vessel is named for what the recipe makes, and other volumes are mixed too.
-            notes.push(match whole.filter(|_| self.weighing.differs()) {
-                Some(makes) => {
-                    let volume = Words::fill(words.card.for_volume, &self.weighing.volume(makes.range));
-                    format!("{vessel} {volume}")
-                }
-                None => vessel,
-            });
-        }
-        let mut figures = figures.into_iter();
-        Step {
+        figures.extend(volume.map(|volume| FigurePlan::Volume { litres: volume.range }));
+        figures.extend(step.at.get().map(|figure| text(at(&figure.amount))));
+        let vessel = step.vessel.get();
+        StepPlan {
             part: part.map(str::to_owned),
             what,
-            figure: figures.next().unwrap_or_default(),
-            second: figures.collect::<Vec<_>>().join(" "),
-            note: notes.join(", "),
+            figures,
+            notes: step.words.iter().cloned().collect(),
+            vessel: vessel.map(|vessel| Words::fill(words.card.in_a, &held_together(&vessel.value))),
+            vessel_for: whole.map(|makes| {
+                Words::fill(words.card.for_volume, &self.weighing.volume(makes.range))
+            }),
         }
     }
 
@@ -158,13 +184,14 @@ fn held_together(text: &str) -> String {
     held
 }
 
-fn plain(part: Option<&str>, what: String) -> Step {
-    Step {
+fn plain(part: Option<&str>, what: String) -> StepPlan {
+    StepPlan {
         part: part.map(str::to_owned),
         what,
-        figure: String::new(),
-        second: String::new(),
-        note: String::new(),
+        figures: Vec::new(),
+        notes: Vec::new(),
+        vessel: None,
+        vessel_for: None,
     }
 }
 

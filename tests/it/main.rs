@@ -35,6 +35,7 @@ mod reading;
 mod reference;
 mod renamed;
 mod rules;
+mod scaling;
 mod site;
 mod site_contact;
 mod site_pages;

@@ -9,30 +9,34 @@ mod water;
 
 use serde::Serialize;
 
-use crate::facts::{Bath, Facts, Value, step_times, widest};
+use crate::facts::{Bath, Facts, Value, widest};
 use crate::finding::Finding;
-use crate::notebook::{Block, Notebook, Verb};
+use crate::notebook::{Block, Notebook};
 use crate::scale::cooling;
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::amounts::Weighing;
 use super::card::{Caution, Line, Step};
-use super::cautions::{cautions, fizzes};
+use super::cautions::cautions;
 use super::reach::{self, Ph};
 use super::recipe_card::Common;
+use super::scaling::{Scaling, scaling};
 use super::steps::Wording;
 use super::words::{SheetWords, Words, words_of};
 
 pub use stock::Stock;
 pub(super) use stock::Use;
-pub(super) use target::capacity as capacity_of;
+pub(super) use rows::TOLD;
+pub(super) use target::{MOST, REFUSED, Refused, capacity as capacity_of, dose_of, needs};
 pub use target::{Target, litres_of};
 pub use volumes::{
     VolumeGroup, VolumeRow, VolumeSheet, VolumeSheets, VolumeStock, volume_sheet_size, volume_sheets,
 };
 
 /// Where gas comes off, the vessel holds this many times the bath. Common practice, no source.
-const ROOM_FOR_GAS: f64 = 3.0;
+pub(super) const ROOM_FOR_GAS: f64 = 3.0;
+/// Anywhere else it holds a fifth more than the bath, so that it can be stirred. Common practice, no source.
+pub(super) const ROOM: f64 = 1.2;
 
 /// A weighing-out sheet.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -222,9 +226,12 @@ pub(super) fn plan(
         words,
         style,
     };
+    let plain = scaling(bath, notebook, &weighing, words)?;
+    let spoons = spoons_of(notebook);
     let seen = rows::Seen {
         bath,
-        notebook,
+        plan: &plain,
+        spoons: &spoons,
         weighing: &weighing,
         multiple,
         words,
@@ -239,10 +246,10 @@ pub(super) fn plan(
     let tested = facts.get(&bath.id, "tested").map(|fact| &fact.value);
     let volume = weighing.volume(Range::exact(litres));
     let mut lines = water::lines(&seen, litres);
-    lines.push(vessel(bath, &weighing, litres, say));
-    lines.extend(diluted(bath, &weighing, litres, say, style));
+    lines.push(vessel(&plain, &weighing, litres, say));
+    lines.extend(diluted(&plain, &weighing, litres, say));
     let uses = stock::uses(&seen);
-    let times = times(bath, notebook, multiple, words);
+    let times = times(&plain, multiple, words, style);
     let sheet = Sheet {
         id: block.id.clone(),
         title: block.name().to_owned(),
@@ -292,30 +299,24 @@ fn acidity(facts: &Facts, bath: &Bath, say: &SheetWords, style: Style) -> Option
     })
 }
 
-fn vessel(bath: &Bath, weighing: &Weighing<'_>, litres: f64, say: &SheetWords) -> String {
-    let (template, room) = if fizzes(bath) {
+fn vessel(plan: &Scaling, weighing: &Weighing<'_>, litres: f64, say: &SheetWords) -> String {
+    let (template, room) = if plan.fizzes {
         (say.vessel_for_gas, ROOM_FOR_GAS)
     } else {
-        (say.vessel, 1.2)
+        (say.vessel, ROOM)
     };
     Words::fill(template, &weighing.volume(Range::exact(litres * room)))
 }
 
 /// A stock is used thinner than it is mixed.
-fn diluted(
-    bath: &Bath,
-    weighing: &Weighing<'_>,
-    litres: f64,
-    say: &SheetWords,
-    style: Style,
-) -> Option<String> {
-    let dilution = bath.recipe.usage.dilution.get()?;
-    let all = dilution.range.best + 1.0;
+fn diluted(plan: &Scaling, weighing: &Weighing<'_>, litres: f64, say: &SheetWords) -> Option<String> {
+    let dilution = plan.dilution.as_ref()?;
+    let all = dilution.water + 1.0;
     let volume = |litres: f64| weighing.volume(Range::exact(litres));
     Some(Words::fill_all(
         say.stock_used,
         &[
-            &dilution.show(style),
+            &dilution.text,
             &volume(litres),
             &volume(litres * all),
             &volume(litres / all),
@@ -324,44 +325,44 @@ fn diluted(
     ))
 }
 
+/// The spoons owned, ml.
+pub(super) fn spoons_of(notebook: &Notebook) -> Vec<f64> {
+    let owned = notebook.settings.spoons.iter();
+    owned.map(|spoon| spoon.value.range.best * 1000.0).collect()
+}
+
 /// What stays as it is and what follows the volume.
-fn times(bath: &Bath, notebook: &Notebook, multiple: f64, words: &'static Words) -> Vec<Time> {
-    let (say, style) = (&words.sheet, notebook.settings.style);
-    let room = notebook.settings.room.get().map(|room| room.range.best);
-    let recipe = &bath.recipe;
+fn times(plan: &Scaling, multiple: f64, words: &'static Words, style: Style) -> Vec<Time> {
+    let say = &words.sheet;
     let mut lines = Vec::new();
-    let mut whole: Option<Range> = Some(Range::ZERO);
     let factor = cooling::factor(multiple);
-    let mut of_steps = |name: Option<&str>, steps: &[crate::notebook::Step], water| {
+    let mut totals = Vec::new();
+    for steps in &plan.times {
         let mut total = Some(Range::ZERO);
-        for (step, time) in steps.iter().zip(step_times(steps, water, room)) {
-            let cools = step.verb == Verb::Cool && step.time.is_none();
-            let time = time.ok().map(|time| if cools { time * factor } else { time });
-            if let (true, Some(time)) = (cools, time) {
-                let label = name.map_or_else(
-                    || say.cooling.to_owned(),
-                    |name| Words::fill(say.cooling_part, name),
-                );
-                let shown = show(time, Dimension::Time, Digits::Significant(2), style);
+        for step in steps {
+            let time = step.time.map(|time| match step.cools {
+                Some(_) => time * factor,
+                None => time,
+            });
+            if let (Some(label), Some(time)) = (&step.cools, time) {
                 lines.push(Time {
-                    label,
-                    shown,
+                    label: label.clone(),
+                    shown: show(time, Dimension::Time, Digits::Significant(2), style),
                     template: say.cools_slowly,
                     always: false,
                 });
             }
             total = total.zip(time).map(|(total, time)| total + time);
         }
-        total
-    };
-    for part in &recipe.parts {
-        let name = part.name.get().map(|name| name.value.as_str());
-        let part = of_steps(name, &part.steps, part.water.get());
-        whole = whole
-            .zip(part)
-            .map(|(a, b)| Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high)));
+        totals.push(total);
     }
-    let common = of_steps(None, &recipe.steps, recipe.water.get());
+    // Parts are made side by side, the whole after them.
+    let common = totals.pop().flatten();
+    let whole = totals.into_iter().fold(Some(Range::ZERO), |whole, part| {
+        whole
+            .zip(part)
+            .map(|(a, b)| Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high)))
+    });
     let whole = whole.zip(common).map(|(whole, common)| whole + common);
     if let Some(whole) = whole.filter(|whole| whole.high > 0.0) {
         let shown = show(whole, Dimension::Time, Digits::Significant(2), style);

@@ -1,23 +1,24 @@
-//! What to measure out, with everything about each material that a person at the scale should know.
+//! What to measure out, with everything about each material that a person at the scale should know: the numbers of
+//! [`scaling`](crate::views::scaling), multiplied, rounded and worded.
 
-use crate::facts::{Bath, Dose, Way, is_liquid};
-use crate::notebook::Notebook;
-use crate::pantry::{Form, Formula, Material};
-use crate::scale::{cross_mixing, forms, rounding, spoons, water};
+use crate::facts::Bath;
+use crate::scale::{rounding, spoons};
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::super::amounts::{Row as Measured, Weighing, fits};
+use super::super::scaling::{DosePlan, Scaling};
 use super::super::steps::listed;
 use super::super::words::Words;
 use super::{Group, Row};
 
 /// An error below this is not worth telling, percent.
-const TOLD: f64 = 0.05;
+pub(in crate::views) const TOLD: f64 = 0.05;
 
 /// What the rows are made from.
 pub(super) struct Seen<'a> {
     pub(super) bath: &'a Bath,
-    pub(super) notebook: &'a Notebook,
+    pub(super) plan: &'a Scaling,
+    pub(super) spoons: &'a [f64],
     pub(super) weighing: &'a Weighing<'a>,
     pub(super) multiple: f64,
     pub(super) words: &'static Words,
@@ -47,21 +48,21 @@ impl Seen<'_> {
             off: String::new(),
             notes: Vec::new(),
         };
-        if let Measured::Dose(index, dose) = measured {
+        if let Measured::Dose(index, _) = measured
+            && let Some(dose) = self.plan.doses.get(*index)
+        {
             if let Some(wanted) = self.wanted(dose).filter(|wanted| wanted.is_exact()) {
                 row.wanted = Some(wanted.best);
                 row.grams = self.weighing.set(*index);
                 row.off_percent = row.grams.map(|grams| 100.0 * (grams / wanted.best - 1.0));
             }
-            if let Some(each) = &dose.amount.each
-                && let Some(wanted) = self.grams(dose).filter(|_| each.range.best > 0.0)
-            {
+            if let (Some(each), Some(wanted)) = (&dose.each, self.grams(dose)) {
                 // Nobody weighs tablets: whole ones, and how far off that is.
-                let whole = (wanted.best / each.range.best).round().max(1.0);
-                row.amount = format!("{} × {}", self.number(whole), each.show(self.style));
+                let whole = (wanted.best / each.grams).round().max(1.0);
+                row.amount = format!("{} × {}", self.number(whole), each.text);
                 row.wanted = Some(wanted.best);
-                row.grams = Some(whole * each.range.best);
-                row.off_percent = Some(100.0 * (whole * each.range.best / wanted.best - 1.0));
+                row.grams = Some(whole * each.grams);
+                row.off_percent = Some(100.0 * (whole * each.grams / wanted.best - 1.0));
             }
             row.off = self.off(row.off_percent);
             row.notes = self.notes(*index, dose);
@@ -70,18 +71,17 @@ impl Seen<'_> {
     }
 
     /// Grams of what is written, for this volume.
-    fn grams(&self, dose: &Dose) -> Option<Range> {
-        let litres = self.bath.litres().unwrap_or(Range::exact(1.0));
-        Some(dose.grams(litres)?.scale(self.multiple))
+    fn grams(&self, dose: &DosePlan) -> Option<Range> {
+        Some(dose.grams?.scale(self.multiple))
     }
 
     /// Grams of the packet that the recipe wants for this volume, before any rounding.
-    pub(super) fn wanted(&self, dose: &Dose) -> Option<Range> {
-        Some(self.weighing.weighed(dose)?.grams.scale(self.multiple))
+    pub(super) fn wanted(&self, dose: &DosePlan) -> Option<Range> {
+        Some(dose.weighed?.scale(self.multiple))
     }
 
     /// Grams that are really weighed.
-    pub(super) fn weighed(&self, index: usize, dose: &Dose) -> Option<Range> {
+    pub(super) fn weighed(&self, index: usize, dose: &DosePlan) -> Option<Range> {
         self.weighing
             .set(index)
             .map(Range::exact)
@@ -92,7 +92,7 @@ impl Seen<'_> {
     pub(super) fn rounding(&self) -> Option<String> {
         let step = self.weighing.scale_step()?;
         let pairs = self
-            .bath
+            .plan
             .doses
             .iter()
             .enumerate()
@@ -101,7 +101,7 @@ impl Seen<'_> {
         if wanted.len() < 2 {
             return None;
         }
-        let out = 100.0 * (libm::exp(rounding::spread(&wanted, &weighed)) - 1.0);
+        let out = 100.0 * (rounding::spread(&wanted, &weighed) - 1.0);
         let (step, say) = (self.mass(Range::exact(step)), &self.words.sheet);
         Some(if out < TOLD {
             Words::fill(say.weighed_exactly, &step)
@@ -110,169 +110,89 @@ impl Seen<'_> {
         })
     }
 
-    fn notes(&self, index: usize, dose: &Dose) -> Vec<String> {
+    fn notes(&self, index: usize, dose: &DosePlan) -> Vec<String> {
+        let say = &self.words.sheet;
         let mut notes = Vec::new();
-        let way = self.weighing.shelf().way(dose);
-        let material = match way {
-            Way::OtherForm(packet, _) => Some(packet.material),
-            _ => dose.material(),
-        };
-        let grams = self.weighed(index, dose);
-        self.other_form(dose, way, &mut notes);
-        if let (Some(grams), Some(formula)) = (grams, material.and_then(|material| material.formula.as_ref()))
-        {
-            let brought = water::of_crystals(grams, formula);
+        let weighed = self.weighed(index, dose);
+        if let Some(grams) = self.grams(dose).filter(|_| dose.other_form) {
+            notes.push(Words::fill_all(say.does_the_work, &[&self.mass(grams), &dose.name]));
+        }
+        if let (Some(grams), Some(share)) = (weighed, dose.water_share) {
+            let brought = grams.scale(share);
             if brought.best > 0.0 {
-                notes.push(Words::fill(self.words.sheet.of_it_water, &self.mass(brought)));
+                notes.push(Words::fill(say.of_it_water, &self.mass(brought)));
             }
         }
-        notes.extend(material.and_then(|material| self.wrong_form(dose, material)));
-        self.strengths(dose, way, &mut notes);
-        self.tablets(dose, way, &mut notes);
+        notes.extend(self.slip(dose));
+        self.strengths(dose, &mut notes);
+        notes.extend(self.tablets(dose));
         notes.extend(self.too_coarse(index, dose));
-        if let (Some(grams), Some(material)) = (grams, material) {
-            notes.extend(self.spoons(grams.best, material));
-        }
+        notes.extend(weighed.and_then(|grams| self.spoons(grams.best, dose.bulk?)));
         notes.extend(self.spooned(dose));
         notes
     }
 
-    /// The packet is another form than the recipe has.
-    fn other_form(&self, dose: &Dose, way: Way<'_, '_>, notes: &mut Vec<String>) {
-        if let (Way::OtherForm(..), Some(grams)) = (way, self.grams(dose)) {
-            let grams = self.mass(grams);
-            let say = self.words.sheet.does_the_work;
-            notes.push(Words::fill_all(say, &[&grams, &dose.name.value]));
-        }
-    }
-
-    /// What the number would do, weighed from the form that is furthest from the right one.
-    fn wrong_form(&self, dose: &Dose, right: &Material) -> Option<String> {
-        let (own, family) = (right.formula.as_ref()?, right.of.as_deref()?);
-        let (written, litres) = (dose.material()?, self.bath.litres()?);
-        // Where the packet is another form than the recipe's, the slip is to weigh the recipe's number.
-        let slip = dose.grams(litres)?.scale(self.multiple);
-        if written.id != right.id {
-            return self.slip(slip, own, right.form, written.formula.as_ref()?, family);
-        }
-        let forms = self.notebook.pantry.forms_of(family);
-        let furthest = forms
-            .iter()
-            .filter(|form| form.id != right.id)
-            .filter_map(|form| {
-                let formula = form.formula.as_ref()?;
-                let part = forms::same_substance(Range::exact(1.0), formula, own)?.best;
-                Some((libm::fabs(libm::log(part)), *form, formula))
-            })
-            .filter(|(far, ..)| *far > 0.01)
-            .max_by(|a, b| a.0.total_cmp(&b.0))?;
-        self.slip(slip, furthest.2, furthest.1.form, own, family)
-    }
-
     /// `18 g of crystals would be 6.67 g of the anhydrous, 37 %`.
-    fn slip(
-        &self,
-        grams: Range,
-        weighed: &Formula,
-        form: Option<Form>,
-        meant: &Formula,
-        family: &str,
-    ) -> Option<String> {
-        let real = forms::same_substance(grams, weighed, meant)?;
+    fn slip(&self, dose: &DosePlan) -> Option<String> {
+        let slip = dose.slip.as_ref()?;
+        let grams = slip.grams.scale(self.multiple);
+        let real = grams.scale(slip.ratio);
         let share = 100.0 * real.best / grams.best;
-        let named = self.notebook.pantry.family_name_in(family, self.style.language);
-        let meant_form = if meant.water() == 0 {
-            Form::Anhydrous
-        } else {
-            Form::Crystals
-        };
-        let say = &self.words.sheet;
         Some(Words::fill_all(
-            say.wrong_form,
+            self.words.sheet.wrong_form,
             &[
                 &self.mass(grams),
-                form.map_or(say.another_form, self.words.form),
+                slip.form,
                 &self.mass(real),
-                named.unwrap_or(family),
-                (self.words.form)(meant_form),
+                &slip.family,
+                slip.meant,
                 &number(Range::exact(share), Digits::Decimals(0), self.style),
             ],
         ))
     }
 
     /// The bottle is of another strength; or two bottles make what is wanted.
-    fn strengths(&self, dose: &Dose, way: Way<'_, '_>, notes: &mut Vec<String>) {
-        let Some(wanted) = dose.strength_grams_per_litre().map(|strength| strength.best) else {
+    fn strengths(&self, dose: &DosePlan, notes: &mut Vec<String>) {
+        let Some(strength) = &dose.strength else {
             return;
         };
-        let percent = |strength: f64| format!("{} %", self.number(strength / 10.0));
-        if let Way::OtherStrength(packet, _) = way {
-            let amount = dose.amount.amount.scaled(self.multiple).show(self.style);
-            let strength = packet.grams_per_litre().map_or(wanted, |strength| strength.best);
-            notes.push(Words::fill_all(
-                self.words.sheet.other_strength,
-                &[&percent(strength), &amount, &percent(wanted)],
-            ));
-            let there = self.weighing.shelf().strengths(dose);
-            let below = there.iter().filter(|(_, strength)| *strength < wanted);
-            let above = there.iter().filter(|(_, strength)| *strength > wanted);
-            let weaker = below.max_by(|a, b| a.1.total_cmp(&b.1));
-            let stronger = above.min_by(|a, b| a.1.total_cmp(&b.1));
-            if let (Some((_, weak)), Some((_, strong))) = (weaker, stronger)
-                && let Some((of_strong, of_weak)) = cross_mixing::parts_to_one(*strong, *weak, wanted)
-            {
-                notes.push(Words::fill_all(
-                    self.words.sheet.strengths_make,
-                    &[
-                        &self.number(of_strong),
-                        &percent(*strong),
-                        &self.number(of_weak),
-                        &percent(*weak),
-                        &percent(wanted),
-                    ],
-                ));
-            }
-        }
+        notes.push(Words::fill_all(
+            self.words.sheet.other_strength,
+            &[
+                &strength.there,
+                &strength.amount.shown(self.multiple, self.style),
+                &strength.wanted,
+            ],
+        ));
+        notes.extend(strength.cross.clone());
     }
 
-    /// Whole tablets, and how far they are off.
-    fn tablets(&self, dose: &Dose, way: Way<'_, '_>, notes: &mut Vec<String>) {
-        let Some(grams) = self.grams(dose) else {
-            return;
-        };
-        let (amount, say) = (&dose.amount.amount, &self.words.sheet);
-        let whole = |count: f64, each: f64| {
-            let whole = count.round().max(1.0);
-            let off = 100.0 * (whole * each / grams.best - 1.0);
-            let off = if off.abs() < TOLD {
-                String::new()
-            } else {
-                format!(", {} %", self.signed(off))
-            };
-            let say = if whole == 1.0 {
-                say.one_tablet
-            } else {
-                say.tablets_of
-            };
-            Words::fill_all(say, &[&self.number(whole), &self.mass(Range::exact(each)), &off])
-        };
-        let each = amount
-            .each
-            .as_ref()
-            .map(|each| each.range.best)
-            .filter(|each| *each > 0.0);
-        match (way, each) {
-            (Way::Tablets(packet, active), None) => {
-                let tablets = whole(grams.best / active, active);
-                notes.push(Words::fill_all(say.tablets_there, &[packet.name, &tablets]));
-            }
-            (_, Some(_)) => notes.push(Words::fill(say.plain_powder, &self.mass(grams))),
-            _ => {}
+    /// Whole tablets, and how far they are off; or the powder instead of them.
+    fn tablets(&self, dose: &DosePlan) -> Option<String> {
+        let (grams, say) = (self.grams(dose)?, &self.words.sheet);
+        if dose.each.is_some() {
+            return Some(Words::fill(say.plain_powder, &self.mass(grams)));
         }
+        let tablets = dose.tablets.as_ref()?;
+        let whole = (grams.best / tablets.active).round().max(1.0);
+        let off = 100.0 * (whole * tablets.active / grams.best - 1.0);
+        let off = if off.abs() < TOLD {
+            String::new()
+        } else {
+            format!(", {} %", self.signed(off))
+        };
+        let counted = if whole == 1.0 {
+            say.one_tablet
+        } else {
+            say.tablets_of
+        };
+        let active = self.mass(Range::exact(tablets.active));
+        let counted = Words::fill_all(counted, &[&self.number(whole), &active, &off]);
+        Some(Words::fill_all(say.tablets_there, &[&tablets.packet, &counted]))
     }
 
     /// The scale's step is too coarse for this weight.
-    fn too_coarse(&self, index: usize, dose: &Dose) -> Option<String> {
+    fn too_coarse(&self, index: usize, dose: &DosePlan) -> Option<String> {
         let step = self.weighing.scale_step()?;
         let wanted = self.wanted(dose)?.best;
         if self.weighing.set(index).is_some() || wanted <= 0.0 || fits(wanted, step) {
@@ -287,15 +207,8 @@ impl Seen<'_> {
     }
 
     /// The same in the spoons at hand, with the grams they hold.
-    fn spoons(&self, grams: f64, material: &Material) -> Option<String> {
-        let bulk = material.spoon.as_ref()?;
-        let bulk = Range::new(bulk.low(), bulk.best(), bulk.high()).scale(0.2);
-        let owned = &self.notebook.settings.spoons;
-        let millilitres: Vec<f64> = owned
-            .iter()
-            .map(|spoon| spoon.value.range.best * 1000.0)
-            .collect();
-        let found = spoons::nearest(grams, bulk, &millilitres)?;
+    fn spoons(&self, grams: f64, bulk: Range) -> Option<String> {
+        let found = spoons::nearest(grams, bulk, self.spoons)?;
         let told: Vec<String> = found
             .spoons
             .iter()
@@ -316,18 +229,11 @@ impl Seen<'_> {
     }
 
     /// A powder that the recipe itself gives by the spoon.
-    fn spooned(&self, dose: &Dose) -> Option<String> {
-        let amount = &dose.amount.amount;
-        let material = dose.material()?;
-        if amount.dimension != Dimension::Volume || material.density.is_some() {
-            return None;
-        }
-        if is_liquid(material) {
-            return None;
-        }
-        Some(match dose.grams(self.bath.litres()?) {
+    fn spooned(&self, dose: &DosePlan) -> Option<String> {
+        let say = &self.words.sheet;
+        Some(match dose.spooned.as_ref()?.grams {
             Some(grams) => Words::fill(
-                self.words.sheet.by_the_spoon,
+                say.by_the_spoon,
                 &show(
                     grams.scale(self.multiple),
                     Dimension::Mass,
@@ -335,7 +241,7 @@ impl Seen<'_> {
                     self.style,
                 ),
             ),
-            None => self.words.sheet.spoon_unknown.to_owned(),
+            None => say.spoon_unknown.to_owned(),
         })
     }
 

@@ -2,11 +2,11 @@
 
 use serde::Serialize;
 
-use crate::facts::Dose;
 use crate::scale::packets;
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::rows::Seen;
+use crate::views::scaling::DosePlan;
 use crate::views::words::Words;
 
 /// A packet before and after.
@@ -35,7 +35,7 @@ pub(super) fn of(seen: &Seen<'_>, uses: &[Use]) -> Vec<Stock> {
 /// What the mix takes, packet by packet.
 pub(super) fn uses(seen: &Seen<'_>) -> Vec<Use> {
     let mut used: Vec<Use> = Vec::new();
-    for (index, dose) in seen.bath.doses.iter().enumerate() {
+    for (index, dose) in seen.plan.doses.iter().enumerate() {
         let Some(this) = taken(seen, index, dose) else {
             continue;
         };
@@ -67,26 +67,23 @@ pub(in crate::views) struct Use {
 }
 
 /// What a dose takes of its packet, rounded as it is weighed.
-fn taken(seen: &Seen<'_>, index: usize, dose: &Dose) -> Option<Use> {
-    let shelf = seen.weighing.shelf();
-    let (takes, dimension) = shelf.takes(dose, seen.bath.litres()?)?;
-    let takes = match dimension {
+fn taken(seen: &Seen<'_>, index: usize, dose: &DosePlan) -> Option<Use> {
+    let plan = dose.takes.as_ref()?;
+    let takes = match plan.dimension {
         Dimension::Mass => seen
             .weighing
             .set(index)
-            .map_or_else(|| takes.scale(seen.multiple), Range::exact),
-        Dimension::Count => Range::exact((takes.best * seen.multiple).round().max(1.0)),
-        _ => takes.scale(seen.multiple),
+            .map_or_else(|| plan.range.scale(seen.multiple), Range::exact),
+        Dimension::Count => Range::exact((plan.range.best * seen.multiple).round().max(1.0)),
+        _ => plan.range.scale(seen.multiple),
     };
-    let packet = shelf.way(dose).packet();
-    let there = packet.and_then(|packet| packet.there_in(dimension));
     Some(Use {
-        name: packet.map_or_else(|| dose.name.value.clone(), |packet| packet.name.to_owned()),
+        name: plan.name.clone(),
         dose: index,
         takes,
-        dimension,
-        there,
-        shelved: packet.is_some(),
+        dimension: plan.dimension,
+        there: plan.there,
+        shelved: plan.shelved,
     })
 }
 

@@ -1,17 +1,44 @@
 //! How much to mix: a volume, a tray, so many sheets, or what a short packet allows.
 
+use serde::Serialize;
+
 use crate::facts::{Bath, Dose, Known, Way, is_liquid, known};
 use crate::notebook::{Body, Notebook};
 use crate::scale::{fill, forms};
 use crate::units::scalar::{Length, Volume};
-use crate::units::{Amount, Digits, Dimension, Range, show};
+use crate::units::{Amount, Digits, Dimension, Range, number, show};
 
 use crate::notebook::nearest;
 use crate::views::amounts::Weighing;
 use crate::views::words::{Words, words_of};
 
 /// The most that anyone mixes at home or in a school, litres; beyond it a unit was mistaken. Common practice, no source.
-const MOST: f64 = 1000.0;
+pub(in crate::views) const MOST: f64 = 1000.0;
+
+/// Why a volume is refused, where the site's script has to say it as well.
+#[derive(Debug, Clone, Copy, Serialize)]
+pub(in crate::views) struct Refused {
+    nothing: &'static str,
+    too_much: &'static str,
+    no_inside: &'static str,
+    no_depth: &'static str,
+    runs_over: &'static str,
+    no_sheets: &'static str,
+    takes_none: &'static str,
+    none_there: &'static str,
+}
+
+/// Their words.
+pub(in crate::views) const REFUSED: Refused = Refused {
+    nothing: "a bath of nothing cannot be mixed: the volume must be above zero",
+    too_much: "{1} l is more than anyone mixes: a unit was mistaken, or a zero is too many",
+    no_inside: "the inside of tray `{1}` cannot be read",
+    no_depth: "the depth must be above zero",
+    runs_over: "tray `{1}` is only {2} deep, {3} would run over",
+    no_sheets: "no sheets need no bath",
+    takes_none: "`{1}` takes no sheets",
+    none_there: "of `{1}` there must be more than nothing",
+};
 
 /// What sets the volume.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,12 +85,11 @@ pub fn litres_of(target: &Target, bath: &Bath, notebook: &Notebook) -> Result<(f
         Target::Limit { material, amount } => limit(material, amount, bath, makes, notebook)?,
     };
     if !(litres > 0.0 && litres.is_finite()) {
-        return Err("a bath of nothing cannot be mixed: the volume must be above zero".to_owned());
+        return Err(REFUSED.nothing.to_owned());
     }
     if litres > MOST {
-        return Err(format!(
-            "{litres:.0} l is more than anyone mixes: a unit was mistaken, or a zero is too many"
-        ));
+        let whole = number(Range::exact(litres), Digits::Decimals(0), notebook.settings.style);
+        return Err(Words::fill_all(REFUSED.too_much, &[&whole]));
     }
     Ok((litres, because))
 }
@@ -90,7 +116,7 @@ fn tray(name: &str, depth: Option<&Amount>, notebook: &Notebook) -> Result<(f64,
         });
     };
     let Some(inside) = tray.inside.get() else {
-        return Err(format!("the inside of tray `{name}` cannot be read"));
+        return Err(Words::fill_all(REFUSED.no_inside, &[name]));
     };
     let deep = depth.map_or(fill::DEPTH, |depth| Length::from_millimetres(depth.range.best));
     let shown = |length: Length| {
@@ -102,15 +128,14 @@ fn tray(name: &str, depth: Option<&Amount>, notebook: &Notebook) -> Result<(f64,
         )
     };
     if deep <= Length::from_millimetres(0.0) {
-        return Err("the depth must be above zero".to_owned());
+        return Err(REFUSED.no_depth.to_owned());
     }
     if let Some(rim) = tray.depth.get()
         && deep.millimetres() > rim.range.best
     {
-        return Err(format!(
-            "tray `{name}` is only {} deep, {} would run over",
-            rim.show(style),
-            shown(deep)
+        return Err(Words::fill_all(
+            REFUSED.runs_over,
+            &[name, &rim.show(style), &shown(deep)],
         ));
     }
     let litres = fill::tray(inside.value.width, inside.value.height, deep).litres();
@@ -162,18 +187,18 @@ pub(in crate::views) fn capacity(bath: &Bath, makes: Range, notebook: &Notebook)
 
 fn sheets(count: u64, bath: &Bath, makes: Range, notebook: &Notebook) -> Result<(f64, String), String> {
     if count == 0 {
-        return Err("no sheets need no bath".to_owned());
+        return Err(REFUSED.no_sheets.to_owned());
     }
     let capacity = capacity(bath, makes, notebook)?;
     let litres = fill::sheets(count, capacity, Volume::from_litres(makes.best))
-        .ok_or_else(|| format!("`{}` takes no sheets", bath.id))?;
+        .ok_or_else(|| Words::fill_all(REFUSED.takes_none, &[&bath.id]))?;
     let say = &words_of(notebook).sheet;
     let template = if count == 1 { say.for_sheet } else { say.for_sheets };
     Ok((litres.litres(), Words::fill(template, &count.to_string())))
 }
 
 /// The dose that a name means: as written in the recipe, or the packet it is weighed from.
-fn dose_of<'b>(name: &str, bath: &'b Bath, notebook: &Notebook) -> Option<&'b Dose> {
+pub(in crate::views) fn dose_of<'b>(name: &str, bath: &'b Bath, notebook: &Notebook) -> Option<&'b Dose> {
     let by_name = bath
         .doses
         .iter()
@@ -210,43 +235,13 @@ fn limit(
             None => format!("`{}` holds no `{name}`; it holds {}", bath.id, names.join(", ")),
         });
     };
-    let doses: Vec<&Dose> = bath
-        .doses
-        .iter()
-        .filter(|other| other.name.value == dose.name.value)
-        .collect();
     let weighing = Weighing::at(bath, notebook, words_of(notebook), vec![1.0]);
-    let needs = match amount.dimension {
-        Dimension::Mass => {
-            let grams = doses
-                .iter()
-                .map(|dose| dose.grams(makes).map(|grams| grams.best))
-                .sum::<Option<f64>>();
-            grams.map(|grams| grams * form_factor(name, dose, &weighing, notebook))
-        }
-        Dimension::Volume => {
-            let liquid = dose.material().is_some_and(is_liquid);
-            if !liquid {
-                return Err(format!(
-                    "`{name}` is no liquid: a spoon of powder is no measure, give what there is in grams"
-                ));
-            }
-            let factor = match weighing.shelf().way(dose) {
-                Way::OtherStrength(_, factor) => factor,
-                _ => 1.0,
-            };
-            doses
-                .iter()
-                .map(|dose| (dose.amount.dimension == Dimension::Volume).then_some(dose.amount.range.best))
-                .sum::<Option<f64>>()
-                .map(|litres| litres * factor)
-        }
-        Dimension::Count => doses
-            .iter()
-            .map(|dose| (dose.amount.dimension == Dimension::Count).then_some(dose.amount.range.best))
-            .sum::<Option<f64>>(),
-        _ => None,
-    };
+    if amount.dimension == Dimension::Volume && !dose.material().is_some_and(is_liquid) {
+        return Err(format!(
+            "`{name}` is no liquid: a spoon of powder is no measure, give what there is in grams"
+        ));
+    }
+    let needs = needs(name, amount.dimension, bath, dose, &weighing, notebook);
     let Some(needs) = needs else {
         return Err(format!(
             "{} of `{name}` cannot be compared with the {} that the recipe takes",
@@ -255,11 +250,48 @@ fn limit(
         ));
     };
     let litres = fill::limited(amount.range.best, needs, Volume::from_litres(makes.best))
-        .ok_or_else(|| format!("of `{name}` there must be more than nothing"))?;
+        .ok_or_else(|| Words::fill_all(REFUSED.none_there, &[name]))?;
     Ok((
         litres.litres(),
         Words::fill_all(words_of(notebook).sheet.limited, &[&amount.show(style), name]),
     ))
+}
+
+/// What the volume that the recipe makes takes of a material, in what it is measured in; nothing where the recipe does not
+/// measure it so.
+pub(in crate::views) fn needs(
+    name: &str,
+    dimension: Dimension,
+    bath: &Bath,
+    dose: &Dose,
+    weighing: &Weighing<'_>,
+    notebook: &Notebook,
+) -> Option<f64> {
+    let makes = bath.litres()?;
+    let doses = || {
+        bath.doses
+            .iter()
+            .filter(|other| other.name.value == dose.name.value)
+    };
+    let written = |dose: &Dose| (dose.amount.dimension == dimension).then_some(dose.amount.range.best);
+    match dimension {
+        Dimension::Mass => {
+            let grams = doses()
+                .map(|dose| dose.grams(makes).map(|grams| grams.best))
+                .sum::<Option<f64>>();
+            grams.map(|grams| grams * form_factor(name, dose, weighing, notebook))
+        }
+        Dimension::Volume if dose.material().is_some_and(is_liquid) => {
+            let factor = match weighing.shelf().way(dose) {
+                Way::OtherStrength(_, factor) => factor,
+                _ => 1.0,
+            };
+            let litres = doses().map(written).sum::<Option<f64>>();
+            litres.map(|litres| litres * factor)
+        }
+        Dimension::Count => doses().map(written).sum::<Option<f64>>(),
+        _ => None,
+    }
 }
 
 /// Grams of the form that was named for a gram as the recipe has it.

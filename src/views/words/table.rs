@@ -14,7 +14,7 @@ pub(in crate::views) trait Group {
 macro_rules! group {
     ($(#[$meta:meta])* $name:ident { $($(#[$doc:meta])* $word:ident),* $(,)? }) => {
         $(#[$meta])*
-        #[derive(Debug, Clone, PartialEq, Eq)]
+        #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
         pub(in crate::views) struct $name {
             $($(#[$doc])* pub(in crate::views) $word: &'static str),*
         }

@@ -227,6 +227,7 @@ hidden **text** {{nettle-tea.pH}}
 /// A page whose body is Markdown with `{{id}}` for facts and `block id` fences for blocks.
 pub(super) fn page(path: &str, root: &str, title: &str, source: &str) -> PageView<'static> {
     PageView {
+        scaling: None,
         path: path.to_owned(),
         root: root.to_owned(),
         title: title.to_owned(),
@@ -371,6 +372,7 @@ fn section(heading: &str, rows: Vec<Row>, steps: &[&str]) -> Section {
 
 fn block(id: &str) -> BlockView {
     let empty = BlockView {
+        scales: false,
         kind: "exposure".to_owned(),
         id: id.to_owned(),
         lasting: id == "nettle-tea",
