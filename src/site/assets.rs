@@ -4,12 +4,17 @@ use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 10] = [
+const SCRIPTS: [(&str, &[u8]); 12] = [
     ("contact.js", include_bytes!("../../templates/site/contact.js")),
     ("search.js", include_bytes!("../../templates/site/search.js")),
     (
         "search-page.js",
         include_bytes!("../../templates/site/search-page.js"),
+    ),
+    ("scale.js", include_bytes!("../../templates/site/scale.js")),
+    (
+        "scale-page.js",
+        include_bytes!("../../templates/site/scale-page.js"),
     ),
     ("view.js", include_bytes!("../../templates/site/view.js")),
     ("clock.js", include_bytes!("../../templates/site/clock.js")),

@@ -23,7 +23,7 @@ pub(super) fn render(
 }
 
 /// JSON that cannot end the element it stands in, nor open another: every `<`, `>` and `&` as an escape.
-fn inert(json: &str) -> String {
+pub(super) fn inert(json: &str) -> String {
     json.replace('<', "\\u003c")
         .replace('>', "\\u003e")
         .replace('&', "\\u0026")

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 use tera::Context;
 
+use super::clock::inert;
 use super::lasting::Lasting;
 use super::names::Names;
 use super::search::PageIndex;
@@ -126,6 +127,7 @@ pub(super) fn render(
     context.insert("tag_links", &around.tags.links(page));
     context.insert("lasting", &around.lasting.on(page));
     context.insert("parts", &prose.parts);
+    context.insert("scaling", &page.scaling.as_deref().map(inert));
     context.insert("loose", &loose);
     context.insert("tally", &tally(&page.findings));
     context.insert("tally_href", &around.plan.findings_of(at));

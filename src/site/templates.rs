@@ -8,10 +8,11 @@ use tera::{Context, Tera};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 22] = [
+const EMBEDDED: [(&str, &str); 23] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
+    ("site/scale.html", include_str!("../../templates/site/scale.html")),
     ("site/value.html", include_str!("../../templates/site/value.html")),
     ("site/slip.html", include_str!("../../templates/site/slip.html")),
     (
