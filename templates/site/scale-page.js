@@ -174,7 +174,8 @@
         mixed.replaceChildren(...drawn(found, form.dataset.level));
         mixed.hidden = false;
         for (const one of written) one.hidden = true;
-        said.replaceChildren(make("b", "", found.volume), fill(words.alone, "", found.because));
+        const other = found.volume === own ? "" : fill(words.beside, own);
+        said.replaceChildren(make("b", "", found.volume), `, ${found.because}${other}`);
         block.classList.add("rescaled");
       }
     };
