@@ -21,8 +21,9 @@ mod tray_line;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
-    Along, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
-    STOP_SPENT, Sheet, Solution, Solved, Swapped, load, ph_curve, solve_bath, stop_curve, swap, widest,
+    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
+    STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,
+    widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
@@ -87,6 +88,7 @@ impl Facts {
 
     fn of_baths(notebook: &Notebook, baths: Baths) -> Self {
         let log = Log::of(notebook);
+        let shelf = Shelf::of(notebook);
         let mut facts = Self {
             learned: Learned::default(),
             chemistry: Chemistry::of(notebook, &baths),
@@ -102,18 +104,18 @@ impl Facts {
                 late == needs_learning && !block.doubled
             });
             let computed: Vec<(String, Vec<Fact>)> = blocks
-                .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
+                .map(|block| (block.id.clone(), facts.compute(notebook, &shelf, &log, block)))
                 .collect();
             facts.by_block.extend(computed);
         }
         facts
     }
 
-    fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
+    fn compute(&self, notebook: &Notebook, shelf: &Shelf<'_>, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
             Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
-                recipe::facts(bath, notebook, log, &self.chemistry, style)
+                recipe::facts(bath, notebook, shelf, log, &self.chemistry, style)
             }),
             Body::Camera(camera) => camera::facts(camera, notebook, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),

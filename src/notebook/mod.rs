@@ -15,6 +15,7 @@ mod light;
 mod lower;
 mod materials;
 mod nearest;
+mod packets;
 mod page;
 mod paper;
 mod process;
@@ -46,6 +47,7 @@ pub use ingredient::{Form, Ingredient, Plant, Price};
 pub use light::Light;
 pub use lower::Figure;
 pub use nearest::nearest;
+pub use packets::Packets;
 pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};
 pub use process::{Duration, Process, ProcessStep, StepKind};
@@ -267,6 +269,8 @@ pub struct Notebook {
     pub pantry: std::sync::Arc<Pantry>,
     /// Holes that were measured on their scans.
     pub holes: Holes,
+    /// The packets and `ingredient` blocks of each material.
+    pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.
     pub partial: bool,
     index: BTreeMap<String, usize>,

@@ -16,8 +16,8 @@ use super::page::PageHead;
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
-    Block, Body, COMMON, Kind, Notebook, camera, exposure, fences, ingredient, materials, nearest, page,
-    paper, process, recipe, safelight, session,
+    Block, Body, COMMON, Kind, Notebook, Packets, camera, exposure, fences, ingredient, materials, nearest,
+    page, paper, process, recipe, safelight, session,
 };
 use crate::syntax::slug;
 
@@ -72,6 +72,7 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         blocks: Vec::new(),
         pantry: Pantry::shared(),
         holes: Holes::default(),
+        packets: Packets::default(),
         partial: input.partial,
         index: BTreeMap::new(),
     };
@@ -105,6 +106,7 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
     if !own.is_empty() {
         notebook.pantry = Arc::new(Pantry::standard().with(own));
     }
+    notebook.packets = Packets::of(&notebook.pantry, &notebook.settings.shelf, &notebook.blocks);
     (notebook, findings)
 }
 

@@ -53,7 +53,7 @@ pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
         first: first(site, &names, written),
         files,
     };
-    let pages = written.iter().filter(|(path, _)| path.ends_with(".html")).count();
+    let pages = written.iter().filter(|(path, _)| ending(path) == "html").count();
     let worker = WORKER
         .replace("@VERSION@", &kept.version)
         .replace("@PAGES@", &pages.to_string())
@@ -100,14 +100,13 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         .collect();
     let own: BTreeSet<&str> = site.pages.iter().map(|page| page.path.as_str()).collect();
     let rank = |path: &str| {
-        let ending = path.rsplit_once('.').map_or("", |(_, ending)| ending);
         if [&names.home, &names.list, &names.not_kept]
             .iter()
             .any(|name| *name == path)
         {
             return 1;
         }
-        match ending {
+        match ending(path) {
             "css" | "svg" | "ttf" | "woff2" => 0,
             "js" if !path.contains('/') => 0,
             "html" if at_the_trays.contains(path) => 2,
@@ -136,6 +135,10 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         first.push(path);
     }
     first
+}
+
+fn ending(path: &str) -> &str {
+    path.rsplit_once('.').map_or("", |(_, ending)| ending)
 }
 
 /// FNV-1a in 64 bits, by Fowler, Noll and Vo: the same on every machine, and enough to tell one state of a file from another.

@@ -6,6 +6,7 @@
 pub mod against;
 mod agitation;
 mod amounts;
+pub mod baked;
 pub mod bath_plots;
 mod block_view;
 mod blocks;

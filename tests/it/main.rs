@@ -28,15 +28,18 @@ mod outputs;
 mod pantry;
 #[cfg(feature = "typst")]
 mod press;
+mod questions;
 mod reading;
 mod reference;
 mod rules;
 mod site;
 mod site_pages;
+mod sound;
 mod stranger;
 mod support;
 mod tend;
 mod trade;
 mod units;
 mod walk;
+mod what_if;
 mod whole;

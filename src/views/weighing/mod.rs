@@ -236,7 +236,10 @@ pub(super) fn plan(
             .solution(&bath.id)
             .ok()
             .filter(|_| facts.get(&bath.id, "pH").is_some_and(|fact| fact.value.is_ok()))
-            .map(|solution| reach::ph(solution, style)),
+            .map(|solution| Ph {
+                because: String::new(),
+                ..reach::ph(solution, style)
+            }),
         acidity: acidity(facts, bath, &words.sheet, style),
         groups,
         water: lines,

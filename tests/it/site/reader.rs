@@ -1,6 +1,7 @@
 //! Reads the pages that were written, and fails where they are not what they should be.
 
 use std::collections::BTreeSet;
+use std::path::Path;
 
 /// An opening tag with its attributes, or the name of a closing one.
 enum Token {
@@ -115,7 +116,8 @@ pub(crate) fn check_page(name: &str, html: &str) {
                     let src = attributes.iter().find(|(key, _)| key == "src");
                     let path = src.map(|(_, path)| path.trim_start_matches("../"));
                     assert!(
-                        path.is_some_and(|path| path.ends_with(".js") && !path.contains(['/', ':'])),
+                        path.is_some_and(|path| Path::new(path).extension() == Some("js".as_ref())
+                            && !path.contains(['/', ':'])),
                         "{name}: {attributes:?}"
                     );
                 }
