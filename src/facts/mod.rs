@@ -17,11 +17,13 @@ mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
+mod tray_line;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
-    Along, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
-    STOP_SPENT, Sheet, Solution, Solved, Swapped, load, ph_curve, solve_bath, stop_curve, swap, widest,
+    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
+    STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,
+    widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
@@ -31,6 +33,7 @@ pub use light::Sunlight;
 pub use log::Log;
 pub use mixing::step_times;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
+pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
 use std::collections::BTreeMap;
 

@@ -1,10 +1,10 @@
-//! The style sheet, the scripts, the icon and the fonts.
+//! The style sheets, the scripts, the icon and the fonts.
 
 use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 5] = [
+const SCRIPTS: [(&str, &[u8]); 9] = [
     ("contact.js", include_bytes!("../../templates/site/contact.js")),
     ("search.js", include_bytes!("../../templates/site/search.js")),
     (
@@ -12,6 +12,19 @@ const SCRIPTS: [(&str, &[u8]); 5] = [
         include_bytes!("../../templates/site/search-page.js"),
     ),
     ("view.js", include_bytes!("../../templates/site/view.js")),
+    ("clock.js", include_bytes!("../../templates/site/clock.js")),
+    (
+        "clock-engine.js",
+        include_bytes!("../../templates/site/clock-engine.js"),
+    ),
+    (
+        "clock-session.js",
+        include_bytes!("../../templates/site/clock-session.js"),
+    ),
+    (
+        "clock-signals.js",
+        include_bytes!("../../templates/site/clock-signals.js"),
+    ),
     ("offline.js", include_bytes!("../../templates/site/offline.js")),
 ];
 
@@ -74,18 +87,17 @@ const FONTS: [(&str, &[u8]); 12] = [
 
 /// Every file that a page refers to besides other pages.
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
-    let style = match templates.style() {
-        Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
-        Cow::Owned(text) => Cow::Owned(text.into_bytes()),
-    };
+    let styles = templates.styles().map(|(path, text)| SiteFile {
+        path: path.trim_start_matches("site/").to_owned(),
+        bytes: match text {
+            Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
+            Cow::Owned(text) => Cow::Owned(text.into_bytes()),
+        },
+    });
     let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
     let fixed = fixed.map(|(path, bytes)| SiteFile {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),
     });
-    std::iter::once(SiteFile {
-        path: "style.css".to_owned(),
-        bytes: style,
-    })
-    .chain(fixed)
+    styles.chain(fixed)
 }

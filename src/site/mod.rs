@@ -1,10 +1,11 @@
-//! The site: static pages that work from a folder without a server, without script, and without asking any other host for
-//! anything.
+//! The site: static pages that work from a folder without a server, and without asking any other host for anything. Clocks
+//! run by a script of the site; without it they still read as timetables.
 //!
 //! One page is one rendering of one template. [`prose`] turns a page's Markdown into stretches of HTML between which the
 //! template sets facts and blocks; where an author wrote HTML of their own, [`sanitise`] reads the whole run as one document.
 
 mod assets;
+mod clock;
 mod contact;
 mod fault;
 mod filters;
@@ -80,6 +81,9 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
         .collect::<Result<Vec<_>, _>>()?
         .into_iter()
         .unzip();
+    for page in &site.clocks {
+        files.push(clock::render(page, &common, templates)?);
+    }
     let paths = site.pages.iter().map(|page| page.path.as_str());
     let found: Vec<(&str, &search::PageIndex)> = paths.zip(made.iter().map(|made| &made.index)).collect();
     files.extend(search::files(&found));

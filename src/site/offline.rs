@@ -55,7 +55,7 @@ pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
     };
     let pages = written
         .iter()
-        .filter(|(path, _)| path.ends_with(".html") && !leads_on(&names, path))
+        .filter(|(path, _)| ending(path) == "html" && !leads_on(&names, path))
         .count();
     let worker = WORKER
         .replace("@VERSION@", &kept.version)
@@ -105,18 +105,18 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
             body.any(|piece| matches!(piece, Piece::Block(block) if ["recipe", "process"].contains(&block.kind.as_str())))
         })
         .map(|page| page.path.as_str())
+        .chain(site.clocks.iter().map(|clock| clock.path.as_str()))
         .collect();
     let own: BTreeSet<&str> = site.pages.iter().map(|page| page.path.as_str()).collect();
     let leads_on = |path: &str| leads_on(names, path);
     let rank = |path: &str| {
-        let ending = path.rsplit_once('.').map_or("", |(_, ending)| ending);
         if [&names.home, &names.list, &names.not_kept]
             .iter()
             .any(|name| *name == path)
         {
             return 1;
         }
-        match ending {
+        match ending(path) {
             "css" | "svg" | "ttf" | "woff2" => 0,
             "js" if !path.contains('/') => 0,
             "html" if at_the_trays.contains(path) => 2,
@@ -146,6 +146,10 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         first.push(path);
     }
     first
+}
+
+fn ending(path: &str) -> &str {
+    path.rsplit_once('.').map_or("", |(_, ending)| ending)
 }
 
 /// FNV-1a in 64 bits, by Fowler, Noll and Vo: the same on every machine, and enough to tell one state of a file from another.

@@ -28,6 +28,8 @@ pub(super) struct Desk<'a> {
     pub(super) uses: Uses<'a>,
     /// The address of each block's card, from the site's root.
     pub(super) cards: BTreeMap<String, String>,
+    /// The path of each process's clock, from the site's root.
+    pub(super) clocks: BTreeMap<String, String>,
     pub(super) style: Style,
     /// Where a picture was asked for that does not exist.
     pub(super) missing: BTreeSet<Span>,
@@ -121,6 +123,11 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
             .get(&block.id)
             .filter(|_| desk.notebook.leads_to(block))
             .cloned(),
+        clock: desk
+            .clocks
+            .get(&block.id)
+            .filter(|_| desk.notebook.leads_to(block))
+            .map(|path| encode(path)),
         note: block.note.as_ref().map(|note| note.value.trim_end().to_owned()),
         pictures: said.pictures,
         drawing: match &block.body {
@@ -156,6 +163,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
         cautions: Vec::new(),
         findings: desk.findings_in(fence.span, None),
         card: None,
+        clock: None,
         note: None,
         pictures: Vec::new(),
         drawing: None,

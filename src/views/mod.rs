@@ -4,7 +4,9 @@
 //! disagree, because rounding and wording are decided here, once.
 
 pub mod against;
+mod agitation;
 mod amounts;
+pub mod baked;
 pub mod bath_plots;
 mod block_view;
 mod blocks;
@@ -13,6 +15,9 @@ mod cards;
 mod caution_case;
 mod cautions;
 pub mod class;
+mod clock_offers;
+pub mod clock_page;
+mod clocks;
 pub mod contact;
 mod counted;
 pub mod cutting;
@@ -42,6 +47,7 @@ pub mod weighing;
 pub mod what_if;
 mod words;
 
+pub use agitation::Agitation;
 pub use cards::{Cards, LeftOut, cards, layout};
 pub use cautions::{caution_bases, cautions};
 pub use ghs::Pictogram;

@@ -3,6 +3,7 @@
 use pulldown_cmark::Event;
 use serde::Serialize;
 
+use super::clock_page::ClockPage;
 use super::contact::Frame;
 use super::pictures::PictureNeed;
 
@@ -25,6 +26,8 @@ pub struct SiteView<'a> {
     pub findings: Vec<FindingView>,
     /// A line such as `1 hazard, 2 doubts; 3 expected or acknowledged`; `nothing found` where there is none.
     pub summary: String,
+    /// The clocks of processes, in reading order.
+    pub clocks: Vec<ClockPage>,
     /// Cards that were pressed beside the site.
     pub cards: Vec<CardLink>,
     /// Pictures that the pages show, each once, in order of path: whoever writes the site writes these as well.
@@ -122,6 +125,8 @@ pub struct BlockView {
     pub findings: Vec<FindingView>,
     /// The card pressed from it: path from the site's root.
     pub card: Option<String>,
+    /// The clock that runs it: an address from the site's root.
+    pub clock: Option<String>,
     /// The author's note, as written.
     pub note: Option<String>,
     /// Scans.

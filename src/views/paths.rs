@@ -112,6 +112,11 @@ impl<'a> Places<'a> {
         self.sites.get(&file).map(String::as_str)
     }
 
+    /// The paths of all public pages in the site.
+    pub(super) fn site_paths(&self) -> impl Iterator<Item = &str> {
+        self.sites.values().map(String::as_str)
+    }
+
     /// Whether a block's facts and data may be shown.
     pub(super) fn is_open(&self, id: &str) -> bool {
         self.open.contains(id)

@@ -14,7 +14,7 @@ use super::blocks::Uses;
 use super::finding_view::{self, Found};
 use super::page::{CardLink, FindingView, PageView, SiteView};
 use super::paths::{Places, root_of};
-use super::{contact, pictures, prose};
+use super::{clocks, contact, pictures, prose};
 
 /// The language of the fixed words where the notebook names none.
 const LANGUAGE: &str = "en";
@@ -34,7 +34,9 @@ pub fn site<'a>(
         .filter(|card| places.is_open(&card.id))
         .cloned()
         .collect();
+    let taken: BTreeSet<String> = places.site_paths().map(str::to_lowercase).collect();
     let desk = Desk {
+        clocks: clocks::paths(notebook, facts, findings, |id| places.is_open(id), &taken),
         notebook,
         facts,
         findings,
@@ -88,6 +90,7 @@ pub fn site<'a>(
             .as_ref()
             .and_then(|site| site.base.get())
             .map(|base| base.value.clone()),
+        clocks: clocks::pages(&desk),
         pages,
         frames: contact::frames(&desk),
         findings,

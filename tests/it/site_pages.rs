@@ -429,7 +429,7 @@ fn two_thousand_pages_take_no_longer_each_than_two_hundred() {
 fn what_is_kept_at_first_has_an_end_and_begins_with_what_is_needed_at_the_trays() {
     let recipe = "```recipe\ntitle: Stop\nrole: stop\nmakes: 1 l\nadd:\n  citric acid: 15 g\n```\n";
     let host = Memory::new()
-        .with("trayside.yaml", "title: Large\npress:\n  site: true\n")
+        .with("trayside.yaml", "title: Large\n")
         .with("zz.md", recipe);
     for page in 0..40 {
         host.put(

@@ -1,6 +1,7 @@
 //! `trayside mix`: the weighing-out sheet of a recipe.
 
 mod against;
+mod baked;
 mod class;
 mod reach;
 mod swap;
@@ -70,6 +71,19 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
         let text = || swap::text(&found, terminal::text_style());
         return answered(arguments.format, &found, text, found.worth.is_some());
     }
+    if let Some(words) = &arguments.baked {
+        let (before, after) = two_masses(&proof, words)?;
+        let found = views::baked::baked(
+            &proof.notebook,
+            &proof.facts,
+            (block, bath),
+            (before, after),
+            litres,
+        )
+        .map_err(Stop)?;
+        let text = || baked::text(&found, terminal::text_style());
+        return answered(arguments.format, &found, text, found.amount.is_some());
+    }
     let sheet = weighing::sheet(source(&proof), block, bath, litres, because)
         .ok_or_else(|| Stop(format!("`{}` does not say what it makes", block.id)))?;
     if let Some(file) = &arguments.pdf {
@@ -112,6 +126,19 @@ fn acidity(proof: &Proof, words: &str) -> Result<f64, Stop> {
     parse(&whole, &[Dimension::PH], style)
         .map(|amount| amount.range.best)
         .map_err(|mistake| Stop(format!("--reach `{words}`: {}", mistake.message)))
+}
+
+/// `100 g: 64 g`, in grams.
+fn two_masses(proof: &Proof, words: &str) -> Result<(f64, f64), Stop> {
+    let Some((before, after)) = words.split_once(':') else {
+        return Err(Stop(format!(
+            "--baked `{words}` wants what it weighed before and after, such as \"100 g: 64 g\""
+        )));
+    };
+    let grams = |words: &str| {
+        amount(proof, "baked", words.trim(), &[Dimension::Mass]).map(|amount| amount.range.best)
+    };
+    Ok((grams(before)?, grams(after)?))
 }
 
 /// `citric acid: lemon juice`.

@@ -66,6 +66,7 @@ pub(super) fn sample() -> SiteView<'static> {
         ],
         findings,
         summary: "1 hazard, 2 doubts, 1 hint".to_owned(),
+        clocks: Vec::new(),
         cards: vec![CardLink {
             id: "nettle-tea".to_owned(),
             title: "Nettle tea developer".to_owned(),
@@ -383,6 +384,7 @@ fn block(id: &str) -> BlockView {
         card: None,
         note: None,
         pictures: Vec::new(),
+        clock: None,
         drawing: None,
         plots: Vec::new(),
         source: None,
