@@ -81,11 +81,19 @@ pub(crate) enum ProofFormat {
 
 #[derive(Debug, Args)]
 #[command(after_help = "\
+Examples:
+  trayside press recipes
+  trayside press recipes --only cards,labels
+  trayside press recipes --only spent-tea
 Everything is written to `pressed/` in the notebook folder, all at once or not at all. What to press stands under
-`press:` in trayside.yaml; without it, cards and site are made")]
+`press:` in trayside.yaml; without it, cards and site are made. With `--only` all else stays as it was pressed before, \
+unless it is no longer true: then it goes")]
 pub(crate) struct Press {
     /// Notebook folder [default: this one]
     pub(crate) notebook: Option<PathBuf>,
+    /// Make only this: cards, templates, labels, sheets, slips, room, site, or what is made of the block with this id
+    #[arg(long, value_name = "WHAT", value_delimiter = ',')]
+    pub(crate) only: Vec<String>,
 }
 
 #[derive(Debug, Args)]

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use crate::notebook::{Addition, Batch, Block, Body, Figure, Notebook, Part, Recipe, Role, Slot, Swap};
 use crate::pantry::{
-    Form, Formula, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
+    Form, Formula, FormulaError, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
     properties_of_formula,
 };
 use crate::scale::water::{DRIED_KEEPS, FRESH_KEEPS};
@@ -72,7 +72,7 @@ pub enum Known {
         /// The known name that is most like it.
         nearest: Option<String>,
         /// What is wrong with it, where it looks like a formula.
-        malformed: Option<String>,
+        malformed: Option<FormulaError>,
     },
 }
 
@@ -333,7 +333,7 @@ pub fn known(notebook: &Notebook, name: &str) -> Known {
         },
         Lookup::Malformed(error) => Known::Unknown {
             nearest: None,
-            malformed: Some(error.to_string()),
+            malformed: Some(error),
         },
         Lookup::Unknown { nearest } => Known::Unknown {
             nearest,

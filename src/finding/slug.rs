@@ -114,6 +114,7 @@ slugs! {
     ASCORBATE_SWAPPED = "ascorbate-swapped",
     SWAP_WRONG_WAY = "swap-wrong-way",
     SWAP_IDLE = "swap-idle",
+    SHELF_SHORT = "shelf-short",
     HARD_WATER = "hard-water",
     SOLUBILITY_EXCEEDED = "solubility-exceeded",
     ACID_CONCENTRATED = "acid-concentrated",
@@ -209,4 +210,5 @@ slugs! {
     RED_CONTRAST = "red-contrast",
     // labels
     LABEL_OVERFLOW = "label-overflow",
+    SHEET_OVERFLOW = "sheet-overflow",
 }

@@ -116,6 +116,15 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         {
             return 1;
         }
+        // Long lists, and each line of them stands on its page as well.
+        let list = [&names.findings, &names.facts];
+        if list.iter().any(|name| {
+            name.strip_suffix(".html")
+                .is_some_and(|stem| path.starts_with(stem))
+        }) && !own.contains(path)
+        {
+            return 7;
+        }
         match ending(path) {
             "css" | "svg" | "ttf" | "woff2" => 0,
             "js" if !path.contains('/') => 0,
@@ -126,13 +135,13 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
             "js" => 5,
             "png" | "jpg" | "jpeg" => 6,
             // Data to carry away and texts of licences are not read offline.
-            _ => 7,
+            _ => 8,
         }
     };
     let mut ranked: Vec<(u8, Written<'f>)> = written
         .iter()
         .map(|&file| (rank(file.0), file))
-        .filter(|&(rank, _)| rank < 7)
+        .filter(|&(rank, _)| rank < 8)
         .collect();
     // Stable: within a rank the order of writing, which is that of reading.
     ranked.sort_by_key(|&(rank, _)| rank);

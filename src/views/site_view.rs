@@ -84,13 +84,13 @@ pub fn site<'a>(
             .language
             .get()
             .map_or_else(|| LANGUAGE.to_owned(), |language| language.value.clone()),
+        clocks: clocks::pages(&desk),
         base: settings
             .press
             .site
             .as_ref()
             .and_then(|site| site.base.get())
             .map(|base| base.value.clone()),
-        clocks: clocks::pages(&desk),
         pages,
         frames: contact::frames(&desk),
         findings,

@@ -22,14 +22,15 @@ after(async () => {
 });
 
 const NONE = [];
-const EVENING = new Date('2031-05-20T18:00:00Z');
+const EVENING = Date.parse('2031-05-20T18:00:00Z');
 
 /** Opens the clock of the resin-coated line with a clock of our own in the browser. */
 async function opened(options = {}) {
   const visited = await visit(browser, { viewport: PHONE, reducedMotion: 'reduce', ...options });
-  await visited.page.clock.install({ time: EVENING });
+  await visited.page.clock.install({ time: EVENING - 60_000 });
   await visited.page.goto(address(notebook.site, 'clock/rc-line.html'));
-  await visited.page.clock.runFor(300);
+  // From here on time passes only when it is told to.
+  await visited.page.clock.pauseAt(EVENING);
   return { ...visited, words: (id) => visited.page.locator(`#clock-${id}`).textContent() };
 }
 

@@ -8,6 +8,7 @@
     reason = "a test that cannot go on should stop, and tests look at the disk themselves"
 )]
 
+mod bad_input;
 mod bath_facts;
 mod book;
 #[cfg(feature = "typst")]
@@ -17,6 +18,7 @@ mod chem_properties;
 mod clock_pages;
 mod expose;
 mod facts;
+mod hazards;
 mod hole_scan;
 mod layers;
 mod mix;
@@ -31,6 +33,7 @@ mod press;
 mod questions;
 mod reading;
 mod reference;
+mod renamed;
 mod rules;
 mod site;
 mod site_contact;

@@ -78,8 +78,8 @@ impl Dosed {
         for &(at, _) in &own.at {
             if let Some(dose) = own.bath.doses.get_mut(at) {
                 dose.amount = figure(own.counted, dose)?;
-                dose.name.value = name.to_owned();
-                dose.known = asked.clone();
+                name.clone_into(&mut dose.name.value);
+                dose.known.clone_from(asked);
             }
         }
         Ok(own)

@@ -60,6 +60,25 @@ export function run(args) {
   });
 }
 
+/** Tends `folder` at `port` (0 is any). Gives `origin` once the preview is up, and `stop()`. */
+export async function tend(folder, port = 0) {
+  const child = spawn(TRAYSIDE, ['tend', folder, ...(port ? ['--port', String(port)] : [])], { stdio: ['ignore', 'pipe', 'pipe'] });
+  let said = '';
+  const origin = await new Promise((resolve, reject) => {
+    const hear = (data) => {
+      said += data;
+      const address = /http:\/\/[\w.]+:\d+\//.exec(said);
+      if (address) resolve(address[0]);
+    };
+    child.stdout.on('data', hear);
+    child.stderr.on('data', hear);
+    child.on('exit', () => reject(new Error(`trayside tend ended:\n${said}`)));
+  });
+  child.removeAllListeners('exit');
+  const ended = new Promise((resolve) => { child.on('exit', resolve); });
+  return { origin, stop: () => { child.kill('SIGINT'); return ended; } };
+}
+
 async function files(folder) {
   const entries = await readdir(folder, { recursive: true, withFileTypes: true });
   return entries
