@@ -128,7 +128,7 @@ fn cards(
             });
             files.push((path, pressed.pdf));
             files.push((format!("cards/{}-red.png", card.id), pressed.red));
-            good.push(card.clone());
+            good.extend(pressed.cards);
         }
     }
     if !good.is_empty() {
@@ -234,7 +234,11 @@ fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
     use crate::press::PressFault;
     use crate::tone::red_light::ENOUGH;
     let settings = Span::new(proof.settings, 0, 0);
-    let block = |id: &str| proof.notebook.block(id).map_or(settings, |block| block.head);
+    // The cards of the people at a line are named for it, with a number behind a point.
+    let block = |id: &str| {
+        let own = id.split('.').next().unwrap_or(id);
+        proof.notebook.block(own).map_or(settings, |block| block.head)
+    };
     match fault {
         PressFault::Overflow { card, by_mm, what } => Finding::fault(
             slug::CARD_OVERFLOW,

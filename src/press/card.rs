@@ -3,6 +3,7 @@
 use serde::Serialize;
 use serde_json::Value;
 
+use super::cap_heights::CapHeights;
 use super::fault::PressFault;
 use super::sheet::Sheet;
 use crate::views::card::{Card, SheetLayout};
@@ -15,15 +16,24 @@ struct Data<'a> {
     language: &'a str,
     card_width: f64,
     card_height: f64,
+    /// How far ink at the edge runs over it.
+    bleed: f64,
+    /// Heights of capitals.
+    caps: CapHeights,
     cards: Vec<Value>,
     sheets: &'a [Sheet],
 }
 
-/// The bytes of the data file.
-pub(super) fn data(cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Result<Vec<u8>, PressFault> {
+/// The bytes of the data file of these sides.
+pub(super) fn data(
+    cards: &[Card],
+    layout: &SheetLayout,
+    sheets: &[Sheet],
+) -> Result<Vec<u8>, PressFault> {
     let bytes = cards
         .iter()
-        .map(value)
+        .enumerate()
+        .map(|(index, side)| value(side, index, layout))
         .collect::<Result<Vec<_>, _>>()
         .and_then(|values| {
             serde_json::to_vec(&Data {
@@ -31,6 +41,8 @@ pub(super) fn data(cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Re
                 language: cards.first().map_or("und", |card| language(&card.language)),
                 card_width: layout.card_width_mm,
                 card_height: layout.card_height_mm,
+                bleed: layout.bleed_mm,
+                caps: CapHeights::at(layout.distance_mm),
                 cards: values,
                 sheets,
             })
@@ -51,10 +63,13 @@ pub(super) fn cutting(cutting: &Cutting) -> Result<Vec<u8>, PressFault> {
     })
 }
 
-fn value(card: &Card) -> Result<Value, serde_json::Error> {
+fn value(card: &Card, index: usize, layout: &SheetLayout) -> Result<Value, serde_json::Error> {
     let mut value = serde_json::to_value(card)?;
     clean(&mut value);
     if let Value::Object(fields) = &mut value {
+        fields.insert("index".to_owned(), index.into());
+        // The notches are cut through the card: on a back they stand at the other end of the edge.
+        fields.insert("is_back".to_owned(), is_back(card, layout).into());
         fields.insert("language".to_owned(), language(&card.language).into());
         // A document and a heading must have words: PDF/UA-1 refuses empty ones.
         if card.title.trim().is_empty() {
@@ -62,6 +77,11 @@ fn value(card: &Card) -> Result<Value, serde_json::Error> {
         }
     }
     Ok(value)
+}
+
+/// Whether a side is printed behind another.
+pub(super) fn is_back(side: &Card, layout: &SheetLayout) -> bool {
+    layout.two_sided && side.side.is_some_and(|side| side.number % 2 == 0)
 }
 
 /// Takes out what is not text: control characters, byte order marks and non-characters, which PDF/A forbids.

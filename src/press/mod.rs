@@ -5,8 +5,10 @@
 //! bytes for the same input. What typst does silently, such as running over the edge or missing a glyph, is looked for
 //! afterwards and told as a [`PressFault`].
 
+mod cap_heights;
 mod card;
 mod check;
+mod crop;
 mod export;
 mod fault;
 mod fonts;
@@ -25,11 +27,12 @@ use typst_layout::PagedDocument;
 use crate::views::card::{Card, SheetLayout};
 use crate::views::cutting::Cutting;
 use crate::views::label::{Label, LabelGrid};
+use crate::views::{MOST_SIDES, refine};
 
 pub use fault::PressFault;
 
 use fonts::Fonts;
-use sheet::Sheet;
+use sheet::{Leaf, Sheet};
 use world::{PressWorld, Templates};
 
 /// What came off the press.
@@ -39,6 +42,8 @@ pub struct Pressed {
     pub pdf: Vec<u8>,
     /// What is wrong with it, in the order of the cards.
     pub faults: Vec<PressFault>,
+    /// The cards as they were set: one that its maker hoped to fit on a side may have become two.
+    pub cards: Vec<Card>,
     /// A card alone as a safelight shows it, its sides side by side: a PNG of the red light alone. Empty for sheets.
     pub red: Vec<u8>,
 }
@@ -94,21 +99,21 @@ impl Press {
         self
     }
 
-    /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. A card of two
-    /// sides takes two places, front first, to be cut and laid back to back. The sheet is turned on its side where that
-    /// holds more. No cards give an empty PDF without a fault.
+    /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. Where the
+    /// printer turns the sheet over, backs stand behind their fronts; else a card of two sides takes two places, front
+    /// first, to be cut and laid back to back. The sheet is turned on its side where that holds more. No cards give an
+    /// empty PDF without a fault.
     pub fn cards(&self, cards: &[Card], layout: &SheetLayout) -> Pressed {
         if cards.is_empty() {
             return Pressed::default();
         }
-        let sides: Vec<Card> = cards.iter().flat_map(Card::sides).collect();
-        self.press_sides(&sides, layout, false, sheet::lay(sides.len(), layout))
+        self.press_cards(cards, layout, false)
     }
 
-    /// One card alone, each side on a page of exactly its trimmed size, without marks, and as a safelight shows it.
+    /// One card alone, each side on a page of exactly its trimmed size with what bleeds over it, without marks, and as a
+    /// safelight shows it.
     pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
-        let sides = card.sides();
-        self.press_sides(&sides, layout, true, sheet::alone(sides.len(), layout))
+        self.press_cards(std::slice::from_ref(card), layout, true)
     }
 
     /// Labels on the places of their sheets, row by row. No labels give an empty PDF without a fault.
@@ -161,20 +166,55 @@ impl Press {
         comemo::evict(10);
     }
 
-    fn press_sides(
+    /// Sets cards, and shares out anew those with a side that holds too much at the smallest legible sizes, until all
+    /// fit or nothing can be cut.
+    fn press_cards(&self, cards: &[Card], layout: &SheetLayout, alone: bool) -> Pressed {
+        let mut cards: Vec<Vec<Card>> = cards.iter().map(Card::sides).collect();
+        loop {
+            let made: Vec<Card> = cards
+                .iter()
+                .filter_map(|sides| Card::of_sides(sides.clone()))
+                .collect();
+            let sides: Vec<Card> = made.iter().flat_map(Card::sides).collect();
+            let laid = self.guarded(world::MAIN, || {
+                let job = self.card_job(&sides, layout, alone)?;
+                self.lay(job)
+            });
+            let laid = match laid {
+                Ok(laid) => laid,
+                Err(faults) => return Pressed::failed(faults),
+            };
+            if shared_out(&mut cards, &check::overfull(&laid.document)) {
+                continue;
+            }
+            let pressed = self
+                .guarded(world::MAIN, || self.finish(&laid))
+                .unwrap_or_else(Pressed::failed);
+            return Pressed {
+                cards: made,
+                ..pressed
+            };
+        }
+    }
+
+    fn card_job<'a>(
         &self,
-        sides: &[Card],
+        sides: &'a [Card],
         layout: &SheetLayout,
-        red: bool,
-        sheets: Result<Vec<Sheet>, PressFault>,
-    ) -> Pressed {
+        alone: bool,
+    ) -> Result<Job<'a>, Vec<PressFault>> {
+        let sheets = if alone {
+            sheet::alone(sides.len(), layout)
+        } else {
+            sheet::lay(&leaves(sides, layout), layout)
+        };
         let job = sheets.and_then(|sheets| {
             let ids: Vec<&str> = sides.iter().map(|card| card.id.as_str()).collect();
             Ok(Job {
                 main: world::MAIN,
                 data: card::data(sides, layout, &sheets)?,
                 ident: ids.join(" "),
-                red: ids.first().copied().filter(|_| red),
+                red: ids.first().copied().filter(|_| alone),
                 bounds: Bounds::Places {
                     ids,
                     size: (layout.card_width_mm, layout.card_height_mm),
@@ -182,24 +222,32 @@ impl Press {
                 },
             })
         });
-        self.press(job)
+        job.map_err(|fault| vec![fault])
     }
 
-    /// Sets a document; a panic in a library must not take a whole pressing with it, and nothing of ours is left half
-    /// changed.
     fn press(&self, job: Result<Job<'_>, PressFault>) -> Pressed {
         let job = match job {
             Ok(job) => job,
             Err(fault) => return Pressed::failed(vec![fault]),
         };
-        let main = job.main;
-        let broken = || PressFault::template(main, "the typesetter broke down on this template and data");
-        catch_unwind(AssertUnwindSafe(|| self.set(job)))
-            .unwrap_or_else(|_| Err(vec![broken()]))
+        self.guarded(job.main, || self.finish(&self.lay(job)?))
             .unwrap_or_else(Pressed::failed)
     }
 
-    fn set(&self, job: Job<'_>) -> Result<Pressed, Vec<PressFault>> {
+    /// A panic in a library must not take a whole pressing with it, and nothing of ours is left half changed.
+    fn guarded<T>(
+        &self,
+        main: &str,
+        set: impl FnOnce() -> Result<T, Vec<PressFault>>,
+    ) -> Result<T, Vec<PressFault>> {
+        catch_unwind(AssertUnwindSafe(set)).unwrap_or_else(|_| {
+            let broken = "the typesetter broke down on this template and data";
+            Err(vec![PressFault::template(main, broken)])
+        })
+    }
+
+    /// Sets a document.
+    fn lay<'a>(&self, job: Job<'a>) -> Result<Laid<'a>, Vec<PressFault>> {
         let unusable = self.templates.faults();
         if !unusable.is_empty() {
             return Err(unusable.to_vec());
@@ -214,23 +262,75 @@ impl Press {
         let document = typst::compile::<PagedDocument>(&world)
             .output
             .map_err(|errors| fault::from_typst(&world, &errors))?;
-        let mut faults = match &job.bounds {
-            Bounds::Places { ids, size, sheets } => check::document(&document, ids, *size, sheets),
-            Bounds::Pages { id } => check::pages(&document, id),
+        Ok(Laid {
+            world,
+            document,
+            ident: job.ident,
+            bounds: job.bounds,
+            red: job.red,
+        })
+    }
+
+    /// Looks through what was set, and writes it.
+    fn finish(&self, laid: &Laid<'_>) -> Result<Pressed, Vec<PressFault>> {
+        let document = &laid.document;
+        let mut faults = match &laid.bounds {
+            Bounds::Places { ids, size, sheets } => check::document(document, ids, *size, sheets),
+            Bounds::Pages { id } => check::pages(document, id),
         };
-        let pdf = export::pdf(&world, &document, &job.ident, self.date, &mut faults)?;
+        let pdf = export::pdf(&laid.world, document, &laid.ident, self.date, &mut faults)?;
         let mut pressed = Pressed {
             pdf,
             faults,
-            red: Vec::new(),
+            ..Pressed::default()
         };
-        if let Some(card) = job.red {
-            let proof = red::proof(&document, card).map_err(|fault| vec![fault])?;
+        if let Some(card) = laid.red {
+            let proof = red::proof(document, card).map_err(|fault| vec![fault])?;
             pressed.faults.extend(proof.fault);
             pressed.red = proof.picture;
         }
         Ok(pressed)
     }
+}
+
+/// Takes something off each of the sides that hold too much, which are numbered through all cards. Tells whether there was
+/// anything to take.
+fn shared_out(cards: &mut [Vec<Card>], overfull: &[usize]) -> bool {
+    let mut moved = false;
+    let mut before = 0;
+    for sides in cards {
+        let count = sides.len();
+        // From the last, so that those before it keep their numbers.
+        for at in (0..count).rev().filter(|at| overfull.contains(&(before + at))) {
+            moved |= sides.len() < MOST_SIDES && refine(sides, at);
+        }
+        before += count;
+    }
+    moved
+}
+
+/// The pieces of card to be cut out: two sides of one card on each, or one where one side is printed on.
+fn leaves(sides: &[Card], layout: &SheetLayout) -> Vec<Leaf> {
+    let mut leaves: Vec<Leaf> = Vec::new();
+    for (at, side) in sides.iter().enumerate() {
+        match leaves.last_mut() {
+            Some(leaf) if card::is_back(side, layout) => leaf.back = Some(at),
+            _ => leaves.push(Leaf {
+                front: at,
+                back: None,
+            }),
+        }
+    }
+    leaves
+}
+
+/// A document that was set.
+struct Laid<'a> {
+    world: PressWorld,
+    document: PagedDocument,
+    ident: String,
+    bounds: Bounds<'a>,
+    red: Option<&'a str>,
 }
 
 /// One document to be set.

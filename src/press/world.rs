@@ -32,10 +32,11 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 11] = [
+const BUILT_IN: [(&str, &str); 12] = [
     template!("sheet.typ"),
     template!("card.typ"),
     template!("camera.typ"),
+    template!("drawing.typ"),
     template!("labels.typ"),
     template!("label.typ"),
     template!("signs.typ"),

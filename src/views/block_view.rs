@@ -11,6 +11,7 @@ use crate::units::Style;
 
 use super::blocks::{self, Uses};
 use super::card::Caution;
+use super::cautions::plain;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
@@ -175,10 +176,7 @@ fn written_cautions(recipe: &Recipe) -> Vec<Caution> {
     recipe
         .cautions
         .iter()
-        .map(|caution| Caution {
-            hazard: false,
-            text: caution.value.trim().to_owned(),
-        })
+        .map(|caution| plain(caution.value.trim()))
         .collect()
 }
 

@@ -5,7 +5,7 @@ use crate::notebook::{Base, Block, Duration, Process, ProcessStep, StepKind, Ste
 use crate::units::{Dimension, Range, show};
 
 use super::card::{Card, CardKind, Caution, Line, Step, Tray};
-use super::cautions::{capital, cautions, found};
+use super::cautions::{capital, cautions, found, plain};
 use super::recipe_card::Common;
 use super::words::Words;
 
@@ -14,22 +14,12 @@ pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Car
     let words = common.words;
     let paper = process.paper.get().and_then(|paper| Base::from_word(paper.value));
     Card {
-        id: block.id.clone(),
-        language: words.language.to_owned(),
-        kind: CardKind::Process,
-        title: block.name().to_owned(),
         role: paper.map_or_else(String::new, |paper| words.base(paper)),
-        tray: None,
-        key_figures: Vec::new(),
-        volumes: Vec::new(),
-        groups: Vec::new(),
         steps: process.steps.iter().map(|step| row(common, step)).collect(),
         lines: lines(common, block, process),
         boxes: vec![words.started_at.to_owned()],
-        cautions: line_cautions(common, block, process),
-        untested: None,
-        stamp: common.stamp(block),
-        back: None,
+        cautions: line_cautions(common, block, &process.steps),
+        ..common.blank(block, CardKind::Process)
     }
 }
 
@@ -61,11 +51,12 @@ pub(super) fn tray_of(process: &Process, bath: &str) -> Option<Tray> {
     })
 }
 
-fn bath_of<'n>(common: &Common<'n>, step: &ProcessStep) -> Option<&'n Bath> {
+pub(super) fn bath_of<'n>(common: &Common<'n>, step: &ProcessStep) -> Option<&'n Bath> {
     common.facts.baths.get(&step.bath.get()?.value)
 }
 
-fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
+/// A step of the line: what, how long, how warm, under which light.
+pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     let (words, style) = (common.words, common.style);
     let bath = bath_of(common, step);
     let role = bath.and_then(Bath::role).map(|role| (words.role)(role));
@@ -157,12 +148,12 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
 
 /// Hazards found in the line itself, then what holds while sheets go through its baths, each once. What is true of one
 /// bath says of which: an acid has no place in a fixer, and stands two trays before it.
-fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Caution> {
+pub(super) fn line_cautions(common: &Common<'_>, block: &Block, steps: &[ProcessStep]) -> Vec<Caution> {
     let (words, say) = (common.words, &common.words.say);
     let mut lines = found(block, common.findings);
     let of_one = [say.acid_into_hypo, say.acid_into_sulphite];
     let of_all = [say.eyes, say.minors, say.silver];
-    for bath in process.steps.iter().filter_map(|step| bath_of(common, step)) {
+    for bath in steps.iter().filter_map(|step| bath_of(common, step)) {
         let here = common.notebook.block(&bath.id);
         let found = here.map_or_else(Vec::new, |here| found(here, common.findings));
         for line in cautions(bath, common.notebook, common.findings) {
@@ -179,10 +170,7 @@ fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<C
             }
         }
     }
-    lines.push(Caution {
-        hazard: false,
-        text: say.dry_hands.to_owned(),
-    });
+    lines.push(plain(say.dry_hands));
     lines.sort_by_key(|line| !line.hazard);
     lines
 }
