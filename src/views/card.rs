@@ -161,6 +161,8 @@ pub struct AmountRow {
 pub struct Times {
     /// What the rows are, such as `light`.
     pub head: String,
+    /// The head of the rows' values, such as `EV`; empty where they have none.
+    pub value_head: String,
     /// Column heads: the papers.
     pub columns: Vec<String>,
     /// The rows, brightest light first.
@@ -172,7 +174,7 @@ pub struct Times {
 pub struct TimesRow {
     /// Such as `hazy sun`.
     pub name: String,
-    /// In smaller type behind it, such as `EV 14`; empty where there is nothing.
+    /// In smaller type behind it, such as an exposure value; empty where there is nothing.
     pub value: String,
     /// One time a column, or a dash.
     pub times: Vec<String>,
@@ -181,7 +183,7 @@ pub struct TimesRow {
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Step {
-    /// The part it belongs to, where the recipe has parts.
+    /// The part it belongs to, where the recipe has parts; what is in the tray, at a step of a line.
     pub part: Option<String>,
     /// What to do: `steep`, `strain`, or the bath of a process.
     pub what: String,

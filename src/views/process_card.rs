@@ -77,8 +77,6 @@ pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
         .and_then(|bath| common.notebook.block(&bath.id))
         .map(Block::name);
     let mut note: Vec<String> = Vec::new();
-    note.extend(title.map(str::to_owned));
-    note.extend(step.with.clone());
     let light = step
         .light
         .get()
@@ -99,7 +97,7 @@ pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
             .map(|tray| Words::fill(words.tray, tray)),
     );
     Step {
-        part: None,
+        part: title.map(str::to_owned).or_else(|| step.with.clone()),
         what: what.to_owned(),
         figure: time,
         second: warm.map_or_else(String::new, |warm| warm.show(style)),

@@ -84,7 +84,11 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         .temperature
         .get()
         .map(|warm| figure(words.temperature, warm));
-    let groups = weighing.groups(bath);
+    let mut groups = weighing.groups(bath);
+    // What a volume is good for stands under it, where there is a table.
+    let capacity = usage.capacity.get();
+    let row = capacity.and_then(|capacity| weighing.capacity(&capacity.value));
+    let in_table = groups.last_mut().zip(row).map(|(last, row)| last.rows.push(row));
     let tested = common.facts.get(&bath.id, "tested").map(|fact| &fact.value);
     let boxes: &[&str] = match bath.recipe.keeps.working() {
         Some(_) => &[words.mixed_at, words.dead_by],
@@ -103,7 +107,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         groups,
         steps: wording.steps(),
         lines: at_tray(common, usage),
-        beforehand: beforehand(common, bath, &weighing),
+        beforehand: beforehand(common, bath, &weighing, in_table.is_some()),
         boxes: boxes.iter().map(|&name| name.to_owned()).collect(),
         cautions: cautions(bath, common.notebook, common.findings),
         untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.untested.to_owned()),
@@ -161,14 +165,15 @@ fn at_tray(common: &Common<'_>, usage: &Usage) -> Vec<Line> {
     .collect()
 }
 
-/// Dilution, capacity, keeping.
-fn beforehand(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>) -> Vec<Line> {
+/// Dilution, capacity where no table has it, keeping.
+fn beforehand(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>, in_table: bool) -> Vec<Line> {
     let (words, style) = (common.words, common.style);
     let usage = &bath.recipe.usage;
     let dilution = usage.dilution.get().map(|dilution| dilution.show(style));
     let capacity = usage
         .capacity
         .get()
+        .filter(|_| !in_table)
         .map(|capacity| capacity_text(&capacity.value, bath, words, weighing, style));
     [
         line(words.dilution, dilution),

@@ -4,8 +4,8 @@
 //! the trays, each at neighbouring ones, shared out so that the longest stretch is as short as it can be; who is left over
 //! loads. Common practice, no source.
 
-use crate::facts::Fact;
-use crate::notebook::{Block, Duration, Process, ProcessStep, StepKind, StepLight};
+use crate::notebook::{Block, Body, Duration, Process, ProcessStep, StepKind, StepLight};
+use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::{Card, CardKind, Line};
 use super::process_card::{bath_of, line_cautions, row};
@@ -133,14 +133,9 @@ fn keeper(common: &Common<'_>, block: &Block, process: &Process, baths: bool, cl
         lines.push(line(words.during, words.write_times));
     }
     if clock {
-        let under = common.facts.get(&block.id, "under-lamp").and_then(Fact::range);
-        let under = under.filter(|under| under.high > 0.0);
-        let call = under.map(|_| {
-            let fact = common.facts.get(&block.id, "under-lamp");
-            let longest = fact.map_or_else(String::new, |fact| fact.text(common.style));
-            Words::fill(words.call_times, &longest)
-        });
-        lines.extend(call.map(|call| line(words.during, call)));
+        if let Some(longest) = longest(common, block) {
+            lines.push(line(words.during, Words::fill(words.call_times, &longest)));
+        }
         let last = process.steps.iter().rev().find(|step| {
             let light = step.light.get().and_then(|light| StepLight::from_word(light.value));
             matches!(light, Some(StepLight::Red | StepLight::Dark))
@@ -168,6 +163,23 @@ fn keeper(common: &Common<'_>, block: &Block, process: &Process, baths: bool, cl
         },
         ..common.blank(block, CardKind::Role)
     }
+}
+
+/// How long a sheet may lie under the lamp: as the tested lamp allows, where there is one, else as the line takes.
+fn longest(common: &Common<'_>, block: &Block) -> Option<String> {
+    let lamps = common.notebook.blocks.iter().filter(|lamp| matches!(lamp.body, Body::Safelight(_)));
+    let safe = lamps
+        .filter_map(|lamp| common.facts.get(&lamp.id, "safe-time")?.range())
+        .map(|safe| safe.best)
+        .reduce(f64::min);
+    let under = || common.facts.get(&block.id, "under-lamp")?.range().map(|under| under.high);
+    let seconds = safe.or_else(under).filter(|seconds| *seconds > 0.0)?;
+    Some(show(
+        Range::exact(libm::floor(seconds / 60.0).max(1.0) * 60.0),
+        Dimension::Time,
+        Digits::Significant(3),
+        common.style,
+    ))
 }
 
 /// The baths of a line, each once, by what they are called.

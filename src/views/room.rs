@@ -1,24 +1,27 @@
-//! What one side of a card holds: a rough measure of its parts at sizes that are easy to read, and its words.
+//! What one side of a card holds: a rough measure of its parts a little above the least sizes, and its words.
 //!
 //! The press measures every letter; this only says beforehand what is likely to go on, so that most cards are set once.
 
-use crate::scale::print::{CAP_RATIO, TEXT, character_height, type_size};
+use crate::scale::print::{CAP_RATIO, LEAST, character_height, type_size};
 use crate::units::scalar::Length;
 
 use super::card::{Card, CardKind, SheetLayout};
 
 /// The width of a letter on average, ems: that of the card's sans over English words, counted from pressed cards.
-const LETTER_EM: f64 = 0.54;
+const LETTER_EM: f64 = 0.5;
 /// From one line to the next, ems.
-const LINE_EM: f64 = 1.3;
-/// Type for what is read at a table, points.
-const TABLE_PT: f64 = 9.5;
+const LINE_EM: f64 = 1.25;
+/// Type for what is read in the hand, points.
+const TABLE_PT: f64 = 8.3;
 /// A point, mm.
 const POINT_MM: f64 = 25.4 / 72.0;
 /// From this width on a card that lies on its side has two columns, mm.
 const TWO_COLUMNS_MM: f64 = 120.0;
+/// A side is tried when it is this share too full by the measure here: setting once more costs little, a side too many
+/// is a card more to hang up.
+const HOPE: f64 = 0.88;
 /// Between two parts of a card, mm.
-const GAP_MM: f64 = 2.4;
+const GAP_MM: f64 = 1.8;
 
 /// Whether a side is likely to hold what is on it.
 pub(super) fn holds(side: &Card, layout: &SheetLayout) -> bool {
@@ -29,7 +32,7 @@ pub(super) fn holds(side: &Card, layout: &SheetLayout) -> bool {
     // In two columns a line is half as long, and two stand beside each other.
     let (measure, columns) = if wide { (inner * 0.52, 1.8) } else { (inner, 1.0) };
     let needed = head(side, inner) + body(side, measure, layout.distance_mm) / columns;
-    needed <= height - 2.0 * margin
+    needed * HOPE <= height - 2.0 * margin
 }
 
 fn lines(text: &str, points: f64, width: f64) -> f64 {
@@ -38,17 +41,17 @@ fn lines(text: &str, points: f64, width: f64) -> f64 {
 }
 
 fn head(side: &Card, width: f64) -> f64 {
-    let name = if side.tray.is_some() { 18.0 } else { 13.0 };
-    let band = if side.untested.is_some() { 9.0 } else { 3.0 };
+    let name = if side.tray.is_some() { 15.0 } else { 11.0 };
+    let band = if side.untested.is_some() { 8.0 } else { 2.0 };
     name * (width / 93.0).clamp(0.7, 1.6) + band + 4.0
 }
 
 /// The height of everything below the head.
 fn body(side: &Card, width: f64, distance_mm: f64) -> f64 {
     let far = type_size(
-        character_height(Length::from_millimetres(distance_mm), TEXT),
+        character_height(Length::from_millimetres(distance_mm), LEAST),
         CAP_RATIO,
-    ) * 0.85;
+    ) * 1.1;
     let row = TABLE_PT * POINT_MM * 1.55;
     let mut needed = 0.0;
     let mut part = |height: f64| {
@@ -57,7 +60,7 @@ fn body(side: &Card, width: f64, distance_mm: f64) -> f64 {
         }
     };
     let figures = side.key_figures.len() as f64;
-    part(if width < 80.0 { 12.0 * figures } else { 16.0 * (figures / 2.0).ceil() });
+    part(if width < 80.0 { 11.0 * figures } else { 14.0 * (figures / 2.0).ceil() });
     let rows = side.groups.iter().map(|group| {
         let long = group
             .rows
@@ -66,21 +69,27 @@ fn body(side: &Card, width: f64, distance_mm: f64) -> f64 {
         long.sum::<f64>() + f64::from(u8::from(group.name.is_some()))
     });
     part(rows.sum::<f64>() * row);
-    part(side.times.as_ref().map_or(0.0, |times| (times.rows.len() as f64 + 1.5) * 6.2));
-    part(if side.drawing.is_some() { width * 0.36 } else { 0.0 });
+    part(side.times.as_ref().map_or(0.0, |times| (times.rows.len() as f64 + 1.5) * 5.4));
+    // Beside a figure a drawing takes no height of its own.
+    let alone = side.drawing.is_some() && side.key_figures.is_empty();
+    part(if alone { width * 0.36 } else { 0.0 });
     part(match side.kind {
-        CardKind::Process | CardKind::Role => side.steps.len() as f64 * 10.0,
+        CardKind::Process | CardKind::Role => side.steps.len() as f64 * 9.5,
         _ => steps(side, width),
     });
-    let told = side
-        .lines
-        .iter()
-        .chain(&side.beforehand)
-        .map(|line| lines(&line.text, far, (width - 20.0).max(20.0)));
-    part(told.sum::<f64>() * far * POINT_MM * LINE_EM);
+    for (told, points) in [(&side.lines, far), (&side.beforehand, TABLE_PT)] {
+        let rows = told
+            .iter()
+            .map(|line| lines(&line.text, points, (width - 20.0).max(20.0)));
+        part(rows.sum::<f64>() * points * POINT_MM * LINE_EM);
+    }
     part(11.0 * (side.boxes.len() as f64 / 2.0).ceil());
     let warned = side.cautions.iter().map(|caution| {
-        let points = if caution.hazard { far * 0.8 } else { TABLE_PT };
+        let points = if caution.hazard && !side.key_figures.is_empty() {
+            far
+        } else {
+            TABLE_PT
+        };
         lines(&caution.text, points, width - 6.0) * points * POINT_MM * LINE_EM + 1.0
     });
     part(warned.sum());

@@ -5,6 +5,7 @@ use crate::notebook::{Block, Body, Safelight, Switches};
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::{Card, CardKind, Figure, Line, Times, TimesRow};
+use super::cards::own_fault;
 use super::cautions::plain;
 use super::recipe_card::Common;
 
@@ -69,11 +70,12 @@ pub(super) fn card(common: &Common<'_>, block: &Block, lamp: &Safelight) -> Card
 fn budget(common: &Common<'_>, safe: &Fact) -> Option<Times> {
     let (words, style) = (&common.words.kinds, common.style);
     let safe = safe.range()?.best;
-    let time = |seconds: f64| {
+    // In whole minutes, and rather too long than too short.
+    let minutes = |minutes: f64| {
         show(
-            Range::exact(seconds),
+            Range::exact(minutes * 60.0),
             Dimension::Time,
-            Digits::Significant(2),
+            Digits::Significant(3),
             style,
         )
     };
@@ -81,7 +83,8 @@ fn budget(common: &Common<'_>, safe: &Fact) -> Option<Times> {
         .notebook
         .blocks
         .iter()
-        .filter(|block| matches!(block.body, Body::Process(_)) && common.notebook.leads_to(block));
+        .filter(|block| matches!(block.body, Body::Process(_)) && common.notebook.leads_to(block))
+        .filter(|block| own_fault(block, common.findings).is_none());
     let rows: Vec<TimesRow> = lines
         .filter_map(|line| {
             let lies = common.facts.get(&line.id, "under-lamp")?.range()?;
@@ -89,9 +92,9 @@ fn budget(common: &Common<'_>, safe: &Fact) -> Option<Times> {
                 name: line.name().to_owned(),
                 value: String::new(),
                 times: vec![
-                    time(lies.high),
-                    if lies.high < safe {
-                        time(safe - lies.high)
+                    minutes(libm::ceil(lies.high / 60.0)),
+                    if lies.high + 60.0 <= safe {
+                        minutes(libm::floor((safe - lies.high) / 60.0))
                     } else {
                         words.over.to_owned()
                     },
@@ -101,6 +104,7 @@ fn budget(common: &Common<'_>, safe: &Fact) -> Option<Times> {
         .collect();
     (!rows.is_empty()).then(|| Times {
         head: words.line.to_owned(),
+        value_head: String::new(),
         columns: vec![words.sheet_lies.to_owned(), words.left.to_owned()],
         rows,
     })

@@ -98,6 +98,15 @@ fn cut(side: &Card) -> Option<(Card, Card)> {
         }
         return Some((first, second));
     }
+    if table && !side.steps.is_empty() {
+        // Hazards stand on both: nobody turns a card over to be warned.
+        let (mut first, mut second) = (side.clone(), bare);
+        second.steps = std::mem::take(&mut first.steps);
+        second.steps_from = side.steps_from;
+        second.cautions.clone_from(&side.cautions);
+        second.boxes = std::mem::take(&mut first.boxes);
+        return Some((first, second));
+    }
     if side.drawing.is_some() && work {
         let (mut first, mut second) = (side.clone(), bare);
         second.drawing = first.drawing.take();
@@ -113,15 +122,6 @@ fn cut(side: &Card) -> Option<(Card, Card)> {
     if work && !side.lines.is_empty() && side.kind != CardKind::Recipe {
         let (mut first, mut second) = (side.clone(), bare);
         second.lines = std::mem::take(&mut first.lines);
-        second.boxes = std::mem::take(&mut first.boxes);
-        return Some((first, second));
-    }
-    if table && !side.steps.is_empty() {
-        // Hazards stand on both: nobody turns a card over to be warned.
-        let (mut first, mut second) = (side.clone(), bare);
-        second.steps = std::mem::take(&mut first.steps);
-        second.steps_from = side.steps_from;
-        second.cautions.clone_from(&side.cautions);
         second.boxes = std::mem::take(&mut first.boxes);
         return Some((first, second));
     }
