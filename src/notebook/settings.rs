@@ -296,7 +296,11 @@ const CARDS: &[Field] = &[
         Shape::Amount(&[Length]),
         "how far ink runs over the trimmed edge",
     ),
-    Field::new("sides", Shape::Word(&["1", "2"]), "sides of a card that are printed"),
+    Field::new(
+        "sides",
+        Shape::Word(&["1", "2"]),
+        "sides of a card that are printed",
+    ),
     Field::new(
         "flip",
         Shape::Word(Flip::WORDS),

@@ -25,11 +25,7 @@ struct Data<'a> {
 }
 
 /// The bytes of the data file of these sides.
-pub(super) fn data(
-    cards: &[Card],
-    layout: &SheetLayout,
-    sheets: &[Sheet],
-) -> Result<Vec<u8>, PressFault> {
+pub(super) fn data(cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Result<Vec<u8>, PressFault> {
     let bytes = cards
         .iter()
         .enumerate()

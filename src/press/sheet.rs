@@ -62,7 +62,9 @@ pub(super) fn alone(count: usize, layout: &SheetLayout) -> Result<Vec<Sheet>, Pr
 /// it.
 pub(super) fn lay(leaves: &[Leaf], layout: &SheetLayout) -> Result<Vec<Sheet>, PressFault> {
     let Some(flip) = layout.flip else {
-        let sides = leaves.iter().flat_map(|leaf| std::iter::once(leaf.front).chain(leaf.back));
+        let sides = leaves
+            .iter()
+            .flat_map(|leaf| std::iter::once(leaf.front).chain(leaf.back));
         return fronts(&sides.collect::<Vec<_>>(), layout);
     };
     let sides: Vec<usize> = leaves.iter().map(|leaf| leaf.front).collect();
@@ -70,7 +72,12 @@ pub(super) fn lay(leaves: &[Leaf], layout: &SheetLayout) -> Result<Vec<Sheet>, P
     if leaves.iter().all(|leaf| leaf.back.is_none()) {
         return Ok(fronts);
     }
-    let behind = |side: usize| leaves.iter().find(|leaf| leaf.front == side).and_then(|leaf| leaf.back);
+    let behind = |side: usize| {
+        leaves
+            .iter()
+            .find(|leaf| leaf.front == side)
+            .and_then(|leaf| leaf.back)
+    };
     let size = (layout.card_width_mm, layout.card_height_mm);
     let pages = fronts.into_iter().flat_map(|front| {
         let back = turned_over(&front, flip, size, &behind);
@@ -81,13 +88,26 @@ pub(super) fn lay(leaves: &[Leaf], layout: &SheetLayout) -> Result<Vec<Sheet>, P
 
 /// The back of a sheet. A card is leafed over like a page of a book, so a sheet that is turned about its level axis
 /// carries the backs on their heads. Cut marks stand on the front alone: printers do not meet both sides exactly.
-fn turned_over(front: &Sheet, flip: Flip, size: (f64, f64), behind: &dyn Fn(usize) -> Option<usize>) -> Sheet {
+fn turned_over(
+    front: &Sheet,
+    flip: Flip,
+    size: (f64, f64),
+    behind: &dyn Fn(usize) -> Option<usize>,
+) -> Sheet {
     let like_a_book = (flip == Flip::LongEdge) == (front.height >= front.width);
     let spots = front.spots.iter().filter_map(|spot| {
         Some(Spot {
             card: behind(spot.card)?,
-            x: if like_a_book { front.width - spot.x - size.0 } else { spot.x },
-            y: if like_a_book { spot.y } else { front.height - spot.y - size.1 },
+            x: if like_a_book {
+                front.width - spot.x - size.0
+            } else {
+                spot.x
+            },
+            y: if like_a_book {
+                spot.y
+            } else {
+                front.height - spot.y - size.1
+            },
             turned: !like_a_book,
         })
     });

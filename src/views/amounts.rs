@@ -152,7 +152,11 @@ impl<'n> Weighing<'n> {
 
     /// What each volume of the card is good for: whole sheets, since no bath takes half of one, or an area.
     pub(super) fn capacity(&self, capacity: &Capacity) -> Option<AmountRow> {
-        let of = if capacity.per_litre { self.litres?.best } else { 1.0 };
+        let of = if capacity.per_litre {
+            self.litres?.best
+        } else {
+            1.0
+        };
         let amount = &capacity.amount;
         if amount.dimension != Dimension::Count {
             return Some(AmountRow {

@@ -20,10 +20,10 @@ const WAIT: f64 = 12.0 * 3600.0;
 /// Times that one can count or read off a watch, s. No two stand more than 0.42 stops apart, so that none is more than 0.21
 /// stops off: less than a paper shows. The choice is common practice, no source.
 const COUNTED: [f64; 51] = [
-    1.0, 1.3, 1.6, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0, 90.0,
-    120.0, 150.0, 180.0, 240.0, 300.0, 360.0, 480.0, 600.0, 720.0, 900.0, 1200.0, 1500.0, 1800.0, 2400.0, 3000.0,
-    3600.0, 4500.0, 5400.0, 7200.0, 9000.0, 10_800.0, 14_400.0, 18_000.0, 21_600.0, 25_200.0, 28_800.0, 32_400.0,
-    36_000.0, 39_600.0, 43_200.0,
+    1.0, 1.3, 1.6, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0,
+    75.0, 90.0, 120.0, 150.0, 180.0, 240.0, 300.0, 360.0, 480.0, 600.0, 720.0, 900.0, 1200.0, 1500.0, 1800.0,
+    2400.0, 3000.0, 3600.0, 4500.0, 5400.0, 7200.0, 9000.0, 10_800.0, 14_400.0, 18_000.0, 21_600.0, 25_200.0,
+    28_800.0, 32_400.0, 36_000.0, 39_600.0, 43_200.0,
 ];
 
 /// The card of a camera; nothing where no time can be computed for any paper.
@@ -92,7 +92,11 @@ fn papers<'n>(common: &Common<'n>, camera: &str) -> Vec<&'n str> {
         .filter(|block| used.is_empty() || used.contains_key(block.id.as_str()))
         .collect();
     papers.sort_by_key(|block| std::cmp::Reverse(used.get(block.id.as_str()).copied().unwrap_or(0)));
-    papers.iter().take(PAPERS).map(|block| block.id.as_str()).collect()
+    papers
+        .iter()
+        .take(PAPERS)
+        .map(|block| block.id.as_str())
+        .collect()
 }
 
 /// The lights that can be waited for.

@@ -36,7 +36,11 @@ pub(super) fn cards(common: &Common<'_>, block: &Block, process: &Process, peopl
             keeper(common, block, process, false, true),
         ]
     };
-    cards.extend(spans.iter().map(|span| at_trays(common, block, process, span.clone())));
+    cards.extend(
+        spans
+            .iter()
+            .map(|span| at_trays(common, block, process, span.clone())),
+    );
     let over = people - cards.len();
     cards.extend((0..over).map(|_| loader(common, block)));
     let of = cards.len();
@@ -137,7 +141,10 @@ fn keeper(common: &Common<'_>, block: &Block, process: &Process, baths: bool, cl
             lines.push(line(words.during, Words::fill(words.call_times, &longest)));
         }
         let last = process.steps.iter().rev().find(|step| {
-            let light = step.light.get().and_then(|light| StepLight::from_word(light.value));
+            let light = step
+                .light
+                .get()
+                .and_then(|light| StepLight::from_word(light.value));
             matches!(light, Some(StepLight::Red | StepLight::Dark))
         });
         lines.extend(last.map(|last| {
@@ -167,12 +174,22 @@ fn keeper(common: &Common<'_>, block: &Block, process: &Process, baths: bool, cl
 
 /// How long a sheet may lie under the lamp: as the tested lamp allows, where there is one, else as the line takes.
 fn longest(common: &Common<'_>, block: &Block) -> Option<String> {
-    let lamps = common.notebook.blocks.iter().filter(|lamp| matches!(lamp.body, Body::Safelight(_)));
+    let lamps = common
+        .notebook
+        .blocks
+        .iter()
+        .filter(|lamp| matches!(lamp.body, Body::Safelight(_)));
     let safe = lamps
         .filter_map(|lamp| common.facts.get(&lamp.id, "safe-time")?.range())
         .map(|safe| safe.best)
         .reduce(f64::min);
-    let under = || common.facts.get(&block.id, "under-lamp")?.range().map(|under| under.high);
+    let under = || {
+        common
+            .facts
+            .get(&block.id, "under-lamp")?
+            .range()
+            .map(|under| under.high)
+    };
     let seconds = safe.or_else(under).filter(|seconds| *seconds > 0.0)?;
     Some(show(
         Range::exact(libm::floor(seconds / 60.0).max(1.0) * 60.0),

@@ -60,16 +60,27 @@ fn body(side: &Card, width: f64, distance_mm: f64) -> f64 {
         }
     };
     let figures = side.key_figures.len() as f64;
-    part(if width < 80.0 { 11.0 * figures } else { 14.0 * (figures / 2.0).ceil() });
+    part(if width < 80.0 {
+        11.0 * figures
+    } else {
+        14.0 * (figures / 2.0).ceil()
+    });
     let rows = side.groups.iter().map(|group| {
-        let long = group
-            .rows
-            .iter()
-            .map(|row| lines(&row.material, TABLE_PT, (width - 14.0 * side.volumes.len() as f64).max(14.0)));
+        let long = group.rows.iter().map(|row| {
+            lines(
+                &row.material,
+                TABLE_PT,
+                (width - 14.0 * side.volumes.len() as f64).max(14.0),
+            )
+        });
         long.sum::<f64>() + f64::from(u8::from(group.name.is_some()))
     });
     part(rows.sum::<f64>() * row);
-    part(side.times.as_ref().map_or(0.0, |times| (times.rows.len() as f64 + 1.5) * 5.4));
+    part(
+        side.times
+            .as_ref()
+            .map_or(0.0, |times| (times.rows.len() as f64 + 1.5) * 5.4),
+    );
     // Beside a figure a drawing takes no height of its own.
     let alone = side.drawing.is_some() && side.key_figures.is_empty();
     part(if alone { width * 0.36 } else { 0.0 });
@@ -98,7 +109,11 @@ fn body(side: &Card, width: f64, distance_mm: f64) -> f64 {
 
 /// Steps of mixing, in two columns from four on.
 fn steps(side: &Card, width: f64) -> f64 {
-    let columns = if side.steps.len() < 4 || width < 80.0 { 1.0 } else { 2.0 };
+    let columns = if side.steps.len() < 4 || width < 80.0 {
+        1.0
+    } else {
+        2.0
+    };
     let all = side.steps.iter().map(|step| {
         let text = format!("{} {} {} {}", step.what, step.figure, step.second, step.note);
         lines(text.trim(), TABLE_PT, width / columns - 8.0) * TABLE_PT * POINT_MM * LINE_EM + 1.0

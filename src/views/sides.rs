@@ -84,14 +84,27 @@ fn cut(side: &Card) -> Option<(Card, Card)> {
     let heavy = side.cautions.iter().any(|caution| caution.hazard);
     let table = !side.groups.is_empty() || side.times.is_some() || !side.key_figures.is_empty();
     let work = table || !side.steps.is_empty();
-    let hazards = || side.cautions.iter().filter(|caution| caution.hazard).cloned().collect();
+    let hazards = || {
+        side.cautions
+            .iter()
+            .filter(|caution| caution.hazard)
+            .cloned()
+            .collect()
+    };
     let told = !side.lines.is_empty() || !side.beforehand.is_empty();
     if light && (work || told || side.drawing.is_some() || !side.boxes.is_empty()) {
         let (mut first, mut second) = (side.clone(), bare);
         first.cautions = hazards();
-        second.cautions = side.cautions.iter().filter(|caution| !caution.hazard).cloned().collect();
-        // What is read beforehand goes with them; a line of trays keeps its trays alone.
-        second.beforehand = std::mem::take(&mut first.beforehand);
+        second.cautions = side
+            .cautions
+            .iter()
+            .filter(|caution| !caution.hazard)
+            .cloned()
+            .collect();
+        // What is read beforehand goes with them, where that leaves something; a line of trays keeps its trays alone.
+        if work || heavy || !side.lines.is_empty() || side.drawing.is_some() || !side.boxes.is_empty() {
+            second.beforehand = std::mem::take(&mut first.beforehand);
+        }
         if side.kind == CardKind::Process && !side.steps.is_empty() {
             second.lines = std::mem::take(&mut first.lines);
             second.boxes = std::mem::take(&mut first.boxes);
@@ -126,9 +139,21 @@ fn cut(side: &Card) -> Option<(Card, Card)> {
         return Some((first, second));
     }
     if heavy && (work || told || !side.boxes.is_empty()) {
-        // First the warning, then what it warns of.
-        let (mut first, mut second) = (bare, side.clone());
-        first.cautions = std::mem::take(&mut second.cautions);
+        let (mut calm, mut warned) = (side.clone(), bare);
+        warned.cautions = std::mem::take(&mut calm.cautions);
+        // First the warning, then what it warns of; on the wall first the time.
+        let on_wall = !side.key_figures.is_empty() || side.kind != CardKind::Recipe;
+        return Some(if on_wall { (calm, warned) } else { (warned, calm) });
+    }
+    if work && told {
+        let (mut first, mut second) = (side.clone(), bare);
+        second.lines = std::mem::take(&mut first.lines);
+        second.beforehand = std::mem::take(&mut first.beforehand);
+        return Some((first, second));
+    }
+    if (work || told) && !side.boxes.is_empty() && side.steps.is_empty() {
+        let (mut first, mut second) = (side.clone(), bare);
+        second.boxes = std::mem::take(&mut first.boxes);
         return Some((first, second));
     }
     halves(side)
@@ -141,7 +166,12 @@ fn dark_and_light(side: &Card, bare: Card) -> (Card, Card) {
         key_figures: side.key_figures.clone(),
         boxes: side.boxes.clone(),
         lines: side.lines.clone(),
-        cautions: side.cautions.iter().filter(|caution| !caution.mixing).cloned().collect(),
+        cautions: side
+            .cautions
+            .iter()
+            .filter(|caution| !caution.mixing)
+            .cloned()
+            .collect(),
         ..bare.clone()
     };
     let back = Card {
