@@ -1,7 +1,7 @@
 //! Cards to press.
 
 use trayside::views::card::{
-    AmountGroup, AmountRow, Card, CardKind, Caution, Figure, Line, SheetLayout, Step, Tray,
+    Alt, AmountGroup, AmountRow, Card, CardKind, Caution, Figure, Line, SheetLayout, Step, Tray,
 };
 
 /// A6 on A4, ISO 216.
@@ -11,6 +11,10 @@ pub(super) const A6: SheetLayout = SheetLayout {
     sheet_width_mm: 210.0,
     sheet_height_mm: 297.0,
     lamination_mm: 4.0,
+    bleed_mm: 3.0,
+    two_sided: true,
+    flip: None,
+    distance_mm: 600.0,
 };
 
 pub(super) fn row(material: &str, amounts: &[&str]) -> AmountRow {
@@ -55,6 +59,7 @@ pub(super) fn figure(label: &str, value: &str) -> Figure {
 pub(super) fn caution(hazard: bool, text: &str) -> Caution {
     Caution {
         hazard,
+        mixing: false,
         text: text.to_owned(),
     }
 }
@@ -70,12 +75,22 @@ pub(super) fn empty(id: &str, kind: CardKind) -> Card {
         key_figures: vec![],
         volumes: vec![],
         groups: vec![],
+        times: None,
+        drawing: None,
         steps: vec![],
+        steps_from: 1,
         lines: vec![],
+        beforehand: vec![],
         boxes: vec![],
         cautions: vec![],
         untested: None,
         stamp: "Attic bathroom · trayside".to_owned(),
+        alt: Alt {
+            danger: "Danger".to_owned(),
+            trays: "Tray by number".to_owned(),
+            notches: "Corner mark".to_owned(),
+        },
+        side: None,
         back: None,
     }
 }
