@@ -16,10 +16,6 @@ struct Data<'a> {
     language: &'a str,
     card_width: f64,
     card_height: f64,
-    /// How far ink at the edge runs over it.
-    bleed: f64,
-    /// Heights of capitals.
-    caps: CapHeights,
     cards: Vec<Value>,
     sheets: &'a [Sheet],
 }
@@ -37,8 +33,6 @@ pub(super) fn data(cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Re
                 language: cards.first().map_or("und", |card| language(&card.language)),
                 card_width: layout.card_width_mm,
                 card_height: layout.card_height_mm,
-                bleed: layout.bleed_mm,
-                caps: CapHeights::at(layout.distance_mm),
                 cards: values,
                 sheets,
             })
@@ -64,6 +58,11 @@ fn value(card: &Card, index: usize, layout: &SheetLayout) -> Result<Value, serde
     clean(&mut value);
     if let Value::Object(fields) = &mut value {
         fields.insert("index".to_owned(), index.into());
+        fields.insert("bleed".to_owned(), layout.bleed_mm.into());
+        fields.insert(
+            "caps".to_owned(),
+            serde_json::to_value(CapHeights::at(layout.distance_mm))?,
+        );
         // The notches are cut through the card: on a back they stand at the other end of the edge.
         fields.insert("is_back".to_owned(), is_back(card, layout).into());
         fields.insert("language".to_owned(), language(&card.language).into());

@@ -37,7 +37,7 @@ title: Long box
 pinhole: 0.3 mm
 distance: 60 mm
 format: 100×125 mm
-note: The lid sticks when it is damp, so warm it in your hands first, then turn it to the left and pull, and mind the tape.
+note: The lid sticks when it is damp, so warm it in your hands first, then turn it to the left and pull.
 ```
 ",
         ),

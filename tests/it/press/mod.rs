@@ -7,6 +7,7 @@ mod labels;
 mod pages;
 pub(crate) mod read;
 mod red;
+mod sizes;
 
 use std::sync::LazyLock;
 
