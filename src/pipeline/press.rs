@@ -152,9 +152,16 @@ fn cards(
     faults.sort_by_key(|fault| format!("{fault:?}"));
     faults.dedup();
     pressing.cards = good.len();
-    pressing
-        .findings
-        .extend(faults.iter().map(|fault| of_press(proof, fault)));
+    let mut found: Vec<Finding> = Vec::new();
+    for fault in &faults {
+        let finding = of_press(proof, fault);
+        // A line and the people at it have one block, and one slip in it is said once.
+        let said = |known: &Finding| known.span == finding.span && known.message == finding.message;
+        if !found.iter().any(said) {
+            found.push(finding);
+        }
+    }
+    pressing.findings.extend(found);
     Press::forget_unused();
     links
 }
