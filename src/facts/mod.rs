@@ -7,6 +7,7 @@ mod chemistry;
 mod cost;
 mod exposure;
 mod fact;
+mod holes;
 mod learn;
 mod light;
 mod line;
@@ -16,10 +17,13 @@ mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
+mod tray_line;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
-    Chemistry, Composition, Held, Lines, Load, Place, STOP_SPENT, Sheet, Solution, Solved, load, solve_bath,
+    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
+    STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,
+    widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
@@ -29,6 +33,7 @@ pub use light::Sunlight;
 pub use log::Log;
 pub use mixing::step_times;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
+pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
 use std::collections::BTreeMap;
 
@@ -71,8 +76,19 @@ pub struct Facts {
 impl Facts {
     /// Computes them all: first what others need, then what needs it, blocks side by side.
     pub fn of(notebook: &Notebook) -> Self {
+        Self::of_baths(notebook, Baths::of(notebook))
+    }
+
+    /// What they would be, were one bath another than its recipe says.
+    pub fn if_bath_were(notebook: &Notebook, bath: Bath) -> Self {
+        let mut baths = Baths::of(notebook);
+        baths.put(bath);
+        Self::of_baths(notebook, baths)
+    }
+
+    fn of_baths(notebook: &Notebook, baths: Baths) -> Self {
         let log = Log::of(notebook);
-        let baths = Baths::of(notebook);
+        let shelf = Shelf::of(notebook);
         let mut facts = Self {
             learned: Learned::default(),
             chemistry: Chemistry::of(notebook, &baths),
@@ -88,20 +104,20 @@ impl Facts {
                 late == needs_learning && !block.doubled
             });
             let computed: Vec<(String, Vec<Fact>)> = blocks
-                .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
+                .map(|block| (block.id.clone(), facts.compute(notebook, &shelf, &log, block)))
                 .collect();
             facts.by_block.extend(computed);
         }
         facts
     }
 
-    fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
+    fn compute(&self, notebook: &Notebook, shelf: &Shelf<'_>, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
             Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
-                recipe::facts(bath, notebook, log, &self.chemistry, style)
+                recipe::facts(bath, notebook, shelf, log, &self.chemistry, style)
             }),
-            Body::Camera(camera) => camera::facts(camera, style),
+            Body::Camera(camera) => camera::facts(camera, notebook, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),

@@ -68,6 +68,7 @@ slugs! {
     RATIO_AMBIGUOUS = "ratio-ambiguous",
     DATE_MALFORMED = "date-malformed",
     ZONE_MISSING = "zone-missing",
+    LANGUAGE_UNKNOWN = "language-unknown",
     TIME_SKIPPED = "time-skipped",
     TIME_DOUBLED = "time-doubled",
     FORMULA_MALFORMED = "formula-malformed",
@@ -114,6 +115,7 @@ slugs! {
     ASCORBATE_SWAPPED = "ascorbate-swapped",
     SWAP_WRONG_WAY = "swap-wrong-way",
     SWAP_IDLE = "swap-idle",
+    SHELF_SHORT = "shelf-short",
     HARD_WATER = "hard-water",
     SOLUBILITY_EXCEEDED = "solubility-exceeded",
     ACID_CONCENTRATED = "acid-concentrated",
@@ -123,6 +125,7 @@ slugs! {
     OXIDISER_WITH_DEVELOPER = "oxidiser-with-developer",
     DICHROMATE_PRESENT = "dichromate-present",
     ACID_INTO_SULFITE = "acid-into-sulfite",
+    CAUSTIC_INTO_WARM = "caustic-into-warm",
     CAUSTIC_PRESENT = "caustic-present",
     BORATE_WITH_MINORS = "borate-with-minors",
     ALKALI_MISSING = "alkali-missing",
@@ -131,6 +134,7 @@ slugs! {
     MIXED_TOGETHER = "mixed-together",
     SODA_INTO_ACID = "soda-into-acid",
     VESSEL_TOO_SMALL = "vessel-too-small",
+    WATER_MISSING = "water-missing",
     WATER_OVER_MAKES = "water-over-makes",
     WORKING_LIFE_MISSING = "working-life-missing",
     WORKING_LIFE_LONG = "working-life-long",
@@ -176,6 +180,7 @@ slugs! {
     BASED_ON_CIRCLE = "based-on-circle",
     // exposure
     HOLE_FAR_OFF = "hole-far-off",
+    HOLE_UNMEASURED = "hole-unmeasured",
     DISTANCE_DISAGREES = "distance-disagrees",
     FOIL_TOO_THICK = "foil-too-thick",
     PAPER_WRAPS_FAR = "paper-wraps-far",
@@ -206,4 +211,5 @@ slugs! {
     RED_CONTRAST = "red-contrast",
     // labels
     LABEL_OVERFLOW = "label-overflow",
+    SHEET_OVERFLOW = "sheet-overflow",
 }

@@ -10,13 +10,14 @@ use crate::pantry::Pantry;
 use crate::source::{FileId, OffsetMap, Sources, Span};
 use crate::syntax::{Document, Fence, Node, NodeKind, Page, read_page, read_yaml};
 
+use super::holes::Holes;
 use super::lower::{Keys, Lower, Pending, list};
 use super::page::PageHead;
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
-    Block, Body, COMMON, Kind, Notebook, camera, exposure, fences, ingredient, materials, nearest, page,
-    paper, process, recipe, safelight, session,
+    Block, Body, COMMON, Kind, Notebook, Packets, camera, exposure, fences, ingredient, materials, nearest,
+    page, paper, process, recipe, safelight, session,
 };
 use crate::syntax::slug;
 
@@ -70,6 +71,8 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         texts: Vec::with_capacity(leaves.len()),
         blocks: Vec::new(),
         pantry: Pantry::shared(),
+        holes: Holes::default(),
+        packets: Packets::default(),
         partial: input.partial,
         index: BTreeMap::new(),
     };
@@ -103,6 +106,7 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
     if !own.is_empty() {
         notebook.pantry = Arc::new(Pantry::standard().with(own));
     }
+    notebook.packets = Packets::of(&notebook.pantry, &notebook.settings.shelf, &notebook.blocks);
     (notebook, findings)
 }
 

@@ -13,7 +13,8 @@ impl Pantry {
     ///
     /// A material whose name (with its form, where the name alone is a family's) or id stands here already corrects that
     /// one: what it leaves open is filled from it and every name of the old one now means the new one. A form `of` a
-    /// known family or material takes over what is known of that form, not its names. A name that was a family's or an
+    /// known family or material takes over what is known of that form, not its names; one with the formula of a known
+    /// substance what is known of the substance, not of its packet. A name that was a family's or an
     /// ambiguous word means the new material only if that says what it is, by formula, contents or form: a price alone
     /// does not answer which soda.
     #[must_use]
@@ -27,21 +28,28 @@ impl Pantry {
 
     fn lay_over(&mut self, mut own: Material) {
         // A packet of a stated strength is one of several: the bare name goes on asking which.
-        let corrected = match self.look_up(&own.name) {
-            Lookup::Found {
+        let corrected = match self.meaning(&own.name) {
+            Some(Lookup::Found {
                 strength: Some(strength),
                 ..
-            } if strength != Strength::PURE => None,
+            }) if strength != Strength::PURE => None,
             _ => self.known_form(&own, &own.name),
         };
         let corrected = corrected.or_else(|| self.by_id.get(&own.id).copied());
         let base = corrected.or_else(|| self.known_form(&own, own.of.as_deref()?));
+        let substance = match base {
+            None => self.only_with_formula(&own).map(Arc::clone),
+            Some(_) => None,
+        };
         let base = base.and_then(|at| self.materials.get(at)).map(Arc::clone);
         let contradicts = base.as_ref().is_some_and(|base| own.contradicts(base));
         let of = own.of.as_deref().unwrap_or(&own.name);
         own.of = self.family_of(of).or(own.of);
         if let Some(base) = &base {
             own = own.over(base);
+        }
+        if let Some(substance) = &substance {
+            own = own.as_substance(substance);
         }
         own = own.with_derived_properties();
         own.properties = own.properties.union(self.held_properties(&own));
@@ -68,7 +76,11 @@ impl Pantry {
         for sign in &own.symbols {
             self.names.replace(sign, &Target::Pure(at));
         }
-        self.enter_formula(&own, at);
+        self.leave_formula(at);
+        if let Some(formula) = &own.formula {
+            // Another material may have that formula: in a recipe it goes on meaning the pure substance.
+            self.by_formula.entry(formula.clone()).or_insert_with(|| vec![at]);
+        }
         self.by_id.insert(own.id.clone(), at);
         let own = Arc::new(own);
         match self.materials.get_mut(at) {
@@ -79,7 +91,7 @@ impl Pantry {
 
     /// The place of the material that `name` means, taken together with the form or formula of `own`.
     fn known_form(&self, own: &Material, name: &str) -> Option<usize> {
-        let found = match self.look_up(name) {
+        let found = match self.meaning(name)? {
             Lookup::Found { material, .. } => material,
             Lookup::NeedsForm { forms, .. } => forms.into_iter().find(|form| match &own.formula {
                 Some(formula) => form.formula.as_ref() == Some(formula),
@@ -98,15 +110,29 @@ impl Pantry {
         }
     }
 
-    /// Lets the formula of `own` find it, unless another material has that formula already: in a recipe a formula goes
-    /// on meaning the pure substance.
-    fn enter_formula(&mut self, own: &Material, at: usize) {
-        for places in self.by_formula.values_mut() {
-            places.retain(|&place| place != at);
+    /// The one material that is the substance of this formula.
+    fn only_with_formula(&self, own: &Material) -> Option<&Arc<Material>> {
+        // What is thinned is not what the pure substance is: 3 % of peroxide neither burns nor bleaches as 30 % does.
+        let thinned = own.purity.as_ref().is_some_and(|purity| purity.best() < 0.8);
+        if thinned || !own.contains.is_empty() {
+            return None;
         }
-        self.by_formula.retain(|_, places| !places.is_empty());
-        if let Some(formula) = &own.formula {
-            self.by_formula.entry(formula.clone()).or_insert_with(|| vec![at]);
+        match self.by_formula.get(own.formula.as_ref()?)?.as_slice() {
+            [only] => self.materials.get(*only),
+            _ => None,
+        }
+    }
+
+    /// No longer lets a formula find what stands at this place.
+    fn leave_formula(&mut self, at: usize) {
+        let Some(formula) = self.materials.get(at).and_then(|old| old.formula.clone()) else {
+            return;
+        };
+        if let Some(places) = self.by_formula.get_mut(&formula) {
+            places.retain(|&place| place != at);
+            if places.is_empty() {
+                self.by_formula.remove(&formula);
+            }
         }
     }
 }

@@ -17,7 +17,7 @@ use crate::syntax::PAGE_LIMIT;
 
 #[cfg(feature = "typst")]
 pub use press::latest_date;
-pub use press::{PRESSED, Pictures, Pressing, prepared, press, press_with};
+pub use press::{Artefact, Only, PRESSED, Pictures, Pressing, prepared, press, press_only, press_with};
 
 /// The name of the file that makes a folder a notebook.
 pub const SETTINGS: &str = "trayside.yaml";
@@ -72,8 +72,9 @@ pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostErro
         pages: &folder.pages,
         partial: folder.partial,
     };
-    let (notebook, mut read) = notebook::read(&input);
+    let (mut notebook, mut read) = notebook::read(&input);
     findings.append(&mut read);
+    notebook.measure_holes(&|path| host.read(path).ok());
     progress.phase("computing", notebook.blocks.len());
     let facts = Facts::of(&notebook);
     progress.phase("checking", notebook.blocks.len());
@@ -155,7 +156,7 @@ fn read_folder(
             findings.push(finding);
         }
     }
-    let templates = templates(host, &listed);
+    let templates = templates(host, &listed, &mut sources, findings);
     let settings = settings.unwrap_or(FileId(0));
     Ok(Folder {
         sources,
@@ -167,17 +168,38 @@ fn read_folder(
     })
 }
 
-/// The notebook's own templates: `templates/press/card.typ`, `templates/site/page.html`.
-fn templates(host: &dyn Host, listed: &[Listed]) -> BTreeMap<String, String> {
+/// The notebook's own templates: `templates/press/card.typ`, `templates/site/page.html`. They stand among the sources, so
+/// that a mistake in one has a place.
+fn templates(
+    host: &dyn Host,
+    listed: &[Listed],
+    sources: &mut Sources,
+    findings: &mut Vec<Finding>,
+) -> BTreeMap<String, String> {
     let own = listed.iter().filter(|thing| {
         let ending = thing.path.rsplit_once('.').map_or("", |(_, ending)| ending);
-        thing.path.starts_with("templates/") && matches!(ending, "typ" | "html" | "css")
+        thing.path.starts_with("templates/")
+            && matches!(ending, "typ" | "html" | "css")
+            && matches!(thing.kind, ListedKind::File { .. } | ListedKind::LinkOutside)
     });
-    own.filter_map(|thing| {
-        let text = String::from_utf8(host.read(&thing.path).ok()?).ok()?;
-        Some((thing.path.clone(), text))
-    })
-    .collect()
+    let mut templates = BTreeMap::new();
+    for thing in own {
+        match read_text(host, thing) {
+            Ok(text) => {
+                let id = sources.add(thing.path.clone(), text.text.as_str());
+                findings.extend(text.finding(id));
+                let text = sources
+                    .get(id)
+                    .map_or_else(String::new, |file| file.text().to_string());
+                templates.insert(thing.path.clone(), text);
+            }
+            Err(unread) => {
+                let id = sources.add(thing.path.clone(), "");
+                findings.push(unread.finding(id));
+            }
+        }
+    }
+    templates
 }
 
 fn is_text(path: &str) -> bool {

@@ -55,10 +55,11 @@ impl Crop<'_> {
     /// The mark that leaves `corner` in a direction; between two cards it stops half way, and there is none where it
     /// would be too short to help.
     fn mark(&self, corner: (f64, f64), way: (f64, f64)) -> Option<[f64; 4]> {
-        // A neighbour stands there if the point just past the gap lies in a card, or so near that a mark would touch it.
+        // A neighbour stands there if the point just past the gap lies in a card, or so near that a mark would touch it;
+        // the card itself must not count, also where there is no gap.
         let ahead = (
-            corner.0 + way.0 * (self.gap + 0.5),
-            corner.1 + way.1 * (self.gap + 0.5),
+            corner.0 + way.0 * (self.gap + 1.0),
+            corner.1 + way.1 * (self.gap + 1.0),
         );
         let slack = 0.75;
         let neighbour = self.spots.iter().any(|spot| {

@@ -12,10 +12,10 @@ mod crop;
 mod export;
 mod fault;
 mod fonts;
+mod job;
 mod label;
 mod red;
 mod sheet;
-mod weighing;
 mod world;
 
 use std::collections::BTreeMap;
@@ -24,15 +24,20 @@ use std::sync::Arc;
 
 use typst_layout::PagedDocument;
 
+use crate::source::Fingerprint;
 use crate::views::card::{Card, SheetLayout};
 use crate::views::cutting::Cutting;
 use crate::views::label::{Label, LabelGrid};
-use crate::views::{MOST_SIDES, refine};
+use crate::views::room_sheet::RoomSheet;
+use crate::views::slip::Slips;
+use crate::views::weighing::VolumeSheet;
 
 pub use fault::PressFault;
 
+pub use job::Job;
+
 use fonts::Fonts;
-use sheet::{Leaf, Sheet};
+use job::Bounds;
 use world::{PressWorld, Templates};
 
 /// What came off the press.
@@ -107,13 +112,13 @@ impl Press {
         if cards.is_empty() {
             return Pressed::default();
         }
-        self.press_cards(cards, layout, false)
+        self.set(Job::cards(cards, layout))
     }
 
     /// One card alone, each side on a page of exactly its trimmed size with what bleeds over it, without marks, and as a
     /// safelight shows it.
     pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
-        self.press_cards(std::slice::from_ref(card), layout, true)
+        self.set(Job::card(card, layout))
     }
 
     /// Labels on the places of their sheets, row by row. No labels give an empty PDF without a fault.
@@ -121,43 +126,48 @@ impl Press {
         if labels.is_empty() {
             return Pressed::default();
         }
-        let job = label::lay(labels.len(), grid).and_then(|sheets| {
-            let ids: Vec<&str> = labels.iter().map(|label| label.id.as_str()).collect();
-            Ok(Job {
-                main: world::LABELS,
-                data: label::data(labels, grid, &sheets)?,
-                ident: ids.join(" "),
-                bounds: Bounds::Places {
-                    ids,
-                    size: (grid.width_mm, grid.height_mm),
-                    sheets,
-                },
-                red: None,
-            })
-        });
-        self.press(job)
+        self.set(Job::labels(labels, grid))
     }
 
     /// A weighing-out sheet on as many pages of a size as it needs, mm; A5 is 148 by 210.
     pub fn weighing(&self, sheet: &crate::views::weighing::Sheet, width_mm: f64, height_mm: f64) -> Pressed {
-        self.press(weighing::data(sheet, width_mm, height_mm).map(|data| Job {
-            main: weighing::MAIN,
-            data,
-            ident: format!("{} {}", sheet.id, sheet.volume),
-            bounds: Bounds::Pages { id: &sheet.id },
-            red: None,
-        }))
+        self.set(Job::weighing(sheet, (width_mm, height_mm)))
+    }
+
+    /// A weighing sheet for several volumes, on as many pages of a size as it needs, mm.
+    pub fn mixing(&self, sheet: &VolumeSheet, width_mm: f64, height_mm: f64) -> Pressed {
+        self.set(Job::mixing(sheet, (width_mm, height_mm)))
+    }
+
+    /// Log slips several to a sheet, to be cut apart. No slips give an empty PDF without a fault.
+    pub fn slips(&self, slips: &Slips, layout: &SheetLayout) -> Pressed {
+        if slips.numbers.is_empty() {
+            return Pressed::default();
+        }
+        self.set(Job::slips(slips, layout))
+    }
+
+    /// The room sheet, on as many pages of a size as it needs, mm.
+    pub fn room(&self, room: &RoomSheet, width_mm: f64, height_mm: f64) -> Pressed {
+        self.set(Job::room(room, (width_mm, height_mm)))
     }
 
     /// A camera's cutting template, on a page of its own at the real size.
     pub fn cutting(&self, cutting: &Cutting) -> Pressed {
-        self.press(card::cutting(cutting).map(|data| Job {
-            main: world::CAMERA,
-            data,
-            ident: format!("template {}", cutting.id),
-            bounds: Bounds::Pages { id: &cutting.id },
-            red: None,
-        }))
+        self.set(Job::cutting(cutting))
+    }
+
+    /// What a job's document follows from: two jobs with the same give the same bytes.
+    pub fn fingerprint(&self, job: &Job) -> Fingerprint {
+        let (year, month, day) = self.date;
+        let date = format!("{year}-{month}-{day}");
+        let own = [export::CREATOR, job.main, job.ident.as_str(), &date].map(str::as_bytes);
+        let templates = self.templates.texts().flat_map(|(path, text)| [path, text]);
+        Fingerprint::of(
+            own.into_iter()
+                .chain([job.data.as_slice()])
+                .chain(templates.map(str::as_bytes)),
+        )
     }
 
     /// Lets go of layouts that the last ten calls of this did not use. Call it after each rebuild in a long-running
@@ -166,88 +176,34 @@ impl Press {
         comemo::evict(10);
     }
 
-    /// Sets cards, and shares out anew those with a side that holds too much at the smallest legible sizes, until all
-    /// fit or nothing can be cut.
-    fn press_cards(&self, cards: &[Card], layout: &SheetLayout, alone: bool) -> Pressed {
-        let mut cards: Vec<Vec<Card>> = cards.iter().map(Card::sides).collect();
-        loop {
-            let made: Vec<Card> = cards
-                .iter()
-                .filter_map(|sides| Card::of_sides(sides.clone()))
-                .collect();
-            let sides: Vec<Card> = made.iter().flat_map(Card::sides).collect();
-            let laid = self.guarded(world::MAIN, || {
-                let job = self.card_job(&sides, layout, alone)?;
-                self.lay(job)
-            });
-            let laid = match laid {
-                Ok(laid) => laid,
-                Err(faults) => return Pressed::failed(faults),
-            };
-            if shared_out(&mut cards, &check::overfull(&laid.document)) {
-                continue;
-            }
-            let pressed = self
-                .guarded(world::MAIN, || self.finish(&laid))
-                .unwrap_or_else(Pressed::failed);
-            return Pressed {
-                cards: made,
-                ..pressed
-            };
-        }
-    }
-
-    fn card_job<'a>(
-        &self,
-        sides: &'a [Card],
-        layout: &SheetLayout,
-        alone: bool,
-    ) -> Result<Job<'a>, Vec<PressFault>> {
-        let sheets = if alone {
-            sheet::alone(sides.len(), layout)
-        } else {
-            sheet::lay(&leaves(sides, layout), layout)
-        };
-        let job = sheets.and_then(|sheets| {
-            let ids: Vec<&str> = sides.iter().map(|card| card.id.as_str()).collect();
-            Ok(Job {
-                main: world::MAIN,
-                data: card::data(sides, layout, &sheets)?,
-                ident: ids.join(" "),
-                red: ids.first().copied().filter(|_| alone),
-                bounds: Bounds::Places {
-                    ids,
-                    size: (layout.card_width_mm, layout.card_height_mm),
-                    sheets,
-                },
-            })
-        });
-        job.map_err(|fault| vec![fault])
-    }
-
-    fn press(&self, job: Result<Job<'_>, PressFault>) -> Pressed {
-        let job = match job {
+    /// Sets a document, or says why there is none. Cards with a side that holds too much at the smallest legible sizes are
+    /// shared out anew, until all fit or nothing can be cut.
+    pub fn set(&self, job: Result<Job, PressFault>) -> Pressed {
+        let mut job = match job {
             Ok(job) => job,
             Err(fault) => return Pressed::failed(vec![fault]),
         };
-        self.guarded(job.main, || self.finish(&self.lay(job)?))
-            .unwrap_or_else(Pressed::failed)
+        loop {
+            let main = job.main;
+            let laid = match guarded(main, || self.lay(&job)) {
+                Ok(laid) => laid,
+                Err(faults) => return Pressed::failed(faults),
+            };
+            match job.shared_out(&check::overfull(&laid.document)) {
+                Some(Ok(again)) => job = again,
+                Some(Err(fault)) => return Pressed::failed(vec![fault]),
+                None => {
+                    let pressed = guarded(main, || self.finish(&job, &laid)).unwrap_or_else(Pressed::failed);
+                    return Pressed {
+                        cards: job.into_cards(),
+                        ..pressed
+                    };
+                }
+            }
+        }
     }
 
-    /// A panic in a library must not take a whole pressing with it, and nothing of ours is left half changed.
-    fn guarded<T>(
-        &self,
-        main: &str,
-        set: impl FnOnce() -> Result<T, Vec<PressFault>>,
-    ) -> Result<T, Vec<PressFault>> {
-        catch_unwind(AssertUnwindSafe(set)).unwrap_or_else(|_| {
-            let broken = "the typesetter broke down on this template and data";
-            Err(vec![PressFault::template(main, broken)])
-        })
-    }
-
-    /// Sets a document.
-    fn lay<'a>(&self, job: Job<'a>) -> Result<Laid<'a>, Vec<PressFault>> {
+    fn lay(&self, job: &Job) -> Result<Laid, Vec<PressFault>> {
         let unusable = self.templates.faults();
         if !unusable.is_empty() {
             return Err(unusable.to_vec());
@@ -256,35 +212,29 @@ impl Press {
             Arc::clone(&self.fonts),
             self.templates.clone(),
             job.main,
-            job.data,
+            job.data.clone(),
         )
         .map_err(|fault| vec![fault])?;
         let document = typst::compile::<PagedDocument>(&world)
             .output
             .map_err(|errors| fault::from_typst(&world, &errors))?;
-        Ok(Laid {
-            world,
-            document,
-            ident: job.ident,
-            bounds: job.bounds,
-            red: job.red,
-        })
+        Ok(Laid { world, document })
     }
 
     /// Looks through what was set, and writes it.
-    fn finish(&self, laid: &Laid<'_>) -> Result<Pressed, Vec<PressFault>> {
+    fn finish(&self, job: &Job, laid: &Laid) -> Result<Pressed, Vec<PressFault>> {
         let document = &laid.document;
-        let mut faults = match &laid.bounds {
+        let mut faults = match &job.bounds {
             Bounds::Places { ids, size, sheets } => check::document(document, ids, *size, sheets),
             Bounds::Pages { id } => check::pages(document, id),
         };
-        let pdf = export::pdf(&laid.world, document, &laid.ident, self.date, &mut faults)?;
+        let pdf = export::pdf(&laid.world, document, &job.ident, self.date, &mut faults)?;
         let mut pressed = Pressed {
             pdf,
             faults,
             ..Pressed::default()
         };
-        if let Some(card) = laid.red {
+        if let Some(card) = &job.red {
             let proof = red::proof(document, card).map_err(|fault| vec![fault])?;
             pressed.faults.extend(proof.fault);
             pressed.red = proof.picture;
@@ -293,68 +243,16 @@ impl Press {
     }
 }
 
-/// Takes something off each of the sides that hold too much, which are numbered through all cards. Tells whether there was
-/// anything to take.
-fn shared_out(cards: &mut [Vec<Card>], overfull: &[usize]) -> bool {
-    let mut moved = false;
-    let mut before = 0;
-    for sides in cards {
-        let count = sides.len();
-        // From the last, so that those before it keep their numbers.
-        for at in (0..count).rev().filter(|at| overfull.contains(&(before + at))) {
-            moved |= sides.len() < MOST_SIDES && refine(sides, at);
-        }
-        before += count;
-    }
-    moved
-}
-
-/// The pieces of card to be cut out: two sides of one card on each, or one where one side is printed on.
-fn leaves(sides: &[Card], layout: &SheetLayout) -> Vec<Leaf> {
-    let mut leaves: Vec<Leaf> = Vec::new();
-    for (at, side) in sides.iter().enumerate() {
-        match leaves.last_mut() {
-            Some(leaf) if card::is_back(side, layout) => leaf.back = Some(at),
-            _ => leaves.push(Leaf {
-                front: at,
-                back: None,
-            }),
-        }
-    }
-    leaves
+/// A panic in a library must not take a whole pressing with it, and nothing of ours is left half changed.
+fn guarded<T>(main: &str, set: impl FnOnce() -> Result<T, Vec<PressFault>>) -> Result<T, Vec<PressFault>> {
+    catch_unwind(AssertUnwindSafe(set)).unwrap_or_else(|_| {
+        let broken = "the typesetter broke down on this template and data";
+        Err(vec![PressFault::template(main, broken)])
+    })
 }
 
 /// A document that was set.
-struct Laid<'a> {
+struct Laid {
     world: PressWorld,
     document: PagedDocument,
-    ident: String,
-    bounds: Bounds<'a>,
-    red: Option<&'a str>,
-}
-
-/// One document to be set.
-struct Job<'a> {
-    /// The template that is compiled.
-    main: &'static str,
-    /// What it reads.
-    data: Vec<u8>,
-    /// What tells the document from every other.
-    ident: String,
-    /// Where its words may stand.
-    bounds: Bounds<'a>,
-    /// The card whose sides are looked at in red light.
-    red: Option<&'a str>,
-}
-
-/// Where the words of a document may stand.
-enum Bounds<'a> {
-    /// On places of a size, mm, several to a sheet, each with the id of its card or label.
-    Places {
-        ids: Vec<&'a str>,
-        size: (f64, f64),
-        sheets: Vec<Sheet>,
-    },
-    /// Anywhere on the pages of one block.
-    Pages { id: &'a str },
 }

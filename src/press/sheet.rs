@@ -39,6 +39,13 @@ pub(super) struct Leaf {
     pub(super) back: Option<usize>,
 }
 
+impl Leaf {
+    /// With nothing on its back.
+    pub(super) fn single(front: usize) -> Self {
+        Self { front, back: None }
+    }
+}
+
 /// Sides each on a page of its own size.
 pub(super) fn alone(count: usize, layout: &SheetLayout) -> Result<Vec<Sheet>, PressFault> {
     check_card(layout)?;
@@ -243,7 +250,7 @@ mod tests {
     }
 
     fn single(count: usize) -> Vec<Leaf> {
-        (0..count).map(|front| Leaf { front, back: None }).collect()
+        (0..count).map(Leaf::single).collect()
     }
 
     #[test]

@@ -19,6 +19,14 @@ pub(super) const LABELS: &str = "templates/press/labels.typ";
 pub(super) const MAIN: &str = "templates/press/sheet.typ";
 /// The template of a camera's cutting template.
 pub(super) const CAMERA: &str = "templates/press/camera.typ";
+/// The template of a weighing-out sheet for one volume.
+pub(super) const WEIGHING: &str = "templates/press/weighing.typ";
+/// The template of a weighing sheet for several volumes.
+pub(super) const MIXING: &str = "templates/press/mixing.typ";
+/// The template of log slips.
+pub(super) const SLIPS: &str = "templates/press/slips.typ";
+/// The template of the room sheet.
+pub(super) const ROOM: &str = "templates/press/room.typ";
 /// Where templates find the data.
 const DATA: &str = "data.json";
 
@@ -32,7 +40,7 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 12] = [
+const BUILT_IN: [(&str, &str); 17] = [
     template!("sheet.typ"),
     template!("card.typ"),
     template!("camera.typ"),
@@ -45,6 +53,11 @@ const BUILT_IN: [(&str, &str); 12] = [
     template!("marks.typ"),
     template!("parts.typ"),
     template!("weighing.typ"),
+    template!("lists.typ"),
+    template!("mixing.typ"),
+    template!("slip.typ"),
+    template!("slips.typ"),
+    template!("room.typ"),
 ];
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
@@ -100,6 +113,13 @@ impl Templates {
     /// Templates that could not be taken in.
     pub(super) fn faults(&self) -> &[PressFault] {
         &self.faults
+    }
+
+    /// Every template by path.
+    pub(super) fn texts(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.sources
+            .iter()
+            .map(|(path, source)| (path.as_str(), source.text()))
     }
 
     fn get(&self, id: FileId) -> Option<&Source> {

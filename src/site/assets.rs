@@ -1,10 +1,44 @@
-//! The style sheet and the fonts.
+//! The style sheets, the scripts, the icon and the fonts.
 
 use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const FONTS: [(&str, &[u8]); 12] = [
+const SCRIPTS: [(&str, &[u8]); 10] = [
+    ("contact.js", include_bytes!("../../templates/site/contact.js")),
+    ("search.js", include_bytes!("../../templates/site/search.js")),
+    (
+        "search-page.js",
+        include_bytes!("../../templates/site/search-page.js"),
+    ),
+    ("view.js", include_bytes!("../../templates/site/view.js")),
+    ("clock.js", include_bytes!("../../templates/site/clock.js")),
+    (
+        "clock-engine.js",
+        include_bytes!("../../templates/site/clock-engine.js"),
+    ),
+    (
+        "clock-session.js",
+        include_bytes!("../../templates/site/clock-session.js"),
+    ),
+    (
+        "clock-signals.js",
+        include_bytes!("../../templates/site/clock-signals.js"),
+    ),
+    (
+        "clock-words.js",
+        include_bytes!("../../templates/site/clock-words.js"),
+    ),
+    ("offline.js", include_bytes!("../../templates/site/offline.js")),
+];
+
+const SIGNS: [(&str, &[u8]); 3] = [
+    ("icon.png", include_bytes!("../../templates/site/icon.png")),
+    ("icon.svg", include_bytes!("../../templates/site/icon.svg")),
+    ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
+];
+
+const FONTS: [(&str, &[u8]); 13] = [
     (
         "fonts/AtkinsonHyperlegible-Regular.ttf",
         include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
@@ -46,6 +80,10 @@ const FONTS: [(&str, &[u8]); 12] = [
         include_bytes!("../../templates/site/fonts/Vollkorn-Bold-latin-ext.woff2"),
     ),
     (
+        "fonts/AtkinsonHyperlegible-LICENSE.txt",
+        include_bytes!("../../templates/fonts/OFL.txt"),
+    ),
+    (
         "fonts/Vollkorn-LICENSE.txt",
         include_bytes!("../../templates/site/fonts/LICENSE"),
     ),
@@ -57,17 +95,17 @@ const FONTS: [(&str, &[u8]); 12] = [
 
 /// Every file that a page refers to besides other pages.
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
-    let style = match templates.style() {
-        Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
-        Cow::Owned(text) => Cow::Owned(text.into_bytes()),
-    };
-    let fonts = FONTS.into_iter().map(|(path, bytes)| SiteFile {
+    let styles = templates.styles().map(|(path, text)| SiteFile {
+        path: path.trim_start_matches("site/").to_owned(),
+        bytes: match text {
+            Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
+            Cow::Owned(text) => Cow::Owned(text.into_bytes()),
+        },
+    });
+    let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
+    let fixed = fixed.map(|(path, bytes)| SiteFile {
         path: path.to_owned(),
         bytes: Cow::Borrowed(bytes),
     });
-    std::iter::once(SiteFile {
-        path: "style.css".to_owned(),
-        bytes: style,
-    })
-    .chain(fonts)
+    styles.chain(fixed)
 }

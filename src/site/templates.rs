@@ -8,7 +8,7 @@ use tera::{Context, Tera};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 11] = [
+const EMBEDDED: [(&str, &str); 22] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
@@ -29,16 +29,47 @@ const EMBEDDED: [(&str, &str); 11] = [
         include_str!("../../templates/site/fact-table.html"),
     ),
     ("site/facts.html", include_str!("../../templates/site/facts.html")),
+    ("site/clock.html", include_str!("../../templates/site/clock.html")),
+    (
+        "site/contact.html",
+        include_str!("../../templates/site/contact.html"),
+    ),
+    (
+        "site/journal.html",
+        include_str!("../../templates/site/journal.html"),
+    ),
+    (
+        "site/metadata.html",
+        include_str!("../../templates/site/metadata.html"),
+    ),
+    (
+        "site/not-found.html",
+        include_str!("../../templates/site/not-found.html"),
+    ),
+    ("site/tag.html", include_str!("../../templates/site/tag.html")),
+    ("site/tags.html", include_str!("../../templates/site/tags.html")),
+    ("site/named.html", include_str!("../../templates/site/named.html")),
+    ("site/find.html", include_str!("../../templates/site/find.html")),
+    (
+        "site/search.html",
+        include_str!("../../templates/site/search.html"),
+    ),
+    (
+        "site/not-kept.html",
+        include_str!("../../templates/site/not-kept.html"),
+    ),
 ];
 
-const STYLE_NAME: &str = "site/style.css";
-const STYLE: &str = include_str!("../../templates/site/style.css");
+const STYLES: [(&str, &str); 2] = [
+    ("site/style.css", include_str!("../../templates/site/style.css")),
+    ("site/clock.css", include_str!("../../templates/site/clock.css")),
+];
 
-/// The compiled templates and the style sheet.
+/// The compiled templates and the style sheets.
 #[derive(Debug)]
 pub struct Templates {
     tera: Tera,
-    style: Cow<'static, str>,
+    styles: Vec<(&'static str, Cow<'static, str>)>,
 }
 
 impl Templates {
@@ -63,10 +94,12 @@ impl Templates {
         filters::register(&mut tera);
         tera.add_raw_templates(texts)
             .map_err(|error| SiteFault::from_tera(&error, "site"))?;
-        let style = overrides
-            .get(STYLE_NAME)
-            .map_or(Cow::Borrowed(STYLE), |style| Cow::Owned(style.clone()));
-        Ok(Self { tera, style })
+        let styles = STYLES.into_iter().map(|(path, text)| {
+            let own = overrides.get(path).map(|own| Cow::Owned(own.clone()));
+            (path, own.unwrap_or(Cow::Borrowed(text)))
+        });
+        let styles = styles.collect();
+        Ok(Self { tera, styles })
     }
 
     pub(super) fn render(&self, name: &str, context: &Context) -> Result<String, SiteFault> {
@@ -75,7 +108,8 @@ impl Templates {
             .map_err(|error| SiteFault::from_tera(&error, name))
     }
 
-    pub(super) fn style(&self) -> Cow<'static, str> {
-        self.style.clone()
+    /// Style sheets by their path under `templates`.
+    pub(super) fn styles(&self) -> impl Iterator<Item = (&'static str, Cow<'static, str>)> + '_ {
+        self.styles.iter().cloned()
     }
 }

@@ -10,7 +10,7 @@ use super::rounding::{Digits, MINUS, fixed, rounded};
 use super::show_time;
 use super::table::{self, units};
 use super::unit::Place;
-use super::{Dimension, Range, Style, Unit};
+use super::{Dimension, Language, Range, Style, Unit};
 
 /// The space between a number and its unit.
 pub(crate) const NO_BREAK: char = '\u{a0}';
@@ -24,7 +24,30 @@ pub fn show(range: Range, dimension: Dimension, digits: Digits, style: Style) ->
     if dimension == Dimension::Time {
         return show_time::time(range, digits, style);
     }
+    if dimension == Dimension::Share
+        && matches!(digits, Digits::Significant(_))
+        && let Some(text) = hardly_any(range, digits, style)
+    {
+        return text;
+    }
     show_in(range, suited(dimension, range), digits, style)
+}
+
+/// A share of which less than a thousandth is computed: nobody could tell it from nothing, nor measure how much less it is.
+fn hardly_any(range: Range, digits: Digits, style: Style) -> Option<String> {
+    const LEAST: f64 = 0.001;
+    if !(range.low >= 0.0 && range.low < LEAST && range.high > 0.0) {
+        return None;
+    }
+    let percent = |share: f64| {
+        let unit = suited(Dimension::Share, Range::exact(share));
+        show_in(Range::exact(share), unit, digits, style)
+    };
+    Some(if range.high < LEAST {
+        format!("under {}", percent(LEAST))
+    } else {
+        format!("up to {}", percent(range.high))
+    })
 }
 
 /// A range as text in a given unit of its dimension.
@@ -172,7 +195,11 @@ pub(crate) fn neighbour(unit: &'static Unit, range: Range) -> &'static Unit {
 
 /// An amount as it was written, tidied.
 pub(crate) fn amount(amount: &Amount, style: Style) -> String {
-    let about = if amount.about { "about " } else { "" };
+    let about = match (amount.about, style.language) {
+        (false, _) => "",
+        (true, Language::English) => "about ",
+        (true, Language::German) => "etwa ",
+    };
     if let Some(each) = &amount.each {
         return multiple(amount, each, about, style);
     }
@@ -198,7 +225,7 @@ pub(crate) fn amount(amount: &Amount, style: Style) -> String {
     if amount.written.signed && inside.best > 0.0 {
         text.insert(0, '+');
     }
-    let word = amount.heap.word();
+    let word = amount.heap.word_in(style.language);
     if !word.is_empty() {
         let _ = write!(text, "{NO_BREAK}{word}");
     }

@@ -167,8 +167,7 @@ fn sureness(common: &Common<'_>, table: &ExposureTable) -> String {
         Digits::Significant(2),
         common.style,
     );
-    let filled = Words::fill(words.give_or_take, from);
-    Words::fill(&filled, &stops)
+    Words::fill_all(words.give_or_take, &[from, &stops])
 }
 
 #[cfg(test)]

@@ -9,7 +9,7 @@ use crate::scale::print::SEALED_MARGIN;
 
 use super::card::{Card, Flip, SheetLayout, Tray};
 use super::recipe_card::Common;
-use super::words::words;
+use super::words::words_of;
 use super::{camera_card, process_card, recipe_card, role_cards, safelight_card, sides};
 
 /// The cards of a notebook.
@@ -41,16 +41,11 @@ pub struct LeftOut {
 /// a mistake, not to be mixed. A hazard alone keeps no card from being made; the card carries it.
 pub fn cards(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Cards {
     let left = left_out(notebook, facts, findings);
-    let language = notebook
-        .settings
-        .language
-        .get()
-        .map(|language| language.value.as_str());
     let common = Common {
         notebook,
         facts,
         findings,
-        words: words(language),
+        words: words_of(notebook),
         style: notebook.settings.style,
     };
     let layout = layout(&notebook.settings);
@@ -183,7 +178,7 @@ pub(super) fn blocks(notebook: &Notebook) -> impl Iterator<Item = &Block> {
         .filter(|block| matches!(block.body, Body::Recipe(_) | Body::Process(_)) && notebook.leads_to(block))
 }
 
-/// Why blocks get no card, by id.
+/// Why blocks get no card, by id; what is not to be followed from a wall is not to be followed on a screen.
 pub(super) fn left_out<'n>(
     notebook: &'n Notebook,
     facts: &Facts,
@@ -192,6 +187,13 @@ pub(super) fn left_out<'n>(
     let mut left: BTreeMap<&str, String> = BTreeMap::new();
     let mut materials: Vec<&str> = Vec::new();
     for block in &notebook.blocks {
+        // The log is the bulk of a notebook, and leans on nobody here.
+        if !matches!(
+            block.body,
+            Body::Recipe(_) | Body::Process(_) | Body::Ingredient(_)
+        ) {
+            continue;
+        }
         let Some(why) = own_fault(block, findings) else {
             continue;
         };

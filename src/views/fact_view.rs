@@ -7,7 +7,7 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
-const LABELS: [(&str, &str); 39] = [
+const LABELS: [(&str, &str); 40] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
@@ -31,6 +31,7 @@ const LABELS: [(&str, &str); 39] = [
     ("measured", "measured"),
     ("orientation", "which way round"),
     ("pH", "acidity"),
+    ("pinhole", "the hole"),
     ("ready", "ready at"),
     ("resolution", "finest detail"),
     ("safe-time", "safe under this lamp"),
@@ -130,6 +131,11 @@ fn label(block: &Block, fact: &Fact, bath: Option<&Bath>) -> String {
         (Kind::Exposure, "time") if AS_WRITTEN.contains(&fact.formula) => return "time given".to_owned(),
         _ => {}
     }
+    named(name, bath)
+}
+
+/// A name in plain words, and that of a part after the part's.
+fn named(name: &str, bath: Option<&Bath>) -> String {
     if let Some(label) = known(name) {
         return label.to_owned();
     }
@@ -138,10 +144,7 @@ fn label(block: &Block, fact: &Fact, bath: Option<&Bath>) -> String {
         Some(("molar", material)) => format!("{} in moles", material_name(bath, material)),
         Some(("ionised", agent)) => format!("{} as ions", material_name(bath, agent)),
         Some(("sheets-left", bath)) => format!("sheets left in {}", plain(bath)),
-        Some((part, rest)) => format!(
-            "{part}: {}",
-            known(rest).map_or_else(|| plain(rest), str::to_owned)
-        ),
+        Some((part, rest)) => format!("{part}: {}", named(rest, bath)),
         None => plain(name),
     }
 }

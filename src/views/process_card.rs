@@ -12,12 +12,11 @@ use super::words::Words;
 /// The card of a process.
 pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Card {
     let words = common.words;
-    let paper = process.paper.get().and_then(|paper| Base::from_word(paper.value));
     Card {
-        role: paper.map_or_else(String::new, |paper| words.base(paper)),
+        role: base(words, process),
         steps: process.steps.iter().map(|step| row(common, step)).collect(),
         lines: lines(common, block, process),
-        boxes: vec![words.started_at.to_owned()],
+        boxes: vec![words.card.started_at.to_owned()],
         cautions: line_cautions(common, block, &process.steps),
         ..common.blank(block, CardKind::Process)
     }
@@ -25,11 +24,24 @@ pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Car
 
 /// The place in this line of a bath: the trays counted from the left, each once.
 pub(super) fn tray_of(process: &Process, bath: &str) -> Option<Tray> {
+    let places = places_in_line(process);
+    let each = process.steps.iter().zip(&places);
+    let number = each
+        .filter(|(step, _)| step.bath.get().is_some_and(|used| used.value == bath))
+        .find_map(|(_, place)| *place)?;
+    Some(Tray {
+        number,
+        of: places.iter().flatten().copied().max().unwrap_or(number),
+    })
+}
+
+/// For each step the number of its tray, from 1; none for drying. A tray that serves two steps keeps its number.
+pub(super) fn places_in_line(process: &Process) -> Vec<Option<usize>> {
     let mut names: Vec<String> = Vec::new();
-    let mut place = None;
-    for (at, step) in process.steps.iter().enumerate() {
+    let each = process.steps.iter().enumerate();
+    each.map(|(at, step)| {
         if step.kind == StepKind::Dry {
-            continue;
+            return None;
         }
         // A tray without a name is one of its own.
         let name = step
@@ -40,14 +52,16 @@ pub(super) fn tray_of(process: &Process, bath: &str) -> Option<Tray> {
         if known.is_none() {
             names.push(name);
         }
-        let number = known.map_or(names.len(), |known| known + 1);
-        if place.is_none() && step.bath.get().is_some_and(|used| used.value == bath) {
-            place = Some(number);
-        }
-    }
-    place.map(|number| Tray {
-        number,
-        of: names.len(),
+        Some(known.map_or(names.len(), |known| known + 1))
+    })
+    .collect()
+}
+
+/// What paper a line is for; empty where it does not say.
+pub(super) fn base(words: &Words, process: &Process) -> String {
+    let base = process.paper.get().and_then(|paper| Base::from_word(paper.value));
+    base.map_or_else(String::new, |base| {
+        Words::fill(words.card.paper, (words.base)(base))
     })
 }
 
@@ -68,7 +82,7 @@ pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     let stated = usage.and_then(|usage| usage.time.get());
     let time = match step.time.get().map(|time| &time.value) {
         Some(Duration::Takes(time)) => time.show(style),
-        Some(Duration::ByInspection) => words.by_inspection.to_owned(),
+        Some(Duration::ByInspection) => words.card.by_inspection.to_owned(),
         None => stated.map_or_else(String::new, |time| time.show(style)),
     };
     let warm = usage.and_then(|usage| usage.temperature.get());
@@ -85,16 +99,16 @@ pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     note.extend(
         step.changes
             .get()
-            .map(|changes| Words::fill(words.changes, &changes.value.to_string())),
+            .map(|changes| Words::fill(words.card.changes, &changes.value.to_string())),
     );
     note.extend(
         step.within
             .get()
-            .map(|within| Words::fill(words.within, &within.show(style))),
+            .map(|within| Words::fill(words.card.within, &within.show(style))),
     );
     note.extend(
         tray.filter(|tray| *tray != what)
-            .map(|tray| Words::fill(words.tray, tray)),
+            .map(|tray| Words::fill(words.card.tray, tray)),
     );
     Step {
         part: title.map(str::to_owned).or_else(|| step.with.clone()),
@@ -124,7 +138,7 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
         .map(|drain| drain.range);
     if let Some(all) = drains.reduce(Range::hull) {
         lines.push(Line {
-            label: words.drain.to_owned(),
+            label: words.card.drain.to_owned(),
             text: show(
                 all,
                 Dimension::Time,
@@ -138,7 +152,7 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
         .get(&block.id, "under-lamp")
         .filter(|fact| fact.range().is_some());
     lines.extend(lamp.map(|fact| Line {
-        label: words.under_lamp.to_owned(),
+        label: words.card.under_lamp.to_owned(),
         text: fact.text(common.style),
     }));
     lines
@@ -148,18 +162,18 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
 /// bath says of which: an acid has no place in a fixer, and stands two trays before it.
 pub(super) fn line_cautions(common: &Common<'_>, block: &Block, steps: &[ProcessStep]) -> Vec<Caution> {
     let (words, say) = (common.words, &common.words.say);
-    let mut lines = found(block, common.findings);
+    let mut lines = found(block, common.findings, words);
     let of_one = [say.acid_into_hypo, say.acid_into_sulphite];
     let of_all = [say.eyes, say.minors, say.silver];
     for bath in steps.iter().filter_map(|step| bath_of(common, step)) {
         let here = common.notebook.block(&bath.id);
-        let found = here.map_or_else(Vec::new, |here| found(here, common.findings));
+        let found = here.map_or_else(Vec::new, |here| found(here, common.findings, words));
         for line in cautions(bath, common.notebook, common.findings) {
             let text = if of_all.contains(&line.text.as_str()) {
                 line.text
             } else if of_one.contains(&line.text.as_str()) || found.contains(&line) {
                 let role = bath.role().map_or(bath.id.as_str(), |role| (words.role)(role));
-                capital(&format!("{role}: {}", uncapital(&line.text)))
+                capital(&format!("{role}: {}", words.behind_colon(&line.text)))
             } else {
                 continue;
             };
@@ -171,11 +185,4 @@ pub(super) fn line_cautions(common: &Common<'_>, block: &Block, steps: &[Process
     lines.push(plain(say.dry_hands));
     lines.sort_by_key(|line| !line.hazard);
     lines
-}
-
-fn uncapital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -25,7 +25,7 @@ impl Common<'_> {
     pub(super) fn blank(&self, block: &Block, kind: CardKind) -> Card {
         Card {
             id: block.id.clone(),
-            language: self.words.language.to_owned(),
+            language: self.words.code.to_owned(),
             kind,
             title: block.name().to_owned(),
             role: String::new(),
@@ -52,16 +52,19 @@ impl Common<'_> {
         }
     }
 
-    /// Notebook, block and version, so that an old card can be found and destroyed.
+    /// The small print of a block's card or label.
     pub(super) fn stamp(&self, block: &Block) -> String {
-        let version = concat!("trayside ", env!("CARGO_PKG_VERSION"));
-        let title = self.notebook.settings.title.get();
-        let parts = title.map(|title| title.value.as_str()).into_iter();
-        parts
-            .chain([block.id.as_str(), version])
-            .collect::<Vec<_>>()
-            .join(" · ")
+        stamp(self.notebook, self.words, Some(&block.id))
     }
+}
+
+/// Notebook, block and version, so that an old card can be found and destroyed; and that nobody reviewed the words.
+pub(super) fn stamp(notebook: &Notebook, words: &Words, id: Option<&str>) -> String {
+    let version = concat!("trayside ", env!("CARGO_PKG_VERSION"));
+    let title = notebook.settings.title.get();
+    let parts = title.map(|title| title.value.as_str()).into_iter().chain(id);
+    let parts: Vec<&str> = parts.chain([version]).chain(words.unreviewed).collect();
+    parts.join(" · ")
 }
 
 /// The card of a recipe that stands at `tray`.
@@ -79,11 +82,11 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         label: label.to_owned(),
         value: amount.show(style),
     };
-    let time = usage.time.get().map(|time| figure(words.time, time));
+    let time = usage.time.get().map(|time| figure(words.card.time, time));
     let temperature = usage
         .temperature
         .get()
-        .map(|warm| figure(words.temperature, warm));
+        .map(|warm| figure(words.card.temperature, warm));
     let mut groups = weighing.groups(bath);
     // What a volume is good for stands under it, where there is a table.
     let capacity = usage.capacity.get();
@@ -91,7 +94,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
     let in_table = groups.last_mut().zip(row).map(|(last, row)| last.rows.push(row));
     let tested = common.facts.get(&bath.id, "tested").map(|fact| &fact.value);
     let boxes: &[&str] = match bath.recipe.keeps.working() {
-        Some(_) => &[words.mixed_at, words.dead_by],
+        Some(_) => &[words.card.mixed_at, words.card.dead_by],
         None => &[],
     };
     Card {
@@ -110,7 +113,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         beforehand: beforehand(common, bath, &weighing, in_table.is_some()),
         boxes: boxes.iter().map(|&name| name.to_owned()).collect(),
         cautions: cautions(bath, common.notebook, common.findings),
-        untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.untested.to_owned()),
+        untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.card.untested.to_owned()),
         ..common.blank(block, CardKind::Recipe)
     }
 }
@@ -119,9 +122,8 @@ fn alt(common: &Common<'_>, tray: Option<Tray>) -> Alt {
     let words = &common.words.alt;
     let told = tray.map(|tray| {
         let number = tray.number.to_string();
-        let trays = Words::fill(words.trays, &number);
         (
-            Words::fill(&trays, &tray.of.to_string()),
+            Words::fill_all(words.trays, &[&number, &tray.of.to_string()]),
             Words::fill(words.notches, &number),
         )
     });
@@ -149,16 +151,16 @@ fn at_tray(common: &Common<'_>, usage: &Usage) -> Vec<Line> {
         SecondPoint::Point { time, temperature } => Some(format!(
             "{} {}",
             time.show(style),
-            Words::fill(words.at, &temperature.show(style))
+            Words::fill(words.card.at, &temperature.show(style))
         )),
         SecondPoint::Q10(_) => None,
     });
     let agitation = usage.agitation.get().map(|text| text.value.clone());
     let ends = usage.see.get().map(|text| text.value.clone());
     [
-        line(words.or_time, second),
-        line(words.agitation, agitation),
-        line(words.ends_when, ends),
+        line(words.card.or_time, second),
+        line(words.card.agitation, agitation),
+        line(words.card.ends_when, ends),
     ]
     .into_iter()
     .flatten()
@@ -176,9 +178,9 @@ fn beforehand(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>, in_tabl
         .filter(|_| !in_table)
         .map(|capacity| capacity_text(&capacity.value, bath, words, weighing, style));
     [
-        line(words.dilution, dilution),
-        line(words.good_for, capacity),
-        line(words.keeps, keeping(bath, words, style)),
+        line(words.card.dilution, dilution),
+        line(words.card.good_for, capacity),
+        line(words.card.keeps, keeping(bath, words, style)),
     ]
     .into_iter()
     .flatten()
@@ -201,23 +203,23 @@ fn capacity_text(
     let amount = capacity.amount.show(style);
     let makes = bath.litres().map(|litres| weighing.volume(litres));
     let of = if capacity.per_litre {
-        words.a_litre.to_owned()
+        words.card.a_litre.to_owned()
     } else {
         match makes {
             Some(makes) => makes,
             None => return amount,
         }
     };
-    Words::fill(&Words::fill(words.per, &amount), &of)
+    Words::fill_all(words.card.per, &[&amount, &of])
 }
 
 fn keeping(bath: &Bath, words: &Words, style: Style) -> Option<String> {
     let keeps = &bath.recipe.keeps;
     let places = [
         (&keeps.one, "{}"),
-        (&keeps.tray, words.in_tray),
-        (&keeps.bottle, words.in_bottle),
-        (&keeps.stock, words.as_stock),
+        (&keeps.tray, words.card.in_tray),
+        (&keeps.bottle, words.card.in_bottle),
+        (&keeps.stock, words.card.as_stock),
     ];
     let told: Vec<String> = places
         .iter()

@@ -48,8 +48,10 @@ pub(super) fn cards(common: &Common<'_>, block: &Block, process: &Process, peopl
         let number = (at + 1).to_string();
         // No block's id holds a point, so this one is nobody else's.
         card.id = format!("{}.{number}", block.id);
-        let place = Words::fill(common.words.kinds.person, block.name());
-        card.role = Words::fill(&Words::fill(&place, &number), &of.to_string());
+        card.role = Words::fill_all(
+            common.words.kinds.person,
+            &[block.name(), &number, &of.to_string()],
+        );
         card.boxes = vec![common.words.kinds.name.to_owned()];
     }
     cards
@@ -126,7 +128,7 @@ fn keeper(common: &Common<'_>, block: &Block, process: &Process, baths: bool, cl
         let names = names(common, process);
         let names: Vec<&str> = names.iter().map(String::as_str).collect();
         if !names.is_empty() {
-            let all = listed(&names, common.words.and);
+            let all = listed(&names, common.words.card.and);
             lines.push(line(words.before, Words::fill(words.mix, &all)));
         }
     }
@@ -230,7 +232,7 @@ fn at_trays(common: &Common<'_>, block: &Block, process: &Process, span: std::op
     lines.extend(before.map(|before| line(words.takes_from, before)));
     lines.extend(after.map(|after| line(words.hands_to, after)));
     Card {
-        title: listed(&what, common.words.and),
+        title: listed(&what, common.words.card.and),
         steps_from: span.start + 1,
         lines,
         cautions: line_cautions(common, block, steps),

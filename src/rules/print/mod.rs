@@ -6,6 +6,7 @@ mod card_too_wordy;
 mod glyph_missing;
 mod label_overflow;
 mod red_contrast;
+mod sheet_overflow;
 mod template_broken;
 
 use super::rule::Rule;
@@ -19,4 +20,5 @@ pub(super) const RULES: &[&Rule] = &[
     &card_too_wordy::RULE,
     &red_contrast::RULE,
     &label_overflow::RULE,
+    &sheet_overflow::RULE,
 ];

@@ -2,12 +2,12 @@
 
 use crate::facts::Way;
 use crate::notebook::Water;
-use crate::pantry::{Form, Material, Property};
 use crate::scale::water as scale;
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::rows::Seen;
 use crate::views::amounts::is_made_up;
+use crate::views::words::Words;
 
 /// The lines about water, for so many litres of finished bath.
 pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
@@ -49,9 +49,10 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         if let Some((poured, Dimension::Volume)) = taken {
             put_in = put_in + poured.scale(1000.0 * seen.multiple);
         }
-        if let (Some(per_gram), Some(grams)) = (material.and_then(keeps_back), seen.weighed(index, dose)) {
+        let made = bath.litres().unwrap_or(Range::exact(litres));
+        if let Some(back) = dose.keeps_back(made) {
             guessed = true;
-            kept = kept + grams * per_gram;
+            kept = kept + back.scale(seen.multiple);
         }
     }
     let volume = |range: Range, digits| {
@@ -62,39 +63,18 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
             seen.style,
         )
     };
+    let say = &seen.words.sheet;
     let mut lines = Vec::new();
     if guessed {
-        lines.push(format!(
-            "The plant keeps back about {} of the water (from memory, unverified): measure what comes through.",
-            volume(kept, 2)
-        ));
+        lines.push(Words::fill(say.plant_keeps, &volume(kept, 2)));
     }
     let up = scale::top_up(Range::exact(litres * 1000.0), put_in, kept);
     let finished = volume(Range::exact(litres * 1000.0), 3);
     lines.push(if up.high < -0.001 * litres * 1000.0 {
-        format!(
-            "The parts come to {} more than the finished {finished}: put in less water.",
-            volume(up.scale(-1.0), 2)
-        )
+        Words::fill_all(say.parts_exceed, &[&volume(up.scale(-1.0), 2), &finished])
     } else {
         let up = Range::new(up.low.max(0.0), up.best.max(0.0), up.high);
-        format!(
-            "Fill up with about {}, to {finished} and not by {finished}.",
-            volume(up, 2)
-        )
+        Words::fill_all(say.fill_up, &[&volume(up, 2), &finished])
     });
     lines
-}
-
-/// Millilitres that a gram keeps back: as the pantry knows it, else as leaves of its form do.
-fn keeps_back(material: &Material) -> Option<Range> {
-    if let Some(known) = &material.keeps_back {
-        return Some(Range::new(known.low(), known.best(), known.high()));
-    }
-    match material.form {
-        _ if !material.is(Property::Plant) => None,
-        Some(Form::Dried) => Some(scale::DRIED_KEEPS),
-        Some(Form::Fresh) => Some(scale::FRESH_KEEPS),
-        _ => None,
-    }
 }
