@@ -101,7 +101,13 @@ impl Job {
         })
     }
 
-    fn of_deck(deck: Deck) -> Result<Self, PressFault> {
+    fn of_deck(mut deck: Deck) -> Result<Self, PressFault> {
+        // Sides are numbered here, wherever they come from.
+        deck.cards = deck
+            .cards
+            .iter()
+            .filter_map(|card| Card::of_sides(card.sides()))
+            .collect();
         let layout = &deck.layout;
         let sides: Vec<Card> = deck.cards.iter().flat_map(Card::sides).collect();
         let sheets = if deck.alone {

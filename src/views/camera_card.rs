@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::notebook::{Block, Body, Camera, Evidence};
+use crate::notebook::{Block, Body, Camera, Evidence, Light};
+use crate::optics::SceneLight;
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::card::{Card, CardKind, Figure, Line, Times, TimesRow};
@@ -30,10 +31,14 @@ const COUNTED: [f64; 51] = [
 pub(super) fn card(common: &Common<'_>, block: &Block, camera: &Camera) -> Option<Card> {
     let words = &common.words.kinds;
     let papers = papers(common, &block.id);
+    let lights: Vec<(String, Light)> = SceneLight::ALL
+        .into_iter()
+        .map(|scene| ((common.words.scene)(scene).to_owned(), Light::Scene(scene)))
+        .collect();
     let question = Question {
         camera: &block.id,
         papers: &papers,
-        lights: &[],
+        lights: &lights,
         at: None,
     };
     let table = exposure_table(&question, common.notebook, common.facts).ok()?;

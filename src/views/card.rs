@@ -57,6 +57,11 @@ pub struct Card {
 }
 
 impl Card {
+    /// The id of the block it was made from: behind a point stands a person's number, which no block's id has.
+    pub fn block(&self) -> &str {
+        block_of(&self.id)
+    }
+
     /// The sides, front first.
     pub fn sides(&self) -> Vec<Self> {
         let chain = std::iter::successors(Some(self), |side| side.back.as_deref());
@@ -82,6 +87,11 @@ impl Card {
             })
         })
     }
+}
+
+/// The id of the block behind a card's id.
+pub fn block_of(id: &str) -> &str {
+    id.split('.').next().unwrap_or(id)
 }
 
 /// Which side of a card.

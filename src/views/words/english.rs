@@ -5,6 +5,7 @@ use super::table::{
     Words,
 };
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
+use crate::optics::SceneLight;
 use crate::pantry::Form;
 
 /// What chemical names of salts begin with.
@@ -285,8 +286,8 @@ pub(super) static WORDS: Words = Words {
         during: "meanwhile",
         after: "after",
         mix: "mix {}",
-        write_times: "write on each card when it was mixed; count the sheets",
-        pour_away: "pour away at dead by, whoever asks",
+        write_times: "write when mixed; count sheets",
+        pour_away: "pour away at dead by",
         lamp_on: "doors shut, red lamp on, screens off",
         call_times: "call every time; no sheet longer than {} under the lamp",
         room_light: "room light only when no sheet is left in {}",
@@ -299,9 +300,16 @@ pub(super) static WORDS: Words = Words {
         danger: "Danger",
         trays: "Tray {1} of {2}",
         notches: "Corner mark, notches: {}",
+        to_scale: "{}, to scale",
+        from_above: "Seen from above.",
+        from_side: "Seen from the side, lying down.",
+        hole_left: "The hole is on the left, the paper on the right.",
+        works_at: "It works at {}.",
+        sees_angle: "It sees {}.",
     },
     role: Role::word,
     step_kind: StepKind::word,
+    scene: SceneLight::words,
     light: |light| match light {
         StepLight::Dark => "dark",
         StepLight::Red => "red",

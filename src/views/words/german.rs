@@ -8,6 +8,7 @@ use super::table::{
 };
 use crate::finding::slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
+use crate::optics::SceneLight;
 use crate::pantry::Form;
 
 /// What chemical names of salts begin with.
@@ -288,8 +289,8 @@ pub(super) static WORDS: Words = Words {
         during: "dabei",
         after: "danach",
         mix: "{} ansetzen",
-        write_times: "auf jede Karte schreiben, wann angesetzt; die Blätter zählen",
-        pour_away: "zur Zeit wegschütten, wer auch bittet",
+        write_times: "Uhrzeit aufschreiben; Blätter zählen",
+        pour_away: "rechtzeitig wegschütten",
         lamp_on: "Türen zu, rote Lampe an, Bildschirme aus",
         call_times: "jede Zeit ausrufen; kein Blatt länger als {} unter der Lampe",
         room_light: "Raumlicht erst, wenn kein Blatt mehr liegt in: {}",
@@ -302,6 +303,27 @@ pub(super) static WORDS: Words = Words {
         danger: "Gefahr",
         trays: "Schale {1} von {2}",
         notches: "Eckmarke, Kerben: {}",
+        to_scale: "{}, im Maßstab",
+        from_above: "Von oben gesehen.",
+        from_side: "Liegend von der Seite gesehen.",
+        hole_left: "Das Loch ist links, das Papier rechts.",
+        works_at: "Sie arbeitet bei {}.",
+        sees_angle: "Sie sieht {}.",
+    },
+    scene: |scene| match scene {
+        SceneLight::SnowInSun => "Schnee in der Sonne",
+        SceneLight::Sun => "Sonne",
+        SceneLight::HazySun => "dunstige Sonne",
+        SceneLight::CloudyBright => "hell bewölkt",
+        SceneLight::HeavyOvercast => "dicht bedeckt",
+        SceneLight::OpenShade => "offener Schatten",
+        SceneLight::BeforeSunset => "vor Sonnenuntergang",
+        SceneLight::AtSunset => "bei Sonnenuntergang",
+        SceneLight::AfterSunset => "nach Sonnenuntergang",
+        SceneLight::Gallery => "Ausstellungsraum",
+        SceneLight::Office => "Büro",
+        SceneLight::HomeInterior => "Wohnraum",
+        SceneLight::NightStreet => "Straße bei Nacht",
     },
     role: |role| match role {
         Role::Developer => "Entwickler",

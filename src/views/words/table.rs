@@ -2,6 +2,7 @@
 
 use crate::finding::Slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
+use crate::optics::SceneLight;
 use crate::pantry::Form;
 
 /// A group of words.
@@ -49,6 +50,8 @@ pub(in crate::views) struct Words {
     pub(in crate::views) alt: AltWords,
     /// A bath's role.
     pub(in crate::views) role: fn(Role) -> &'static str,
+    /// A light of the exposure table.
+    pub(in crate::views) scene: fn(SceneLight) -> &'static str,
     /// A step of the line.
     pub(in crate::views) step_kind: fn(StepKind) -> &'static str,
     /// The light of a step.
@@ -147,6 +150,6 @@ group! {
 group! {
     /// What the drawings of a card say to those who cannot see them.
     AltWords {
-        danger, trays, notches,
+        danger, trays, notches, to_scale, from_above, from_side, hole_left, works_at, sees_angle,
     }
 }

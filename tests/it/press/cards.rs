@@ -13,7 +13,7 @@ pub(super) const A6: SheetLayout = SheetLayout {
     sheet_width_mm: 210.0,
     sheet_height_mm: 297.0,
     lamination_mm: 4.0,
-    bleed_mm: 3.0,
+    bleed_mm: 0.0,
     two_sided: true,
     flip: None,
     distance_mm: 600.0,

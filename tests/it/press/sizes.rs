@@ -4,10 +4,15 @@ use lopdf::{Document, Object, content::Content};
 use trayside::views::card::{Card, Flip, SheetLayout};
 
 use super::PRESS;
-use super::cards::{A6, evening, lamp, nettle, person, tin, vinegar};
+use super::cards::{self, evening, lamp, nettle, person, tin, vinegar};
 use super::read::{boxes, poppler, sound, text};
 
-/// A7 by ISO 216, with the bleed of [`A6`].
+/// A6 with the bleed that printers ask for.
+const A6: SheetLayout = SheetLayout {
+    bleed_mm: 3.0,
+    ..cards::A6
+};
+/// A7 by ISO 216.
 const A7: SheetLayout = SheetLayout {
     card_width_mm: 74.0,
     card_height_mm: 105.0,
