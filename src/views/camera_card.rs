@@ -66,7 +66,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, camera: &Camera) -> Optio
         role: format.unwrap_or_default(),
         key_figures: vec![Figure {
             label: words.f_number.to_owned(),
-            value: table.f_number.clone(),
+            value: table.f_number,
         }],
         times: Some(times),
         drawing: of_camera(block, camera, common.facts.of_block(&block.id), common.style),

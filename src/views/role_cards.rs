@@ -89,7 +89,7 @@ fn share_out(weights: &[f64], hands: usize) -> Vec<std::ops::Range<usize>> {
         .into_iter()
         .map(|limit| packed(weights, limit, hands))
         .find(|spans| spans.len() <= hands)
-        .unwrap_or_else(|| vec![0..weights.len()])
+        .unwrap_or_else(|| packed(weights, f64::INFINITY, 1))
 }
 
 /// Stretches no longer than `limit`, filled from the left; a step is kept for each of the hands still to come.
