@@ -248,6 +248,7 @@ pub const SHAPES: &[Shape] = &[
                 "sheet.rounding",
                 "how far the scale puts the materials out of proportion, or none"
             ),
+            field("sheet.acidity", "the pH that the bath comes out at, or none"),
             field("sheet.water[]", "what the water does"),
             field("sheet.shelf[].takes", "what the mix takes"),
             field("sheet.shelf[].left", "what is left"),

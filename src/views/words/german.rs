@@ -211,6 +211,7 @@ pub(super) static WORDS: Words = Words {
         poison: "Giftnotruf",
         first_aid: "Verbandkasten hängt",
         eyewash: "nächste Augendusche",
+        septic: "Klärgrube, ja oder nein",
         first_aider: "Ersthelfer",
         responsible: "verantwortlich",
         caretaker: "Schlüssel, Hausmeister",
