@@ -248,6 +248,13 @@ pub const SHAPES: &[Shape] = &[
                 "sheet.rounding",
                 "how far the scale puts the materials out of proportion, or none"
             ),
+            field(
+                "sheet.ph.text",
+                "the pH as it is read; `ph` is none where it cannot be computed"
+            ),
+            field("sheet.ph.low", "the lowest likely one"),
+            field("sheet.ph.best", "the most likely one"),
+            field("sheet.ph.high", "the highest likely one"),
             field("sheet.acidity", "the pH that the bath comes out at, or none"),
             field("sheet.water[]", "what the water does"),
             field("sheet.shelf[].takes", "what the mix takes"),

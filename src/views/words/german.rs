@@ -154,7 +154,7 @@ pub(super) static WORDS: Words = Words {
     },
     slip: SlipWords {
         title: "Notizzettel",
-        back_of_sheet: "diese Nummer mit Bleistift auf die Rückseite des Blattes",
+        back_of_sheet: "diese Nummer auf die Rückseite des Blattes",
         date: "Datum",
         opened_at: "geöffnet um",
         camera: "Kamera",
@@ -167,7 +167,7 @@ pub(super) static WORDS: Words = Words {
         given: "gegeben",
         sun: "Sonne",
         subject: "Motiv, wie weit",
-        moved: "verrückt",
+        moved: "bewegt",
         wind: "Wind",
         developer: "Entwickleransatz",
         age: "Minuten alt",
