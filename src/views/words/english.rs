@@ -212,6 +212,7 @@ pub(super) static WORDS: Words = Words {
         poison: "poison centre",
         first_aid: "first aid kit hangs",
         eyewash: "nearest eyewash",
+        septic: "septic tank, yes or no",
         first_aider: "first-aider",
         responsible: "responsible person",
         caretaker: "keys, caretaker",

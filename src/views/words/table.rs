@@ -122,7 +122,7 @@ group! {
     /// On the room sheet.
     RoomWords {
         title, who, people, minors, adults, minors_unknown, premises, mixed, take_care, fill_in, never_guessed, waste, asked,
-        on, answer, developer_goes, stop_goes, fixer_goes, emergency, poison, first_aid, eyewash, first_aider, responsible,
+        on, answer, developer_goes, stop_goes, fixer_goes, emergency, poison, first_aid, eyewash, septic, first_aider, responsible,
         caretaker, checked, nothing_mixed,
     }
 }
