@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 9] = [
+const SCRIPTS: [(&str, &[u8]); 10] = [
     ("contact.js", include_bytes!("../../templates/site/contact.js")),
     ("search.js", include_bytes!("../../templates/site/search.js")),
     (
@@ -25,6 +25,10 @@ const SCRIPTS: [(&str, &[u8]); 9] = [
         "clock-signals.js",
         include_bytes!("../../templates/site/clock-signals.js"),
     ),
+    (
+        "clock-words.js",
+        include_bytes!("../../templates/site/clock-words.js"),
+    ),
     ("offline.js", include_bytes!("../../templates/site/offline.js")),
 ];
 
@@ -34,7 +38,7 @@ const SIGNS: [(&str, &[u8]); 3] = [
     ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
 ];
 
-const FONTS: [(&str, &[u8]); 12] = [
+const FONTS: [(&str, &[u8]); 13] = [
     (
         "fonts/AtkinsonHyperlegible-Regular.ttf",
         include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
@@ -74,6 +78,10 @@ const FONTS: [(&str, &[u8]); 12] = [
     (
         "fonts/Vollkorn-Bold-latin-ext.woff2",
         include_bytes!("../../templates/site/fonts/Vollkorn-Bold-latin-ext.woff2"),
+    ),
+    (
+        "fonts/AtkinsonHyperlegible-LICENSE.txt",
+        include_bytes!("../../templates/fonts/OFL.txt"),
     ),
     (
         "fonts/Vollkorn-LICENSE.txt",

@@ -116,6 +116,15 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         {
             return 1;
         }
+        // Long lists, and each line of them stands on its page as well.
+        let list = [&names.findings, &names.facts];
+        if list.iter().any(|name| {
+            name.strip_suffix(".html")
+                .is_some_and(|stem| path.starts_with(stem))
+        }) && !own.contains(path)
+        {
+            return 7;
+        }
         match ending(path) {
             "css" | "svg" | "ttf" | "woff2" => 0,
             "js" if !path.contains('/') => 0,
@@ -126,13 +135,13 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
             "js" => 5,
             "png" | "jpg" | "jpeg" => 6,
             // Data to carry away and texts of licences are not read offline.
-            _ => 7,
+            _ => 8,
         }
     };
     let mut ranked: Vec<(u8, Written<'f>)> = written
         .iter()
         .map(|&file| (rank(file.0), file))
-        .filter(|&(rank, _)| rank < 7)
+        .filter(|&(rank, _)| rank < 8)
         .collect();
     // Stable: within a rank the order of writing, which is that of reading.
     ranked.sort_by_key(|&(rank, _)| rank);
@@ -154,10 +163,13 @@ fn ending(path: &str) -> &str {
 
 /// FNV-1a in 64 bits, by Fowler, Noll and Vo: the same on every machine, and enough to tell one state of a file from another.
 fn hash(parts: &[&[u8]]) -> u64 {
-    let bytes = parts.iter().flat_map(|part| part.iter());
-    bytes.fold(0xcbf2_9ce4_8422_2325, |hash, &byte| {
-        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
-    })
+    let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
+    for part in parts {
+        for &byte in *part {
+            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
+        }
+    }
+    hash
 }
 
 #[cfg(test)]

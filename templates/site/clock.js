@@ -17,7 +17,9 @@
   // Wet fingers press twice.
   const BOUNCE = 700;
 
+  const wordsOf = (of) => globalThis.traysideClockWords(of, words, document.querySelector("#clock-line .string .name").textContent);
   let run = null;
+  let tell = wordsOf(line);
   let sheets = 1;
   const told = { sheets: [], baths: {}, lamp: "", temperature: "" };
   const on = { sound: true, shake: true, awake: true, own: false, letters: true };
@@ -48,9 +50,10 @@
     sheets = kept.sheets || sheets;
     missed = kept.missed || [];
     if (!kept.run || !kept.run.log.length) return;
+    // A run that was begun keeps the line it was begun with.
     run = kept.run;
+    tell = wordsOf(run.line);
     looked = kept.looked || looked;
-    // What may be chosen for the session is as fresh as the page; the line is the one that was begun with.
     const old = JSON.stringify([run.line.trays, run.line.move, run.line.hands]);
     const changed = old !== JSON.stringify([trays, line.move, line.hands]);
     say(changed ? words.said_changed : words.said_kept);
@@ -60,34 +63,22 @@
 
   // Calling out -----------------------------------------------------------------------------------------------------
 
-  const name = (tray) => (tray < 0 ? words.safe : tray < run.line.trays.length ? run.line.trays[tray].name : stringName());
-  const stringName = () => document.querySelector(".string .name").textContent;
-  const isOut = (one) => one.tray + 1 >= run.line.trays.length;
-  const sentence = (key, one, more = {}) => {
-    const kind = one.tray < 0 && words[`${key}_start`] ? "_start" : isOut(one) && words[`${key}_out`] ? "_out" : "";
-    const way = one.tray >= 0 && run.line.trays[one.tray] && run.line.trays[one.tray].agitation;
-    return fill(words[key + kind], { sheet: one.sheet + 1, from: name(one.tray), to: name(one.tray + 1), way: way ? way.words : "", ...more });
-  };
-
   const callOut = (from, to) => {
     const calls = engine.calls(run, from, to);
     const loudest = ["move", "soon", "agitate"].find((call) => calls.some((one) => one.call === call));
     if (!loudest) return;
     signals.give(loudest, on);
-    say(calls.map((one) => sentence(`call_${one.call}`, one)).join(" "));
+    say(calls.map((one) => tell.sentence(`call_${one.call}`, one)).join(" "));
   };
-
-  // The time of day where the notebook is.
-  const hour = (moment) => engine.stamp(moment, line.zone).slice(11, 19);
 
   // The clock was not looked at from `from` to `to`: says what was due, and writes down that nobody was called.
   const wokeUp = (before, from, to) => {
     const gone = run.log.slice(before.log.length).map((entry) => {
       const tray = engine.picture(before, entry.at).sheets[entry.sheet];
-      return sentence("missed_own", { sheet: entry.sheet, tray: tray ? tray.tray : -1 }, { at: hour(entry.at) });
+      return tell.sentence("missed_own", { sheet: entry.sheet, tray: tray ? tray.tray : -1 }, { at: tell.hour(entry.at) });
     });
     const due = on.own ? [] : engine.calls(run, from, to).filter((one) => one.call === "move");
-    const list = [...gone, ...due.map((one) => sentence(one.tray < 0 ? "missed_start" : "missed_move", one, { at: hour(one.at) }))];
+    const list = [...gone, ...due.map((one) => tell.sentence(one.tray < 0 ? "missed_start" : "missed_move", one, { at: tell.hour(one.at) }))];
     if (!list.length) return;
     run = engine.slept(run, from, to);
     missed = [fill(words.missed_head, { time: amount((to - from) / 1000) }), ...list];
@@ -153,15 +144,6 @@
     beds.forEach((bed, index) => bed.parentElement.classList.toggle("at", there !== null && now.begun && there.tray + 1 === index));
   };
 
-  const status = (one, now) => {
-    if (one.is === "hanging") return words.hangs;
-    if (one.is === "moving") return sentence("moving", { ...one, tray: one.tray - 1 });
-    if (one.left === null) return one.is === "waiting" ? words.safe : fill(words.lies, { time: face(one.for) });
-    if (one.held) return sentence("full", one);
-    if (one.left <= 0) return fill(words.late, { time: face(-one.left) });
-    return face(Math.ceil(one.left));
-  };
-
   const rows = [];
   const drawSheets = (now) => {
     now.sheets.forEach((one, index) => {
@@ -173,9 +155,9 @@
         at("sheets").append(rows[index].row);
       }
       const row = rows[index];
-      const inside = one.is === "waiting" || one.is === "hanging" || one.is === "moving" ? "" : name(one.tray);
+      const inside = one.is === "waiting" || one.is === "hanging" || one.is === "moving" ? "" : tell.name(one.tray);
       write(row.where, inside);
-      write(row.left, status(one, now));
+      write(row.left, tell.status(one));
       row.button.classList.toggle("due", now.next === one && one.left <= 10);
       const still = one.is === "moving" || one.is === "hanging";
       if (row.button.disabled !== still) row.button.disabled = still;
@@ -183,51 +165,10 @@
     while (rows.length > now.sheets.length) rows.pop().row.remove();
   };
 
-  const head = (key, one, left) => ({ head: fill(words[key], { sheet: one.sheet + 1, from: name(one.tray) }), figure: left });
-
-  // The large figure and the lines about it.
-  const dial = (now) => {
-    const one = now.next || now.open[0] || null;
-    const moving = now.sheets.find((other) => other.is === "moving");
-    if (now.done) {
-      const last = Math.max(...now.sheets.map((other) => other.arrives));
-      const dry = line.dry && hour(now.now + (last + line.dry[1] - now.clock) * 1000).slice(0, 5);
-      return { head: "", figure: words.done, next: fill(words.done_next, { dry: dry ? fill(words.dry_by, { time: dry }) : "" }), press: "" };
-    }
-    if (!one) {
-      if (moving) return { ...head("head_moving", moving, face(Math.ceil(moving.arrives - now.clock))), next: sentence("moving", { ...moving, tray: moving.tray - 1 }), press: "" };
-      const waits = now.waiting[0];
-      return waits ? { ...head("head_waiting", waits, words.now), next: sentence("next_waiting", waits), press: sentence("move_words", waits) } : { head: "", figure: "", next: "", press: "" };
-    }
-    const drip = one.tray >= 0 ? run.line.trays[one.tray].drain : 0;
-    const next = one.tray < 0 ? sentence("next_waiting", one)
-      : sentence(drip > 0 ? (isOut(one) ? "next_drip_out" : "next_drip") : (isOut(one) ? "next_out" : "next"), one, { drip: amount(drip) });
-    const press = sentence(isOut(one) ? "out_words" : "move_words", one);
-    const key = one.tray < 0 ? "head_waiting" : "head_lying";
-    if (one.left === null) return { ...head(key, one, face(one.for)), next: `${words.eye}, ${next}`, press };
-    if (now.paused) return { ...head(key, one, face(Math.ceil(one.left))), next: words.paused_next, press: "" };
-    if (one.left > 0) {
-      const whole = one.tray < 0 ? 0 : one.goes - one.arrives;
-      return { ...head(key, one, face(Math.ceil(one.left))), next, press, burn: whole > 0 ? one.left / whole : 0, urge: one.left <= 10 ? "soon" : "" };
-    }
-    const late = one.left > -1 ? "" : fill(words.late, { time: face(-one.left) });
-    return { ...head(key, one, words.now), next: [next, late].filter(Boolean).join(" · "), press, urge: "now" };
-  };
-
-  // How sheets are moved just now; those that are moved alike are said together.
-  const ways = (moved) => {
-    const alike = new Map();
-    for (const one of moved) {
-      const way = run.line.trays[one.tray].agitation.words;
-      alike.set(way, [...(alike.get(way) || []), one.sheet + 1]);
-    }
-    return [...alike].map(([way, all]) => fill(words.call_agitate, { sheet: all.join(", "), way })).join(" ");
-  };
-
   const drawDial = (now) => {
-    const shown = now.begun ? dial(now) : {
+    const shown = now.begun ? tell.dial(now) : {
       head: words.idle, figure: face(line.plans[sheets - 1].end),
-      next: sentence("move_words", { sheet: 0, tray: -1 }), press: words.start,
+      next: tell.sentence("move_words", { sheet: 0, tray: -1 }), press: words.start,
     };
     write(at("head"), now.paused ? words.paused : shown.head);
     write(at("figure"), shown.figure);
@@ -236,7 +177,7 @@
     show(at("press"), Boolean(shown.press));
     show(at("count"), !now.begun);
     const moved = now.sheets.filter((one) => one.is === "lying" && one.stirs !== false && run.line.trays[one.tray].agitation);
-    write(at("way"), now.begun && !now.paused ? ways(moved) : "");
+    write(at("way"), now.begun && !now.paused ? tell.ways(moved) : "");
     document.documentElement.toggleAttribute("data-running", now.begun && !now.done);
     const box = at("dial");
     box.dataset.urge = shown.urge || "";
@@ -290,12 +231,12 @@
     }
     const one = before.sheets[next.log[next.log.length - 1].sheet];
     const early = one.left !== null && one.left > 5;
-    changed(next, early ? sentence("said_early", one, { time: face(one.left) }) : sentence(isOut(one) ? "said_out" : "said_move", one));
+    changed(next, early ? tell.sentence("said_early", one, { time: face(one.left) }) : tell.sentence(tell.isOut(one) ? "said_out" : "said_move", one));
   };
 
   const moved = (next) => {
     const last = next.log.findLast((entry) => entry.do === "move");
-    changed(next, last ? fill(words.said_shift, { time: hour(last.at) }) : "");
+    changed(next, last ? fill(words.said_shift, { time: tell.hour(last.at) }) : "");
   };
 
   const DO = {
@@ -305,7 +246,7 @@
       if (moment - pressed < BOUNCE) return;
       pressed = moment;
       const next = engine.start(run, moment);
-      changed(next, sentence("said_move", { sheet: (next.log[next.log.length - 1] || { sheet: 0 }).sheet, tray: -1 }));
+      changed(next, tell.sentence("said_move", { sheet: (next.log[next.log.length - 1] || { sheet: 0 }).sheet, tray: -1 }));
     },
     undo: () => changed(engine.undo(run), words.said_undo),
     "on-time": () => moved(engine.onTime(run, Date.now())),
@@ -320,6 +261,7 @@
     again: () => {
       if (Date.now() - clearing > 5000) { clearing = Date.now(); say(words.said_again); return; }
       clearing = 0;
+      tell = wordsOf(line);
       run = engine.begin(line, sheets, on.own);
       session.forget();
       missed = [];
@@ -420,7 +362,7 @@
     signals.give("move", on);
     say(run.log.slice(before.log.length).map((entry) => {
       const one = engine.picture(before, entry.at).sheets[entry.sheet];
-      return sentence("call_move", one || { sheet: entry.sheet, tray: -1 });
+      return tell.sentence("call_move", one || { sheet: entry.sheet, tray: -1 });
     }).join(" "));
   };
   // Half a second is often enough for a figure of whole seconds, and the moments come from the wall clock anyway.

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { randomBytes } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 import { DESK, address, start, visit } from './support/browser.js';
@@ -248,5 +248,42 @@ test('a picture of fifty megabytes arrives as one for the screen', async () => {
   assert.ok(Math.max(...shown) === 1600, `${shown}`);
   assert.deepEqual(faults, NONE);
   await close();
+  await notebook.remove();
+});
+
+test('what slips past all that is refused by the policy of the page', async () => {
+  const notebook = await pressed({ pages: PAGES });
+  const path = join(notebook.site, 'CON.html');
+  const page = await readFile(path, 'utf8');
+  // As a template of the notebook's own might let through.
+  const slips = '<script>document.title = "ran"</script><img src="none.png" onerror="document.title = \'ran\'">'
+    + '<style>body { display: none }</style><p style="display: none">hidden</p><base href="http://example.org/">'
+    + '<script src="http://example.org/x.js"></script><iframe src="index.html"></iframe>'
+    + '<form action="http://example.org/"><button>send</button></form><form class="find" action="index.html"><input name="q"></form>';
+  await writeFile(path, page.replace('</main>', `${slips}</main>`));
+  const server = await serve(notebook.site, '/notes/');
+  for (const at of [address(notebook.site, 'CON.html'), `${server.origin}CON.html`]) {
+    const { page: window, faults, close } = await visit(browser);
+    await window.goto(at);
+    await window.waitForTimeout(200);
+    assert.notEqual(await window.title(), 'ran', at);
+    assert.ok(await window.getByText('hidden').isVisible(), at);
+    assert.equal(await window.evaluate(() => document.baseURI), at);
+    assert.equal(window.frames().filter((frame) => frame.url().endsWith('index.html')).length, 0, at);
+    const refused = faults.filter((fault) => fault.startsWith('policy:')).map((fault) => fault.split(' ')[1]);
+    for (const directive of ['script-src-elem', 'script-src-attr', 'style-src-elem', 'style-src-attr', 'frame-src', 'base-uri']) {
+      assert.ok(refused.includes(directive), `${at}: ${directive} not among ${refused}`);
+    }
+    // A form of the site's own may lead to a page of it.
+    await window.locator('form.find input[name=q]').last().fill('x');
+    await window.locator('form.find input[name=q]').last().press('Enter');
+    await window.waitForURL(/index\.html\?q=x$/);
+    await window.goto(at);
+    await window.getByText('send').evaluate((button) => button.click());
+    await window.waitForTimeout(200);
+    assert.equal(window.url(), at);
+    await close();
+  }
+  await server.close();
   await notebook.remove();
 });

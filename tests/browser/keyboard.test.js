@@ -85,6 +85,7 @@ test('every page has its landmarks, its language, and headings that skip no leve
       language: document.documentElement.lang,
       landmarks: ['main', 'body > header', 'body > footer'].map((landmark) => document.querySelectorAll(landmark).length),
       unnamed: [...document.querySelectorAll('nav, section, [role=group], [role=region]')]
+        .filter((element) => element.checkVisibility())
         .filter((element) => element.matches('nav, [role]') || element.hasAttribute('aria-labelledby'))
         .filter((element) => {
           const by = element.getAttribute('aria-labelledby');
