@@ -310,13 +310,13 @@ pub const SHAPES: &[Shape] = &[
                 "how far the scale puts the materials out of proportion, or none"
             ),
             field(
-                "sheet.ph.text",
-                "the pH as it is read; `ph` is none where it cannot be computed"
+                "sheet.acidity",
+                "what the finished bath's pH comes to, or why it is not known, or none"
             ),
-            field("sheet.ph.low", "the lowest likely one"),
-            field("sheet.ph.best", "the most likely one"),
-            field("sheet.ph.high", "the highest likely one"),
-            field("sheet.acidity", "the pH that the bath comes out at, or none"),
+            field("sheet.ph.text", "the same alone, where it is known"),
+            field("sheet.ph.low", "its least"),
+            field("sheet.ph.best", "its best"),
+            field("sheet.ph.high", "its most"),
             field("sheet.water[]", "what the water does"),
             field("sheet.shelf[].takes", "what the mix takes"),
             field("sheet.shelf[].left", "what is left"),
