@@ -43,7 +43,7 @@ fn boxes_are_those_of_a_printer() {
 /// The middles of dark runs along one row of a page rendered at ten pixels a millimetre, mm.
 fn marks_along(pdf: &[u8], row_mm: f64) -> Option<Vec<f64>> {
     let pgm = poppler("pdftoppm", &["-r", "254", "-gray", "-f", "1", "-l", "1"], pdf)?;
-    let mut lines = pgm.splitn(4, |byte| byte.is_ascii_whitespace());
+    let mut lines = pgm.splitn(4, u8::is_ascii_whitespace);
     assert_eq!(lines.next(), Some(&b"P5"[..]));
     let mut number = || std::str::from_utf8(lines.next()?).ok()?.parse::<usize>().ok();
     let (width, _height) = (number()?, number()?);
