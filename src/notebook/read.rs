@@ -76,7 +76,7 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         partial: input.partial,
         index: BTreeMap::new(),
     };
-    let mut pending = Vec::new();
+    let mut pending = base.pending;
     let mut misnamed = BTreeSet::new();
     let mut zoneless = None;
     for leaf in leaves {

@@ -32,7 +32,10 @@ mod tests {
     #[test]
     fn the_cube_root_is_the_library_s() {
         for value in [1e-6, 0.02, 0.5, 1.0, 2.0, 3.7, 27.0, 1e6] {
-            assert!((cube_root(value) / libm::cbrt(value) - 1.0).abs() < 1e-15, "{value}");
+            assert!(
+                (cube_root(value) / libm::cbrt(value) - 1.0).abs() < 1e-15,
+                "{value}"
+            );
         }
     }
 

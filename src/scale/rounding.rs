@@ -59,7 +59,12 @@ pub fn jointly(wanted: &[f64], step: f64) -> Vec<f64> {
 
 /// The worst error of any ratio between two amounts, as a ratio: `1.01` is one percent. One for fewer than two.
 pub fn spread(wanted: &[f64], weighed: &[f64]) -> f64 {
-    let errors = || wanted.iter().zip(weighed).map(|(wanted, weighed)| weighed / wanted);
+    let errors = || {
+        wanted
+            .iter()
+            .zip(weighed)
+            .map(|(wanted, weighed)| weighed / wanted)
+    };
     let (low, high) = (
         errors().fold(f64::INFINITY, f64::min),
         errors().fold(0.0, f64::max),

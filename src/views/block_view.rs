@@ -12,6 +12,7 @@ use crate::units::Style;
 use super::bath_plots::Plotted;
 use super::blocks::{self, Uses};
 use super::card::Caution;
+use super::cautions::plain;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
@@ -52,7 +53,9 @@ impl<'a> Desk<'a> {
 
     /// What a recipe holds, where the site may scale it: it says what it makes, and nothing is wrong with it.
     pub(super) fn scaled(&self, block: &Block) -> Option<&'a Bath> {
-        let bath = self.bath(block).filter(|bath| bath.litres().is_some_and(|makes| makes.best > 0.0))?;
+        let bath = self
+            .bath(block)
+            .filter(|bath| bath.litres().is_some_and(|makes| makes.best > 0.0))?;
         let shown = matches!(block.body, Body::Recipe(_)) && !self.left_out.contains_key(block.id.as_str());
         let told = || openness::tells_of_private(self.notebook, bath, &Shelf::of(self.notebook));
         (shown && !told()).then_some(bath)
@@ -210,10 +213,7 @@ fn written_cautions(recipe: &Recipe) -> Vec<Caution> {
     recipe
         .cautions
         .iter()
-        .map(|caution| Caution {
-            hazard: false,
-            text: caution.value.trim().to_owned(),
-        })
+        .map(|caution| plain(caution.value.trim()))
         .collect()
 }
 

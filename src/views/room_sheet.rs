@@ -83,7 +83,7 @@ pub fn room_sheet(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> R
         who: who(notebook, words),
         cautions: lines(&mixed, notebook, findings),
         waste: waste(notebook, words),
-        disposal: [say.developer_goes, say.stop_goes, say.fixer_goes]
+        disposal: [say.developer_goes, say.stop_goes, say.fixer_goes, say.septic]
             .map(str::to_owned)
             .into(),
         fields: [

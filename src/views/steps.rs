@@ -139,9 +139,8 @@ impl Wording<'_> {
             figures,
             notes: step.words.iter().cloned().collect(),
             vessel: vessel.map(|vessel| Words::fill(words.card.in_a, &held_together(&vessel.value))),
-            vessel_for: whole.map(|makes| {
-                Words::fill(words.card.for_volume, &self.weighing.volume(makes.range))
-            }),
+            vessel_for: whole
+                .map(|makes| Words::fill(words.card.for_volume, &self.weighing.volume(makes.range))),
         }
     }
 

@@ -109,8 +109,11 @@ fn target(dice: &mut Dice, proof: &Proof, page: &Value, recipe: &Value) -> (Valu
             let Some(name) = page["trays"][tray]["name"].as_str() else {
                 return (json!({ "by": "written" }), Target::AsWritten);
             };
-            let depth = (dice.throw(4) > 0).then(|| format!("{}{mark}{}", 1 + dice.throw(50), dice.throw(10)));
-            let amount = depth.as_ref().map(|depth| read(&format!("{depth} mm"), Dimension::Length));
+            let depth =
+                (dice.throw(4) > 0).then(|| format!("{}{mark}{}", 1 + dice.throw(50), dice.throw(10)));
+            let amount = depth
+                .as_ref()
+                .map(|depth| read(&format!("{depth} mm"), Dimension::Length));
             (
                 json!({ "by": "tray", "tray": tray, "number": depth, "unit": "mm" }),
                 Target::Tray {
@@ -121,7 +124,10 @@ fn target(dice: &mut Dice, proof: &Proof, page: &Value, recipe: &Value) -> (Valu
         }
         2 => {
             let sheets = dice.throw(60) as u64;
-            (json!({ "by": "sheets", "sheets": sheets }), Target::Sheets(sheets))
+            (
+                json!({ "by": "sheets", "sheets": sheets }),
+                Target::Sheets(sheets),
+            )
         }
         3 | 4 => {
             let limit = pick(dice, &recipe["limits"]);
@@ -177,9 +183,19 @@ fn cases(dice: &mut Dice, proof: &Proof, each: usize, lines: &mut String) -> usi
 }
 
 const POWDERS: &[&str] = &[
-    "washing soda, anhydrous", "washing soda, crystals", "washing soda, monohydrate", "vitamin C powder",
-    "citric acid, anhydrous", "citric acid, monohydrate", "hypo, crystals", "hypo, anhydrous", "plain salt",
-    "sodium sulphite, anhydrous", "baking soda", "borax", "potassium bromide",
+    "washing soda, anhydrous",
+    "washing soda, crystals",
+    "washing soda, monohydrate",
+    "vitamin C powder",
+    "citric acid, anhydrous",
+    "citric acid, monohydrate",
+    "hypo, crystals",
+    "hypo, anhydrous",
+    "plain salt",
+    "sodium sulphite, anhydrous",
+    "baking soda",
+    "borax",
+    "potassium bromide",
 ];
 
 /// An amount of a powder in one of the many ways to write it.
@@ -204,7 +220,7 @@ fn powder(dice: &mut Dice, mark: &str) -> String {
 fn additions(dice: &mut Dice, mark: &str, indent: &str) -> String {
     let mut lines = String::new();
     let mut names: Vec<&str> = POWDERS.to_vec();
-    for _ in 0..1 + dice.throw(4) {
+    for _ in 0..=dice.throw(4) {
         let name = names.remove(dice.throw(names.len()));
         let amount = powder(dice, mark);
         writeln!(lines, "{indent}{name}: {amount}").unwrap();
@@ -245,15 +261,30 @@ fn recipe(dice: &mut Dice, mark: &str, at: usize) -> String {
         .unwrap();
     } else {
         if dice.throw(2) == 0 {
-            writeln!(text, "water: {} ml at {} °C", 50 + 10 * dice.throw(60), 20 + dice.throw(40)).unwrap();
+            writeln!(
+                text,
+                "water: {} ml at {} °C",
+                50 + 10 * dice.throw(60),
+                20 + dice.throw(40)
+            )
+            .unwrap();
         }
         text.push_str("add:\n");
         text.push_str(&additions(dice, mark, "  "));
         if dice.throw(2) == 0 {
-            writeln!(text, "steps:\n  - dissolve: {} min\n  - rest: 1{mark}5 h\n  - make up", 1 + dice.throw(12)).unwrap();
+            writeln!(
+                text,
+                "steps:\n  - dissolve: {} min\n  - rest: 1{mark}5 h\n  - make up",
+                1 + dice.throw(12)
+            )
+            .unwrap();
         }
     }
-    let dilution = if dice.throw(4) == 0 { "  dilution: 1+9\n" } else { "" };
+    let dilution = if dice.throw(4) == 0 {
+        "  dilution: 1+9\n"
+    } else {
+        ""
+    };
     let capacity = dice.one(&["24 sheets", "7 sheets per litre", "10–12 sheets", "0 sheets"]);
     writeln!(
         text,
@@ -284,7 +315,7 @@ fn notebook(dice: &mut Dice) -> Proof {
     );
     if dice.throw(4) > 0 {
         settings.push_str("shelf:\n");
-        for _ in 0..1 + dice.throw(6) {
+        for _ in 0..=dice.throw(6) {
             let (name, left) = match dice.throw(9) {
                 0 => ("vitamin C tablets", format!("{} tablets", 5 + dice.throw(90))),
                 1 => ("vinegar 8 %", format!("{} ml", 50 + dice.throw(900))),
@@ -306,7 +337,12 @@ fn the_script_s_cases_are_answered() {
     let mut dice = Dice(0x5eed_0f7a_b1e5_a1d5);
     let demo = Disk::open(Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/recipes"))).unwrap();
     let mut lines = String::new();
-    let of_demo = cases(&mut dice, &proof(&demo, &Silent).unwrap(), 4 * TARGETS, &mut lines);
+    let of_demo = cases(
+        &mut dice,
+        &proof(&demo, &Silent).unwrap(),
+        4 * TARGETS,
+        &mut lines,
+    );
     assert!(of_demo > 400, "only {of_demo} of the demo");
     let mut made = 0;
     for _ in 0..NOTEBOOKS {
@@ -315,5 +351,4 @@ fn the_script_s_cases_are_answered() {
     }
     std::fs::write(FILE, lines).unwrap();
     assert!(of_demo + made >= 10_000, "only {of_demo} and {made} cases");
-
 }

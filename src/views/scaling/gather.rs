@@ -72,7 +72,7 @@ impl Gather<'_> {
         match row {
             Row::Water(water) => RowPlan::Water {
                 label: self.weighing.water_label(water),
-                amount: Plain::of(&water.amount.amount, self.style),
+                amount: Box::new(Plain::of(&water.amount.amount, self.style)),
             },
             Row::Dose(at, _) => RowPlan::Dose { at: *at },
             Row::MakeUp(makes) => RowPlan::Up { litres: makes.range },
@@ -160,10 +160,7 @@ impl Gather<'_> {
         meant: &Formula,
         family: &str,
     ) -> Option<SlipPlan> {
-        let named = self
-            .notebook
-            .pantry
-            .family_name_in(family, self.style.language);
+        let named = self.notebook.pantry.family_name_in(family, self.style.language);
         let meant_form = if meant.water() == 0 {
             Form::Anhydrous
         } else {

@@ -155,7 +155,7 @@ pub(super) struct GroupPlan {
 #[derive(Debug, Clone, Serialize)]
 #[serde(rename_all = "lowercase", tag = "is")]
 pub(super) enum RowPlan {
-    Water { label: String, amount: Plain },
+    Water { label: String, amount: Box<Plain> },
     Dose { at: usize },
     Up { litres: Range },
 }
@@ -201,13 +201,23 @@ pub(super) struct StepPlan {
 #[derive(Debug, Clone, Serialize)]
 #[serde(rename_all = "lowercase", tag = "is")]
 pub(super) enum FigurePlan {
-    Text { text: String },
+    Text {
+        text: String,
+    },
     /// To three digits.
-    Volume { litres: Range },
+    Volume {
+        litres: Range,
+    },
     /// To two digits: nobody measured it.
-    First { litres: f64 },
+    First {
+        litres: f64,
+    },
 }
 
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "this is how serde hands it over"
+)]
 fn measured<S: serde::Serializer>(dimension: &Dimension, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(match dimension {
         Dimension::Mass => "mass",

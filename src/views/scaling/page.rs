@@ -107,7 +107,8 @@ pub(in crate::views) fn of_page(notebook: &Notebook, baths: &[(&Block, &Bath)]) 
     let mut recipes = BTreeMap::new();
     for (block, bath) in baths {
         let weighing = Weighing::at(bath, notebook, words, vec![1.0]);
-        let Some(scaling) = scaling(bath, notebook, &weighing, words).filter(|plan| plan.makes.best > 0.0) else {
+        let Some(scaling) = scaling(bath, notebook, &weighing, words).filter(|plan| plan.makes.best > 0.0)
+        else {
             continue;
         };
         step = weighing.step().map(|(grams, unit)| StepOf {
@@ -215,14 +216,8 @@ fn limits(bath: &Bath, weighing: &Weighing<'_>, notebook: &Notebook) -> Vec<Limi
                 (Some(_), _) => Dimension::Mass,
                 _ => Dimension::Count,
             };
-            let there = held(dimension).map(|there| {
-                show(
-                    Range::exact(there.best),
-                    dimension,
-                    Digits::Significant(6),
-                    style,
-                )
-            });
+            let there = held(dimension)
+                .map(|there| show(Range::exact(there.best), dimension, Digits::Significant(6), style));
             if limit.mass.or(limit.volume).or(limit.count).is_some() {
                 limits.push(Limit { there, ..limit });
             }

@@ -24,9 +24,9 @@ use super::scaling::{Scaling, scaling};
 use super::steps::Wording;
 use super::words::{SheetWords, Words, words_of};
 
+pub(super) use rows::TOLD;
 pub use stock::Stock;
 pub(super) use stock::Use;
-pub(super) use rows::TOLD;
 pub(super) use target::{MOST, REFUSED, Refused, capacity as capacity_of, dose_of, needs};
 pub use target::{Target, litres_of};
 pub use volumes::{
@@ -358,10 +358,14 @@ fn times(plan: &Scaling, multiple: f64, words: &'static Words, style: Style) -> 
     }
     // Parts are made side by side, the whole after them.
     let common = totals.pop().flatten();
-    let whole = totals.into_iter().fold(Some(Range::ZERO), |whole, part| {
-        whole
-            .zip(part)
-            .map(|(a, b)| Range::new(a.low.max(b.low), a.best.max(b.best), a.high.max(b.high)))
+    let whole = totals.into_iter().try_fold(Range::ZERO, |whole, part| {
+        part.map(|part| {
+            Range::new(
+                whole.low.max(part.low),
+                whole.best.max(part.best),
+                whole.high.max(part.high),
+            )
+        })
     });
     let whole = whole.zip(common).map(|(whole, common)| whole + common);
     if let Some(whole) = whole.filter(|whole| whole.high > 0.0) {

@@ -115,7 +115,10 @@ impl Seen<'_> {
         let mut notes = Vec::new();
         let weighed = self.weighed(index, dose);
         if let Some(grams) = self.grams(dose).filter(|_| dose.other_form) {
-            notes.push(Words::fill_all(say.does_the_work, &[&self.mass(grams), &dose.name]));
+            notes.push(Words::fill_all(
+                say.does_the_work,
+                &[&self.mass(grams), &dose.name],
+            ));
         }
         if let (Some(grams), Some(share)) = (weighed, dose.water_share) {
             let brought = grams.scale(share);

@@ -228,11 +228,12 @@ fn joined(lines: Vec<Line>, with: &str) -> Vec<Line> {
     joined
 }
 
-/// What the rounding, the water and the vessel do: what is true of every volume first.
+/// What the rounding does, the pH that is to be expected, the water and the vessel: what is true of every volume first.
 fn water(plans: &[Plan]) -> Vec<Line> {
     let of = |plan: &Plan| -> Vec<String> {
         let sheet = &plan.sheet;
-        sheet.rounding.iter().chain(&sheet.water).cloned().collect()
+        let remarks = sheet.rounding.iter().chain(&sheet.acidity);
+        remarks.chain(&sheet.water).cloned().collect()
     };
     let mut lines: Vec<Line> = Vec::new();
     for plan in plans {

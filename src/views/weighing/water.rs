@@ -26,7 +26,11 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         if let (Some(grams), Some(share)) = (seen.weighed(index, dose), dose.water_share) {
             put_in = put_in + grams.scale(share);
         }
-        if let Some(poured) = dose.takes.as_ref().filter(|takes| takes.dimension == Dimension::Volume) {
+        if let Some(poured) = dose
+            .takes
+            .as_ref()
+            .filter(|takes| takes.dimension == Dimension::Volume)
+        {
             put_in = put_in + poured.range.scale(1000.0 * seen.multiple);
         }
         if let Some(back) = dose.keeps {

@@ -6,6 +6,7 @@ use std::path::Path;
 use trayside::finding::slug;
 use trayside::host::{Disk, Host, Memory};
 use trayside::pipeline::{Proof, Silent, proof};
+use trayside::views::room_sheet::{RoomSheet, room_sheet};
 use trayside::views::weighing::{self, Sheet, Source, Target};
 use trayside::views::{self};
 
@@ -45,6 +46,10 @@ fn sheets(proof: &Proof) -> Vec<Sheet> {
     made.collect()
 }
 
+fn room(proof: &Proof) -> RoomSheet {
+    room_sheet(&proof.notebook, &proof.facts, &proof.findings)
+}
+
 /// Every text of a view, with the numbers taken out.
 fn texts(value: &serde_json::Value, found: &mut BTreeSet<String>) {
     match value {
@@ -70,6 +75,15 @@ fn nothing_fixed_stays_english() {
             serde_json::to_value(labels),
             serde_json::to_value(cuttings),
             serde_json::to_value(sheets(proof)),
+            serde_json::to_value(
+                weighing::volume_sheets(&proof.notebook, &proof.facts, &proof.findings)
+                    .sheets
+                    .iter()
+                    .map(|sheet| (sheet, &sheet.heads))
+                    .collect::<Vec<_>>(),
+            ),
+            serde_json::to_value(views::slip::slips(&proof.notebook)),
+            serde_json::to_value(room(proof)),
         ] {
             texts(&view.expect("plain data"), &mut found);
         }
@@ -121,6 +135,26 @@ fn an_unreviewed_translation_says_so_on_paper() {
         let document = lopdf::Document::load_mem(&pdf).expect("a PDF");
         let lang = document.catalog().expect("a catalogue").get(b"Lang");
         assert_eq!(lang.and_then(lopdf::Object::as_str).expect("a language"), b"de");
+    }
+    let made = weighing::volume_sheets(&german.notebook, &german.facts, &german.findings);
+    let papers = made
+        .sheets
+        .iter()
+        .map(|sheet| (sheet.id.clone(), PRESS.mixing(sheet, 148.0, 210.0)));
+    let slips = views::slip::slips(&german.notebook);
+    let papers = papers.chain([
+        (
+            "slips".to_owned(),
+            PRESS.slips(&slips, &views::slip::slip_layout(&german.notebook)),
+        ),
+        ("room".to_owned(), PRESS.room(&room(&german), 210.0, 297.0)),
+    ]);
+    for (name, pressed) in papers {
+        let pdf = sound(pressed);
+        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{name}-de.pdf"));
+        Disk::write_file(&path, &pdf).expect("written");
+        let Some(text) = text(&pdf, &["-raw"]) else { return };
+        assert!(words(&text).contains(UNREVIEWED), "{name}: {text}");
     }
     for sheet in sheets(&german) {
         assert!(sheet.stamp.contains(UNREVIEWED));
