@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 12] = [
+const SCRIPTS: [(&str, &[u8]); 13] = [
     ("contact.js", include_bytes!("../../templates/site/contact.js")),
     ("search.js", include_bytes!("../../templates/site/search.js")),
     (
@@ -12,6 +12,10 @@ const SCRIPTS: [(&str, &[u8]); 12] = [
         include_bytes!("../../templates/site/search-page.js"),
     ),
     ("scale.js", include_bytes!("../../templates/site/scale.js")),
+    (
+        "scale-figures.js",
+        include_bytes!("../../templates/site/scale-figures.js"),
+    ),
     (
         "scale-page.js",
         include_bytes!("../../templates/site/scale-page.js"),

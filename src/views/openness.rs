@@ -9,6 +9,7 @@ use crate::facts::{Bath, Shelf};
 use crate::notebook::{Audience, Block, Body, Notebook, Recipe, Swap};
 use crate::source::FileId;
 use crate::syntax::slug;
+use crate::units::Dimension;
 
 /// The ids of the open blocks.
 pub(super) fn open(notebook: &Notebook) -> BTreeSet<&str> {
@@ -43,22 +44,40 @@ pub(super) fn open(notebook: &Notebook) -> BTreeSet<&str> {
         .collect()
 }
 
-/// Whether the numbers of a bath could tell of a material that a private page describes: one that it is weighed from, or
-/// another form of one that is in it.
+/// Whether the numbers of a bath could tell of what a private page alone describes: a material that it is weighed from,
+/// another form of one that is in it, or a paper by whose size its capacity is counted in sheets.
 pub(super) fn tells_of_private(notebook: &Notebook, bath: &Bath, shelf: &Shelf<'_>) -> bool {
-    let is_private = |block: &Block| {
-        let pages = notebook.pages.iter();
-        let mut page = pages.filter(|head| head.file == block.page);
-        page.any(|head| head.audience != Audience::Public)
-    };
-    let private = private_materials(notebook, &is_private);
-    !private.is_empty()
+    let private: BTreeSet<FileId> = notebook
+        .pages
+        .iter()
+        .filter(|head| head.audience != Audience::Public)
+        .map(|head| head.file)
+        .collect();
+    if private.is_empty() {
+        return false;
+    }
+    let is_private = |block: &Block| private.contains(&block.page);
+    let by_area = bath
+        .recipe
+        .usage
+        .capacity
+        .get()
+        .is_some_and(|capacity| capacity.value.amount.dimension == Dimension::Area);
+    let mut papers = notebook
+        .blocks
+        .iter()
+        .filter(|block| matches!(block.body, Body::Paper(_)));
+    if by_area && papers.any(is_private) {
+        return true;
+    }
+    let materials = private_materials(notebook, &is_private);
+    !materials.is_empty()
         && bath.doses.iter().any(|dose| {
             let packet = shelf.way(dose).packet().map(|packet| packet.material);
             [dose.material(), packet].into_iter().flatten().any(|material| {
                 let family = material.of.as_deref();
                 let forms = family.map_or_else(Vec::new, |family| notebook.pantry.forms_of(family));
-                private.contains(&material.id) || forms.iter().any(|form| private.contains(&form.id))
+                materials.contains(&material.id) || forms.iter().any(|form| materials.contains(&form.id))
             })
         })
 }

@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { after, before, test } from 'node:test';
 import { start } from './support/browser.js';
 
-const ENGINE = fileURLToPath(new URL('../../templates/site/scale.js', import.meta.url));
+const ENGINE = ['scale-figures.js', 'scale.js'].map((name) => fileURLToPath(new URL(`../../templates/site/${name}`, import.meta.url)));
 /** Left there by `cargo test --test it scaling`: a line for each page, with its cases and the compiler's answers. */
 const CASES = new URL('../../target/tmp/scaling.jsonl', import.meta.url);
 let browser;
@@ -22,7 +22,7 @@ test('ten thousand recipes and targets come to what the compiler says, to the la
     assert.fail('there are no cases: cargo test --test it scaling makes them');
   }
   const page = await browser.newPage();
-  await page.addScriptTag({ path: ENGINE });
+  for (const path of ENGINE) await page.addScriptTag({ path });
   await page.evaluate(() => {
     const { mix, typed, named } = globalThis.traysideScale;
     const tens = { ml: -3, l: 0, g: 0, kg: 3, mm: 0, '': 0 };

@@ -352,3 +352,18 @@ fn the_script_s_cases_are_answered() {
     std::fs::write(FILE, lines).unwrap();
     assert!(of_demo + made >= 10_000, "only {of_demo} and {made} cases");
 }
+
+#[test]
+fn a_recipe_whose_packet_a_private_page_describes_is_not_scaled() {
+    let settings = "format: 1\ntitle: Notes\nzone: Europe/Lisbon\nscale: 0.1 g\nshelf:\n  - material: washing soda, crystals\n";
+    let recipe = "```recipe\nid: aid\ntitle: Aid\nrole: wash aid\nmakes: 1 l\nadd:\n  washing soda, anhydrous: 10 g\nkeeps: 1 h\n```\n";
+    let packet = "```ingredient\nid: own-soda\nmaterial: washing soda, crystals\ndensity: 0.93 g/ml\n```\n";
+    for (audience, scaled) in [("public", 1), ("private", 0)] {
+        let private = format!("---\naudience: {audience}\n---\n\n# Packets\n\n{packet}");
+        let host = Memory::new()
+            .with(SETTINGS, settings)
+            .with("a.md", format!("# Aid\n\n{recipe}"))
+            .with("packets.md", private);
+        assert_eq!(shipped(&proofed(&host)).len(), scaled, "{audience}");
+    }
+}

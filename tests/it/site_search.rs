@@ -103,19 +103,14 @@ fn shown(html: &str) -> BTreeSet<String> {
         .unwrap()
         .0;
     let mut text = String::new();
-    // The figures along a plot are no words.
-    let plots: Vec<&str> = article.split("<figure class=\"plotted\">").collect();
-    let without: String = plots
-        .iter()
-        .enumerate()
-        .map(|(at, part)| {
-            if at == 0 {
-                part
-            } else {
-                part.split_once("</figure>").unwrap().1
-            }
-        })
-        .collect();
+    // The figures along a plot are no words, and a form waits for some.
+    let without = [("<figure class=\"plotted\">", "</figure>"), ("<form ", "</form>")]
+        .into_iter()
+        .fold(article.to_owned(), |text, (from, to)| {
+            let mut parts = text.split(from);
+            let first = parts.next().unwrap_or_default().to_owned();
+            parts.fold(first, |kept, part| kept + part.split_once(to).unwrap().1)
+        });
     for part in without.split('<').skip(1) {
         let (tag, after) = part.split_once('>').unwrap();
         let name = tag.trim_start_matches('/').split(' ').next().unwrap();
