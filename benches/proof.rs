@@ -12,9 +12,7 @@ mod support;
 
 use std::fs;
 use std::hint::black_box;
-use std::path::{Path, PathBuf};
 
-use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
 use trayside::host::Disk;
 use trayside::pipeline::{self, Silent};
 
@@ -22,7 +20,7 @@ fn main() {
     for pages in [1_000, 10_000] {
         let folder = tempfile::tempdir().unwrap();
         support::generate(folder.path(), pages);
-        let files = files(folder.path());
+        let files = support::files(folder.path());
         let bytes: u64 = files.iter().map(|file| fs::metadata(file).unwrap().len()).sum();
         let host = Disk::open(folder.path()).unwrap();
         let found = pipeline::proof(&host, &Silent).unwrap();
@@ -36,7 +34,7 @@ fn main() {
         support::beside(
             "proof",
             7,
-            || files.iter().for_each(|file| floor(file)),
+            || files.iter().for_each(|file| support::read(file)),
             || {
                 black_box(pipeline::proof(&host, &Silent).unwrap());
             },
@@ -45,43 +43,4 @@ fn main() {
             println!("peak memory so far {megabytes} MB");
         }
     }
-}
-
-/// Reads one file and runs over its Markdown events, and over the YAML events of its fences.
-fn floor(file: &Path) {
-    let text = fs::read_to_string(file).unwrap();
-    let mut fence: Option<String> = None;
-    for (event, range) in Parser::new_ext(&text, trayside::syntax::markdown_options()).into_offset_iter() {
-        match event {
-            Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(_)) | Tag::MetadataBlock(_)) => {
-                fence = Some(String::new());
-            }
-            Event::Text(part) => match &mut fence {
-                Some(fence) => fence.push_str(&part),
-                None => {
-                    black_box((part, range));
-                }
-            },
-            Event::End(TagEnd::CodeBlock | TagEnd::MetadataBlock(_)) => {
-                for event in granit_parser::Parser::new_from_str(&fence.take().unwrap_or_default()) {
-                    black_box(event.unwrap());
-                }
-            }
-            _ => {}
-        }
-    }
-}
-
-fn files(folder: &Path) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            found.extend(files(&path));
-        } else {
-            found.push(path);
-        }
-    }
-    found.sort();
-    found
 }
