@@ -1,5 +1,7 @@
 //! `trayside expose`: the exposure table of a camera, or one time with the strip to make first.
 
+use std::fmt::Write as _;
+
 use crate::notebook::{Body, Light, Notebook, When, nearest, read_light, read_when};
 use crate::optics::{SceneLight, strip};
 use crate::pipeline;
@@ -124,16 +126,17 @@ fn text(table: &ExposureTable, style: Style, width: usize) -> String {
         let mut first = pad("", LIGHT + VALUE);
         let mut second = format!("{}{}", pad("light", LIGHT), pad("EV", VALUE));
         for paper in group.iter().filter_map(|at| table.papers.get(*at)) {
-            first.push_str(&format!("  {}", lead(&cut(&paper.name, each - 2), each - 2)));
-            second.push_str(&format!("  {}  {}", lead("time", TIME), pad("within", INTERVAL)));
+            let _ = write!(first, "  {}", lead(&cut(&paper.name, each - 2), each - 2));
+            let _ = write!(second, "  {}  {}", lead("time", TIME), pad("within", INTERVAL));
         }
-        out.push_str(&format!("\n{}\n{}\n", first.trim_end(), second.trim_end()));
-        out.push_str(&format!(
-            "{}\n",
+        let _ = write!(out, "\n{}\n{}\n", first.trim_end(), second.trim_end());
+        let _ = writeln!(
+            out,
+            "{}",
             "─".repeat((LIGHT + VALUE + each * group.len()).min(width))
-        ));
+        );
         for row in &table.rows {
-            out.push_str(&format!("{}\n", line(row, group).trim_end()));
+            let _ = writeln!(out, "{}", line(row, group).trim_end());
         }
     }
     out.push('\n');
@@ -159,7 +162,7 @@ fn line(row: &Row, group: &[usize]) -> String {
             Cell::Time(time) => (time.text.as_str(), time.interval.as_str()),
             Cell::Gap { .. } => ("—", ""),
         };
-        out.push_str(&format!("  {}  {}", lead(time, TIME), pad(interval, INTERVAL)));
+        let _ = write!(out, "  {}  {}", lead(time, TIME), pad(interval, INTERVAL));
     }
     out
 }
@@ -223,7 +226,7 @@ fn one(table: &ExposureTable, style: Style, width: usize) -> String {
 }
 
 fn answer(out: &mut String, paper: &PaperHead, time: &TimeCell, style: Style, width: usize) {
-    out.push_str(&format!("{}: {}\n", paper.name, time.text));
+    let _ = writeln!(out, "{}: {}", paper.name, time.text);
     let [less, more] = time.stops;
     if less > 0.005 || more > 0.005 {
         let [low, high] = &time.ends;
@@ -283,7 +286,7 @@ fn indented(out: &mut String, text: &str, width: usize) {
         bold: false,
     };
     for line in wrapped(text, plain).lines() {
-        out.push_str(&format!("  {line}\n"));
+        let _ = writeln!(out, "  {line}");
     }
 }
 

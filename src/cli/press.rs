@@ -38,7 +38,7 @@ pub(crate) fn run(arguments: &Press) -> Result<Outcome, Stop> {
 fn said(pressing: &Pressing, summary: Summary, folder: &str) -> String {
     let mut out = String::new();
     for left in &pressing.left_out {
-        let _ = writeln!(out, "no card of {}: {}", left.id, left.why);
+        let _ = writeln!(out, "no {} of {}: {}", left.what, left.id, left.why);
     }
     for word in &pressing.not_yet {
         let _ = writeln!(out, "not made by this version: {word}");
@@ -49,7 +49,14 @@ fn said(pressing: &Pressing, summary: Summary, folder: &str) -> String {
     let _ = writeln!(
         out,
         "{} and {} in {folder}, {}, {} as before: {}",
-        counted(pressing.cards, "card", "cards"),
+        match pressing.labels {
+            0 => counted(pressing.cards, "card", "cards"),
+            labels => format!(
+                "{}, {}",
+                counted(pressing.cards, "card", "cards"),
+                counted(labels, "label", "labels")
+            ),
+        },
         counted(pressing.pages, "page", "pages"),
         counted(pressing.replaced.written.len(), "file written", "files written"),
         pressing.replaced.kept,

@@ -6,12 +6,13 @@ use std::collections::{BTreeMap, BTreeSet};
 use jiff::Timestamp;
 use rayon::prelude::*;
 
-use crate::notebook::{Body, Exposure, Notebook, Paper, Verdict};
+use crate::notebook::{Body, Exposure, Light, Notebook, Paper, Verdict};
+use crate::optics::SceneLight;
 use crate::optics::fit::{self, Entry, Fit, Method, Prior};
 use crate::units::scalar::{ExposureValue, FNumber, Stops, Time};
 
-use super::Facts;
 use super::light;
+use super::{Fact, Facts};
 
 /// How many of the latest exposures are weighed: older ones speak of an older box. Own choice.
 pub const LATEST: usize = 40;
@@ -105,14 +106,12 @@ impl Learned {
                 .papers
                 .entry(paper.to_owned())
                 .or_insert_with(|| PaperLog::new(body));
-            match reading {
-                Reading::Noted(noted) => log.noted.push(noted),
-                Reading::Mute(why) => log.mute.push((id.to_owned(), why)),
-                Reading::Asks(at, why) => {
-                    log.mute.extend(why.map(|why| (id.to_owned(), why)));
-                    asked.entry(paper).or_default().push(at);
-                }
+            match reading.taught {
+                Some(Ok(noted)) => log.noted.push(noted),
+                Some(Err(why)) => log.mute.push((id.to_owned(), why)),
+                None => {}
             }
+            asked.entry(paper).or_default().extend(reading.asks);
         }
         learned.papers.par_iter_mut().for_each(|(paper, log)| {
             log.noted.sort_by(|a, b| (a.at, &a.id).cmp(&(b.at, &b.id)));
@@ -126,27 +125,36 @@ impl Learned {
 
     fn read(&self, id: &str, exposure: &Exposure, notebook: &Notebook, facts: &Facts) -> Option<Reading> {
         let at = exposure.when.get()?.value.instant();
-        let asks = exposure.time.is_absent();
-        let Some(needs) = judged(exposure) else {
-            return asks.then_some(Reading::Asks(at, None));
-        };
-        let Some((time, needs)) = needs else {
-            let why = "its time was computed, not noted";
-            return Some(if asks {
-                Reading::Asks(at, Some(why))
-            } else {
-                Reading::Mute(why)
-            });
+        // A time that was not written is computed, and the sun is followed with what the paper needs.
+        let in_sun = Light::Scene(SceneLight::Sun);
+        let asks =
+            exposure.time.is_absent() || exposure.light.get().is_some_and(|light| light.value == in_sun);
+        Some(Reading {
+            asks: asks.then_some(at),
+            taught: self.taught(id, at, exposure, notebook, facts),
+        })
+    }
+
+    fn taught(
+        &self,
+        id: &str,
+        at: Timestamp,
+        exposure: &Exposure,
+        notebook: &Notebook,
+        facts: &Facts,
+    ) -> Option<Result<Noted, &'static str>> {
+        let Some((time, needs)) = judged(exposure)? else {
+            return Some(Err("its time was computed, not noted"));
         };
         let paper = notebook.paper(&exposure.paper.get()?.value)?.1;
         let style = notebook.settings.style;
         let camera = &exposure.camera.get()?.value;
         let (Some(light), Some(n), Some(number)) = (
             light::light(exposure, notebook, style).range(),
-            facts.get(camera, "f-number").and_then(super::Fact::range),
+            facts.get(camera, "f-number").and_then(Fact::range),
             self.cameras.get(camera),
         ) else {
-            return Some(Reading::Mute("its light or its camera is not known"));
+            return Some(Err("its light or its camera is not known"));
         };
         let value = light.best - light::between(exposure, Some(paper), style).stops.best;
         let entry = Entry::new(
@@ -157,12 +165,12 @@ impl Learned {
             *number,
         );
         Some(match entry {
-            Some(entry) => Reading::Noted(Noted {
+            Some(entry) => Ok(Noted {
                 id: id.to_owned(),
                 at,
                 entry,
             }),
-            None => Reading::Mute("it took no more than a second, where reciprocity does not show"),
+            None => Err("it took no more than a second, where reciprocity does not show"),
         })
     }
 
@@ -199,13 +207,12 @@ impl Learned {
     }
 }
 
-enum Reading {
-    /// It teaches.
-    Noted(Noted),
-    /// It was judged and cannot teach.
-    Mute(&'static str),
-    /// It has no time of its own and asks for one; where it was judged as well, why it cannot teach.
-    Asks(Timestamp, Option<&'static str>),
+/// What one exposure is to the log.
+struct Reading {
+    /// When it wants to know what the log tells.
+    asks: Option<Timestamp>,
+    /// What it teaches, or why it cannot; none where it was not judged.
+    taught: Option<Result<Noted, &'static str>>,
 }
 
 /// The time in seconds of a judged sheet and the stops that it still needs. None where no verdict says so; `Some(None)`

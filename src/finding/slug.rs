@@ -201,4 +201,8 @@ slugs! {
     EXPECTATION_MISSED = "expectation-missed",
     STOP_SPENT = "stop-spent",
     REDUCTANT_SHORT = "reductant-short",
+    // red light
+    RED_CONTRAST = "red-contrast",
+    // labels
+    LABEL_OVERFLOW = "label-overflow",
 }

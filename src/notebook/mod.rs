@@ -52,7 +52,7 @@ pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, 
 pub use safelight::{Fog, FogTest, Safelight};
 pub use session::{Batch, Event, Measured, Moment, Session, Swap};
 pub use settings::{
-    CardPress, Drain, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
+    CardPress, Drain, LabelPress, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
 };
 pub use slot::Slot;
 pub use step::Step;
@@ -299,6 +299,12 @@ impl Notebook {
     /// The block of an id; the first where a second has taken the same.
     pub fn block(&self, id: &str) -> Option<&Block> {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
+    }
+
+    /// Whether references to this block's id mean this block: the second of two with one id is met by none.
+    pub fn leads_to(&self, block: &Block) -> bool {
+        self.block(&block.id)
+            .is_some_and(|first| std::ptr::eq(first, block))
     }
 
     /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.

@@ -139,6 +139,8 @@ pub struct Drain {
 pub struct Press {
     /// Cards, where asked for.
     pub cards: Option<CardPress>,
+    /// Labels, where asked for.
+    pub labels: Option<LabelPress>,
     /// The site, where asked for.
     pub site: Option<SitePress>,
     /// Whether nothing was said at all: then cards and site are made.
@@ -156,6 +158,29 @@ pub struct CardPress {
     pub sheet: Slot<Spanned<Size>>,
     /// Clear film round each card; 4 mm where nothing is said.
     pub border: Slot<Figure>,
+}
+
+/// How labels are made.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LabelPress {
+    /// Label size; 90 × 65 mm where nothing is said.
+    pub size: Slot<Spanned<Size>>,
+    /// Sheet size; A4 where nothing is said.
+    pub sheet: Slot<Spanned<Size>>,
+    /// Labels abreast; as many as go where nothing is said.
+    pub columns: Slot<Spanned<u32>>,
+    /// Labels below one another; as many as go where nothing is said.
+    pub rows: Slot<Spanned<u32>>,
+    /// Between two abreast.
+    pub column_gap: Slot<Figure>,
+    /// Between two below one another.
+    pub row_gap: Slot<Figure>,
+    /// From the sheet's left edge to the first.
+    pub left: Slot<Figure>,
+    /// From the sheet's upper edge to the first.
+    pub top: Slot<Figure>,
+    /// Places of the first sheet that are used up.
+    pub used: Slot<Spanned<u32>>,
 }
 
 /// How the site is made.
@@ -245,6 +270,34 @@ const CARDS: &[Field] = &[
     Field::new("border", Shape::Amount(&[Length]), "clear film round each card"),
 ];
 
+const LABELS: &[Field] = &[
+    Field::new("size", Shape::Own("a size, such as 90×65 mm"), "label size"),
+    Field::new(
+        "sheet",
+        Shape::Own("a size or its name, such as A4"),
+        "sheet size",
+    ),
+    Field::new("columns", Shape::Whole, "labels abreast"),
+    Field::new("rows", Shape::Whole, "labels below one another"),
+    Field::new("column gap", Shape::Amount(&[Length]), "between two abreast"),
+    Field::new(
+        "row gap",
+        Shape::Amount(&[Length]),
+        "between two below one another",
+    ),
+    Field::new(
+        "left",
+        Shape::Amount(&[Length]),
+        "from the left edge of the sheet to the first label",
+    ),
+    Field::new(
+        "top",
+        Shape::Amount(&[Length]),
+        "from the upper edge of the sheet to the first label",
+    ),
+    Field::new("used", Shape::Whole, "places of the first sheet that are used up"),
+];
+
 const SITE: &[Field] = &[
     Field::new("base address", Shape::Text, "the address it will be found at"),
     Field::new("base", Shape::Text, "the same, in short"),
@@ -252,7 +305,7 @@ const SITE: &[Field] = &[
 
 const PRESS: &[Field] = &[
     Field::new("cards", Shape::Map(CARDS), "wall cards"),
-    Field::new("labels", Shape::Own("settings"), "bottle labels"),
+    Field::new("labels", Shape::Map(LABELS), "bottle labels"),
     Field::new("sheets", Shape::Own("settings"), "weighing sheets"),
     Field::new("zine", Shape::Own("settings"), "the zine"),
     Field::new("journal", Shape::Own("settings"), "the journal"),
@@ -503,6 +556,19 @@ fn press(keys: &mut Keys<'_, '_>) -> Press {
                 border: keys.figure("border"),
             }));
         }
+        if keys.has("labels") {
+            press.labels = Some(empty_or(keys, "labels", |keys| LabelPress {
+                size: keys.slot("size", size),
+                sheet: keys.slot("sheet", size),
+                columns: keys.whole("columns"),
+                rows: keys.whole("rows"),
+                column_gap: keys.figure("column gap"),
+                row_gap: keys.figure("row gap"),
+                left: keys.figure("left"),
+                top: keys.figure("top"),
+                used: keys.whole("used"),
+            }));
+        }
         if keys.has("site") {
             press.site = Some(empty_or(keys, "site", |keys| SitePress {
                 base: match keys.text("base address") {
@@ -511,7 +577,7 @@ fn press(keys: &mut Keys<'_, '_>) -> Press {
                 },
             }));
         }
-        for later in ["labels", "sheets", "zine", "journal"] {
+        for later in ["sheets", "zine", "journal"] {
             if let Some(span) = keys.key_span(later) {
                 press.not_yet.push(Spanned::new(later.to_owned(), span));
             }

@@ -26,8 +26,10 @@ pub struct Pressing {
     pub left_out: Vec<LeftOut>,
     /// Things asked for that this version does not make.
     pub not_yet: Vec<String>,
-    /// How many cards and pages were made.
+    /// How many cards were made.
     pub cards: usize,
+    /// How many labels were made.
+    pub labels: usize,
     /// How many pages the site has.
     pub pages: usize,
     /// What changed in the folder.
@@ -64,6 +66,7 @@ pub fn press_with(
         left_out: Vec::new(),
         not_yet: asked.not_yet.iter().map(|word| word.value.clone()).collect(),
         cards: 0,
+        labels: 0,
         pages: 0,
         replaced: Replaced::default(),
     };
@@ -71,6 +74,9 @@ pub fn press_with(
     let mut links = Vec::new();
     if asked.unsaid || asked.cards.is_some() {
         links = cards(proof, progress, &mut pressing, &mut files);
+    }
+    if asked.labels.is_some() {
+        labels(proof, progress, &mut pressing, &mut files);
     }
     if asked.unsaid || asked.site.is_some() {
         site_files(proof, progress, &links, pictures, &mut pressing, &mut files);
@@ -100,10 +106,7 @@ fn cards(
     let layout = views::layout(&proof.notebook.settings);
     pressing.left_out = views.left_out;
     progress.phase("setting cards", views.cards.len());
-    let mut press = Press::new().with_templates(&proof.templates);
-    if let Some((year, month, day)) = latest_date(proof) {
-        press = press.dated(year, month, day);
-    }
+    let press = press_of(proof);
     let set: Vec<_> = views
         .cards
         .par_iter()
@@ -124,6 +127,7 @@ fn cards(
                 href: format!("../{path}"),
             });
             files.push((path, pressed.pdf));
+            files.push((format!("cards/{}-red.png", card.id), pressed.red));
             good.push(card.clone());
         }
     }
@@ -134,6 +138,17 @@ fn cards(
         }
         faults.extend(sheets.faults);
     }
+    let cuttings = views::cutting::cuttings(&proof.notebook, &proof.facts, &proof.findings);
+    let cut: Vec<_> = cuttings
+        .par_iter()
+        .map(|cutting| (cutting.id.as_str(), press.cutting(cutting)))
+        .collect();
+    for (id, pressed) in cut {
+        if pressed.faults.is_empty() {
+            files.push((format!("templates/{id}.pdf"), pressed.pdf));
+        }
+        faults.extend(pressed.faults);
+    }
     faults.sort_by_key(|fault| format!("{fault:?}"));
     faults.dedup();
     pressing.cards = good.len();
@@ -142,6 +157,55 @@ fn cards(
         .extend(faults.iter().map(|fault| of_press(proof, fault)));
     Press::forget_unused();
     links
+}
+
+#[cfg(feature = "typst")]
+fn labels(proof: &Proof, progress: &dyn Progress, pressing: &mut Pressing, files: &mut Vec<File>) {
+    use crate::press::PressFault;
+
+    let views = views::labels(&proof.notebook, &proof.facts, &proof.findings);
+    let grid = views::label_grid(&proof.notebook.settings);
+    pressing.left_out.extend(views.left_out);
+    progress.phase("setting labels", views.labels.len());
+    let press = press_of(proof);
+    let mut labels = views.labels;
+    let mut pressed = press.labels(&labels, &grid);
+    let at_fault = |fault: &PressFault, id: &str| match fault {
+        PressFault::Overflow { card, .. } | PressFault::MissingGlyph { card, .. } => card == id,
+        _ => false,
+    };
+    // A label with a fault does not stay on disk; the others do.
+    let faults = pressed.faults.clone();
+    let before = labels.len();
+    labels.retain(|label| !faults.iter().any(|fault| at_fault(fault, &label.id)));
+    if labels.len() < before {
+        pressed = press.labels(&labels, &grid);
+    }
+    if pressed.faults.is_empty() && !labels.is_empty() {
+        files.push(("labels.pdf".to_owned(), pressed.pdf));
+        pressing.labels = labels.len();
+    }
+    pressing
+        .findings
+        .extend(faults.iter().map(|fault| of_labels(proof, fault)));
+}
+
+/// Without typst no label can be set; that is said, not passed over.
+#[cfg(not(feature = "typst"))]
+fn labels(_: &Proof, _: &dyn Progress, pressing: &mut Pressing, _: &mut Vec<File>) {
+    pressing
+        .not_yet
+        .push("labels (this trayside was built without typst)".to_owned());
+}
+
+/// The press with the notebook's templates and date.
+#[cfg(feature = "typst")]
+fn press_of(proof: &Proof) -> crate::press::Press {
+    let press = crate::press::Press::new().with_templates(&proof.templates);
+    match latest_date(proof) {
+        Some((year, month, day)) => press.dated(year, month, day),
+        None => press,
+    }
 }
 
 /// Without typst no card can be set; that is said, not passed over.
@@ -168,6 +232,7 @@ pub fn latest_date(proof: &Proof) -> Option<(i32, u8, u8)> {
 #[cfg(feature = "typst")]
 fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
     use crate::press::PressFault;
+    use crate::tone::red_light::ENOUGH;
     let settings = Span::new(proof.settings, 0, 0);
     let block = |id: &str| proof.notebook.block(id).map_or(settings, |block| block.head);
     match fault {
@@ -183,6 +248,23 @@ fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
             format!("no font of the press has the character `{character}`"),
         )
         .help("write it in other letters"),
+        PressFault::RedContrast {
+            card,
+            element,
+            contrast,
+            others,
+        } => Finding::fault(
+            slug::RED_CONTRAST,
+            block(card),
+            format!(
+                "under a red lamp `{element}` on the card `{card}` has a contrast of {contrast:.1}, less than {ENOUGH}{}",
+                match others {
+                    0 => String::new(),
+                    others => format!(", and so have {others} more"),
+                }
+            ),
+        )
+        .help("set it in black on white: under a red lamp red ink vanishes and grey drowns"),
         PressFault::Template {
             file,
             line,
@@ -196,6 +278,33 @@ fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
         .help("mend the template, or remove it to use the built-in one"),
         PressFault::Layout { message } => Finding::fault(slug::CARD_TOO_LARGE, settings, message.clone())
             .help("choose sizes under `press: cards:` that fit each other"),
+    }
+}
+
+/// A fault of the press where labels were set.
+#[cfg(feature = "typst")]
+fn of_labels(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
+    use crate::press::PressFault;
+    match fault {
+        PressFault::Overflow { card, by_mm, what } => {
+            let settings = Span::new(proof.settings, 0, 0);
+            let block = proof.notebook.block(card).map_or(settings, |block| block.head);
+            Finding::fault(
+                slug::LABEL_OVERFLOW,
+                block,
+                format!("the label does not hold what the bottle has to say: {what} runs {by_mm:.1} mm over"),
+            )
+            .help(
+                "choose a larger label under `press: labels: size:`, or shorten the title and the waste line",
+            )
+        }
+        PressFault::Layout { message } => Finding::fault(
+            slug::CARD_TOO_LARGE,
+            Span::new(proof.settings, 0, 0),
+            message.clone(),
+        )
+        .help("measure the sheet and write its grid under `press: labels:`"),
+        other => of_press(proof, other),
     }
 }
 

@@ -6,6 +6,7 @@ use serde_json::Value;
 use super::fault::PressFault;
 use super::sheet::Sheet;
 use crate::views::card::{Card, SheetLayout};
+use crate::views::cutting::Cutting;
 
 /// What a template reads from `/data.json`; lengths in mm.
 #[derive(Serialize)]
@@ -36,6 +37,17 @@ pub(super) fn data(cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Re
         });
     bytes.map_err(|error| PressFault::Layout {
         message: format!("the card cannot be written as data: {error}"),
+    })
+}
+
+/// The bytes of a cutting template's data file.
+pub(super) fn cutting(cutting: &Cutting) -> Result<Vec<u8>, PressFault> {
+    let bytes = serde_json::to_value(cutting).and_then(|mut value| {
+        clean(&mut value);
+        serde_json::to_vec(&value)
+    });
+    bytes.map_err(|error| PressFault::Layout {
+        message: format!("the template cannot be written as data: {error}"),
     })
 }
 

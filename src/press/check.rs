@@ -12,7 +12,6 @@ use typst_layout::PagedDocument;
 
 use super::fault::PressFault;
 use super::sheet::Sheet;
-use crate::views::card::{Card, SheetLayout};
 
 /// Left by the card template: how the ladder of sizes ended.
 const FIT: &str = "press-fit";
@@ -34,11 +33,11 @@ struct Words {
     size: f64,
 }
 
-/// All faults of a document, in the order of its cards.
+/// All faults of a document, in the order of its cards or labels, which are given by their ids; `size` in mm.
 pub(super) fn document(
     document: &PagedDocument,
-    cards: &[Card],
-    layout: &SheetLayout,
+    cards: &[&str],
+    size: (f64, f64),
     sheets: &[Sheet],
 ) -> Vec<PressFault> {
     let mut faults = too_tall(document);
@@ -51,12 +50,12 @@ pub(super) fn document(
             };
             let told = faults
                 .iter()
-                .any(|f| matches!(f, PressFault::Overflow { card: id, .. } if *id == card.id));
+                .any(|f| matches!(f, PressFault::Overflow { card: id, .. } if id == card));
             if told {
                 continue;
             }
             let words: Vec<&Words> = walk.words.iter().filter(|w| w.card == Some(spot.card)).collect();
-            let (right, bottom) = (spot.x + layout.card_width_mm, spot.y + layout.card_height_mm);
+            let (right, bottom) = (spot.x + size.0, spot.y + size.1);
             let past_side = words
                 .iter()
                 .map(|w| (w.right - (right - EDGE_MM)).max(spot.x + EDGE_MM - w.left));
@@ -69,7 +68,7 @@ pub(super) fn document(
             ] {
                 if by_mm > TOUCH_MM {
                     faults.push(PressFault::Overflow {
-                        card: card.id.clone(),
+                        card: (*card).to_owned(),
                         by_mm,
                         what: what.to_owned(),
                     });
@@ -81,7 +80,7 @@ pub(super) fn document(
             faults.push(PressFault::MissingGlyph {
                 card: card
                     .and_then(|card| cards.get(card))
-                    .map_or_else(String::new, |card| card.id.clone()),
+                    .map_or_else(String::new, |card| (*card).to_owned()),
                 character,
             });
         }

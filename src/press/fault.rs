@@ -28,6 +28,17 @@ pub enum PressFault {
         /// The character.
         character: char,
     },
+    /// Words that a safelight swallows.
+    RedContrast {
+        /// The card's id.
+        card: String,
+        /// The words that are hardest to read.
+        element: String,
+        /// Their contrast under a red lamp, as [`crate::tone::red_light::contrast`] has it.
+        contrast: f64,
+        /// How many more runs of words have too little.
+        others: usize,
+    },
     /// A mistake in a template.
     Template {
         /// The template, as a path from the notebook folder.
@@ -68,6 +79,15 @@ impl fmt::Display for PressFault {
                 f,
                 "card `{card}` has the character `{character}` (U+{:04X}), which no font here can show",
                 u32::from(*character)
+            ),
+            Self::RedContrast {
+                card,
+                element,
+                contrast,
+                others,
+            } => write!(
+                f,
+                "card `{card}` cannot be read under a red lamp: `{element}` has contrast {contrast:.1}, and {others} more"
             ),
             Self::Template {
                 file,

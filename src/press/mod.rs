@@ -1,4 +1,4 @@
-//! Cards on paper: plain data from [`crate::views`] in, PDF out, set by typst as a library.
+//! Cards, labels, weighing-out sheets and cutting templates on paper: plain data from [`crate::views`] in, PDF out, set by typst as a library.
 //!
 //! Templates stand in `templates/press/` and can be replaced by a notebook's own. Values reach them as JSON bytes, never
 //! as source text, so nothing written in a notebook can run. Every PDF conforms to PDF/UA-1 and PDF/A-2a and is the same
@@ -10,6 +10,8 @@ mod check;
 mod export;
 mod fault;
 mod fonts;
+mod label;
+mod red;
 mod sheet;
 mod weighing;
 mod world;
@@ -21,6 +23,8 @@ use std::sync::Arc;
 use typst_layout::PagedDocument;
 
 use crate::views::card::{Card, SheetLayout};
+use crate::views::cutting::Cutting;
+use crate::views::label::{Label, LabelGrid};
 
 pub use fault::PressFault;
 
@@ -35,6 +39,17 @@ pub struct Pressed {
     pub pdf: Vec<u8>,
     /// What is wrong with it, in the order of the cards.
     pub faults: Vec<PressFault>,
+    /// A card alone as a safelight shows it, its sides side by side: a PNG of the red light alone. Empty for sheets.
+    pub red: Vec<u8>,
+}
+
+impl Pressed {
+    fn failed(faults: Vec<PressFault>) -> Self {
+        Self {
+            faults,
+            ..Self::default()
+        }
+    }
 }
 
 /// A press with its type and templates laid ready. Making one reads the fonts; keep it and share it.
@@ -87,25 +102,57 @@ impl Press {
             return Pressed::default();
         }
         let sides: Vec<Card> = cards.iter().flat_map(Card::sides).collect();
-        match sheet::lay(sides.len(), layout) {
-            Ok(sheets) => self.press(&sides, layout, &sheets),
-            Err(fault) => Pressed {
-                pdf: Vec::new(),
-                faults: vec![fault],
-            },
-        }
+        self.press_sides(&sides, layout, false, sheet::lay(sides.len(), layout))
     }
 
-    /// One card alone, each side on a page of exactly its trimmed size, without marks.
+    /// One card alone, each side on a page of exactly its trimmed size, without marks, and as a safelight shows it.
     pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
         let sides = card.sides();
-        match sheet::alone(sides.len(), layout) {
-            Ok(pages) => self.press(&sides, layout, &pages),
-            Err(fault) => Pressed {
-                pdf: Vec::new(),
-                faults: vec![fault],
-            },
+        self.press_sides(&sides, layout, true, sheet::alone(sides.len(), layout))
+    }
+
+    /// Labels on the places of their sheets, row by row. No labels give an empty PDF without a fault.
+    pub fn labels(&self, labels: &[Label], grid: &LabelGrid) -> Pressed {
+        if labels.is_empty() {
+            return Pressed::default();
         }
+        let job = label::lay(labels.len(), grid).and_then(|sheets| {
+            let ids: Vec<&str> = labels.iter().map(|label| label.id.as_str()).collect();
+            Ok(Job {
+                main: world::LABELS,
+                data: label::data(labels, grid, &sheets)?,
+                ident: ids.join(" "),
+                bounds: Bounds::Places {
+                    ids,
+                    size: (grid.width_mm, grid.height_mm),
+                    sheets,
+                },
+                red: None,
+            })
+        });
+        self.press(job)
+    }
+
+    /// A weighing-out sheet on as many pages of a size as it needs, mm; A5 is 148 by 210.
+    pub fn weighing(&self, sheet: &crate::views::weighing::Sheet, width_mm: f64, height_mm: f64) -> Pressed {
+        self.press(weighing::data(sheet, width_mm, height_mm).map(|data| Job {
+            main: weighing::MAIN,
+            data,
+            ident: format!("{} {}", sheet.id, sheet.volume),
+            bounds: Bounds::Pages { id: &sheet.id },
+            red: None,
+        }))
+    }
+
+    /// A camera's cutting template, on a page of its own at the real size.
+    pub fn cutting(&self, cutting: &Cutting) -> Pressed {
+        self.press(card::cutting(cutting).map(|data| Job {
+            main: world::CAMERA,
+            data,
+            ident: format!("template {}", cutting.id),
+            bounds: Bounds::Pages { id: &cutting.id },
+            red: None,
+        }))
     }
 
     /// Lets go of layouts that the last ten calls of this did not use. Call it after each rebuild in a long-running
@@ -114,69 +161,100 @@ impl Press {
         comemo::evict(10);
     }
 
-    fn press(&self, cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Pressed {
-        unbroken(world::MAIN, || self.set(cards, layout, sheets))
-    }
-
-    /// A weighing-out sheet on as many pages of a size as it needs, mm; A5 is 148 by 210.
-    pub fn weighing(&self, sheet: &crate::views::weighing::Sheet, width_mm: f64, height_mm: f64) -> Pressed {
-        unbroken(weighing::MAIN, || self.set_weighing(sheet, width_mm, height_mm))
-    }
-
-    fn set_weighing(
+    fn press_sides(
         &self,
-        sheet: &crate::views::weighing::Sheet,
-        width_mm: f64,
-        height_mm: f64,
-    ) -> Result<Pressed, Vec<PressFault>> {
-        let data = weighing::data(sheet, width_mm, height_mm).map_err(|fault| vec![fault])?;
-        let (world, document) = self.document(weighing::MAIN, data)?;
-        let mut faults = check::pages(&document, &sheet.id);
-        let ident = format!("{} {}", sheet.id, sheet.volume);
-        let pdf = export::pdf(&world, &document, &ident, self.date, &mut faults)?;
-        Ok(Pressed { pdf, faults })
+        sides: &[Card],
+        layout: &SheetLayout,
+        red: bool,
+        sheets: Result<Vec<Sheet>, PressFault>,
+    ) -> Pressed {
+        let job = sheets.and_then(|sheets| {
+            let ids: Vec<&str> = sides.iter().map(|card| card.id.as_str()).collect();
+            Ok(Job {
+                main: world::MAIN,
+                data: card::data(sides, layout, &sheets)?,
+                ident: ids.join(" "),
+                red: ids.first().copied().filter(|_| red),
+                bounds: Bounds::Places {
+                    ids,
+                    size: (layout.card_width_mm, layout.card_height_mm),
+                    sheets,
+                },
+            })
+        });
+        self.press(job)
     }
 
-    /// The laid-out pages of a template over its data.
-    fn document(
-        &self,
-        main: &'static str,
-        data: Vec<u8>,
-    ) -> Result<(PressWorld, PagedDocument), Vec<PressFault>> {
+    /// Sets a document; a panic in a library must not take a whole pressing with it, and nothing of ours is left half
+    /// changed.
+    fn press(&self, job: Result<Job<'_>, PressFault>) -> Pressed {
+        let job = match job {
+            Ok(job) => job,
+            Err(fault) => return Pressed::failed(vec![fault]),
+        };
+        let main = job.main;
+        let broken = || PressFault::template(main, "the typesetter broke down on this template and data");
+        catch_unwind(AssertUnwindSafe(|| self.set(job)))
+            .unwrap_or_else(|_| Err(vec![broken()]))
+            .unwrap_or_else(Pressed::failed)
+    }
+
+    fn set(&self, job: Job<'_>) -> Result<Pressed, Vec<PressFault>> {
         let unusable = self.templates.faults();
         if !unusable.is_empty() {
             return Err(unusable.to_vec());
         }
-        let world = PressWorld::new(Arc::clone(&self.fonts), self.templates.clone(), main, data)
-            .map_err(|fault| vec![fault])?;
+        let world = PressWorld::new(
+            Arc::clone(&self.fonts),
+            self.templates.clone(),
+            job.main,
+            job.data,
+        )
+        .map_err(|fault| vec![fault])?;
         let document = typst::compile::<PagedDocument>(&world)
             .output
             .map_err(|errors| fault::from_typst(&world, &errors))?;
-        Ok((world, document))
-    }
-
-    fn set(
-        &self,
-        cards: &[Card],
-        layout: &SheetLayout,
-        sheets: &[Sheet],
-    ) -> Result<Pressed, Vec<PressFault>> {
-        let data = card::data(cards, layout, sheets).map_err(|fault| vec![fault])?;
-        let (world, document) = self.document(world::MAIN, data)?;
-        let mut faults = check::document(&document, cards, layout, sheets);
-        let ids: Vec<&str> = cards.iter().map(|card| card.id.as_str()).collect();
-        let pdf = export::pdf(&world, &document, &ids.join(" "), self.date, &mut faults)?;
-        Ok(Pressed { pdf, faults })
+        let mut faults = match &job.bounds {
+            Bounds::Places { ids, size, sheets } => check::document(&document, ids, *size, sheets),
+            Bounds::Pages { id } => check::pages(&document, id),
+        };
+        let pdf = export::pdf(&world, &document, &job.ident, self.date, &mut faults)?;
+        let mut pressed = Pressed {
+            pdf,
+            faults,
+            red: Vec::new(),
+        };
+        if let Some(card) = job.red {
+            let proof = red::proof(&document, card).map_err(|fault| vec![fault])?;
+            pressed.faults.extend(proof.fault);
+            pressed.red = proof.picture;
+        }
+        Ok(pressed)
     }
 }
 
-/// Sets something; a panic in a library must not take a whole pressing with it, and nothing of ours is left half changed.
-fn unbroken(main: &'static str, set: impl FnOnce() -> Result<Pressed, Vec<PressFault>>) -> Pressed {
-    let broken = || PressFault::template(main, "the typesetter broke down on this template and data");
-    catch_unwind(AssertUnwindSafe(set))
-        .unwrap_or_else(|_| Err(vec![broken()]))
-        .unwrap_or_else(|faults| Pressed {
-            pdf: Vec::new(),
-            faults,
-        })
+/// One document to be set.
+struct Job<'a> {
+    /// The template that is compiled.
+    main: &'static str,
+    /// What it reads.
+    data: Vec<u8>,
+    /// What tells the document from every other.
+    ident: String,
+    /// Where its words may stand.
+    bounds: Bounds<'a>,
+    /// The card whose sides are looked at in red light.
+    red: Option<&'a str>,
+}
+
+/// Where the words of a document may stand.
+enum Bounds<'a> {
+    /// On places of a size, mm, several to a sheet, each with the id of its card or label.
+    Places {
+        ids: Vec<&'a str>,
+        size: (f64, f64),
+        sheets: Vec<Sheet>,
+    },
+    /// Anywhere on the pages of one block.
+    Pages { id: &'a str },
 }

@@ -159,7 +159,7 @@ fn mark(spots: &[Spot], size: (f64, f64), gap: f64, corner: (f64, f64), way: (f6
 }
 
 /// Refuses sizes that no sheet of paper has.
-fn check(lengths: &[(&str, f64)]) -> Result<(), PressFault> {
+pub(super) fn check(lengths: &[(&str, f64)]) -> Result<(), PressFault> {
     for (name, length) in lengths {
         if !(20.0..=2000.0).contains(length) {
             return Err(PressFault::Layout {

@@ -13,8 +13,12 @@ use typst::{Library, LibraryExt, World};
 use super::fault::PressFault;
 use super::fonts::Fonts;
 
+/// The template of labels.
+pub(super) const LABELS: &str = "templates/press/labels.typ";
 /// The template of cards.
 pub(super) const MAIN: &str = "templates/press/sheet.typ";
+/// The template of a camera's cutting template.
+pub(super) const CAMERA: &str = "templates/press/camera.typ";
 /// Where templates find the data.
 const DATA: &str = "data.json";
 
@@ -28,9 +32,13 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 7] = [
+const BUILT_IN: [(&str, &str); 11] = [
     template!("sheet.typ"),
     template!("card.typ"),
+    template!("camera.typ"),
+    template!("labels.typ"),
+    template!("label.typ"),
+    template!("signs.typ"),
     template!("sizes.typ"),
     template!("letters.typ"),
     template!("marks.typ"),

@@ -14,7 +14,7 @@ use super::card::Caution;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
-use super::{fact_view, finding_view, pictures};
+use super::{drawing, fact_view, finding_view, pictures};
 
 /// All that the words of a page are taken from.
 pub(super) struct Desk<'a> {
@@ -33,13 +33,6 @@ pub(super) struct Desk<'a> {
 }
 
 impl<'a> Desk<'a> {
-    /// Whether references to this block's id mean this block.
-    pub(super) fn is_first(&self, block: &Block) -> bool {
-        self.notebook
-            .block(&block.id)
-            .is_some_and(|first| std::ptr::eq(first, block))
-    }
-
     /// The facts of a block that may be shown.
     pub(super) fn open_facts(&self, block: &Block) -> &'a [Fact] {
         self.places.facts(self.facts, block)
@@ -47,7 +40,7 @@ impl<'a> Desk<'a> {
 
     /// What a recipe really holds, where that may be shown.
     pub(super) fn bath(&self, block: &Block) -> Option<&'a Bath> {
-        (self.is_first(block) && self.places.is_open(&block.id))
+        (self.notebook.leads_to(block) && self.places.is_open(&block.id))
             .then(|| self.facts.baths.get(&block.id))
             .flatten()
     }
@@ -124,10 +117,14 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
         card: desk
             .cards
             .get(&block.id)
-            .filter(|_| desk.is_first(block))
+            .filter(|_| desk.notebook.leads_to(block))
             .cloned(),
         note: block.note.as_ref().map(|note| note.value.trim_end().to_owned()),
         pictures: said.pictures,
+        drawing: match &block.body {
+            Body::Camera(camera) => drawing::of_camera(block, camera, facts, desk.style),
+            _ => None,
+        },
         source: None,
     }
 }
@@ -147,6 +144,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
         card: None,
         note: None,
         pictures: Vec::new(),
+        drawing: None,
         source: Some(fence.text.clone()),
     }
 }

@@ -27,6 +27,8 @@ pub struct LeftOut {
     pub id: String,
     /// Its title.
     pub title: String,
+    /// What it does not get: `card` or `label`.
+    pub what: &'static str,
     /// Why, as the end of a sentence that begins with its name.
     pub why: String,
 }
@@ -57,6 +59,7 @@ pub fn cards(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Cards 
             made.left_out.push(LeftOut {
                 id: block.id.clone(),
                 title: block.name().to_owned(),
+                what: "card",
                 why: why.clone(),
             });
             continue;
@@ -104,17 +107,19 @@ pub(super) fn stands_in(finding: &Finding, block: &Block) -> bool {
 }
 
 /// Recipes and processes that their ids lead to: the second of two blocks with one id has no name of its own.
-fn blocks(notebook: &Notebook) -> impl Iterator<Item = &Block> {
-    notebook.blocks.iter().filter(|block| {
-        matches!(block.body, Body::Recipe(_) | Body::Process(_))
-            && notebook
-                .block(&block.id)
-                .is_some_and(|first| std::ptr::eq(first, *block))
-    })
+pub(super) fn blocks(notebook: &Notebook) -> impl Iterator<Item = &Block> {
+    notebook
+        .blocks
+        .iter()
+        .filter(|block| matches!(block.body, Body::Recipe(_) | Body::Process(_)) && notebook.leads_to(block))
 }
 
 /// Why blocks get no card, by id.
-fn left_out<'n>(notebook: &'n Notebook, facts: &Facts, findings: &[Finding]) -> BTreeMap<&'n str, String> {
+pub(super) fn left_out<'n>(
+    notebook: &'n Notebook,
+    facts: &Facts,
+    findings: &[Finding],
+) -> BTreeMap<&'n str, String> {
     let mut left: BTreeMap<&str, String> = BTreeMap::new();
     let mut materials: Vec<&str> = Vec::new();
     for block in &notebook.blocks {
@@ -157,8 +162,8 @@ fn left_out<'n>(notebook: &'n Notebook, facts: &Facts, findings: &[Finding]) -> 
     left
 }
 
-/// Why a block itself gets no card.
-fn own_fault(block: &Block, findings: &[Finding]) -> Option<String> {
+/// Why nothing of a block itself is printed.
+pub(super) fn own_fault(block: &Block, findings: &[Finding]) -> Option<String> {
     let mut own = findings.iter().filter(|finding| stands_in(finding, block));
     let why = own.find_map(|finding| match (&finding.standing, finding.grade) {
         (Standing::Open, Grade::Fault) => Some(format!("it has a fault: {}", finding.message)),

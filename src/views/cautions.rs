@@ -21,12 +21,15 @@ const PRACTICE: &str = "common practice, no source";
 const MEMORY: &str = "GHS classification, from memory, unverified";
 
 /// A safety line: whether it can injure at once, what it says, when, and on what ground.
+#[derive(Clone, Copy)]
 struct Row {
     hazard: bool,
     say: fn(&Sayings) -> &'static str,
     /// What stands in the line's place; empty where it has none.
     when: fn(&Seen<'_>) -> Option<String>,
     basis: &'static str,
+    /// Whether it speaks of the mixing alone, and no longer of what is in the bottle.
+    mixing: bool,
 }
 
 const fn row(
@@ -40,7 +43,12 @@ const fn row(
         say,
         when,
         basis,
+        mixing: false,
     }
+}
+
+const fn mixing(row: Row) -> Row {
+    Row { mixing: true, ..row }
 }
 
 /// Every line, in the order in which they are printed.
@@ -135,12 +143,12 @@ static ROWS: &[Row] = &[
         },
         "GHS H225 and H226",
     ),
-    row(
+    mixing(row(
         true,
         |say| say.dry_powder,
         powders,
         "GHS H318 and H319; for washing soda CLEAPSS student safety sheet 33",
-    ),
+    )),
     row(
         true,
         |say| say.strong_carbonate,
@@ -151,18 +159,18 @@ static ROWS: &[Row] = &[
         },
         "CLEAPSS student safety sheet 33: an irritant from 0.8 mol/l on",
     ),
-    row(
+    mixing(row(
         true,
         |say| say.fizz,
         |seen| fizzes(seen.bath).then(String::new),
         PRACTICE,
-    ),
-    row(
+    )),
+    mixing(row(
         true,
         |say| say.hot_water,
         |seen| seen.scalds().then(String::new),
         PRACTICE,
-    ),
+    )),
     row(
         false,
         |say| say.alkaline,
@@ -224,6 +232,46 @@ pub fn caution_bases() -> impl Iterator<Item = (&'static str, &'static str)> {
 /// The safety lines of a bath, hazards first: hazards found in its block, also where they were acknowledged; then those
 /// that follow from what it holds and who is in the room; then the author's own words and where it goes when it is spent.
 pub fn cautions(bath: &Bath, notebook: &Notebook, findings: &[Finding]) -> Vec<Caution> {
+    lines(bath, notebook, findings, &|_| true)
+}
+
+/// The heavy safety lines of what is in a bottle: without those that speak of the mixing.
+pub(super) fn bottle_warnings(bath: &Bath, notebook: &Notebook, findings: &[Finding]) -> Vec<String> {
+    let lines = lines(bath, notebook, findings, &|row| !row.mixing);
+    lines
+        .into_iter()
+        .filter(|line| line.hazard)
+        .map(|line| line.text)
+        .collect()
+}
+
+/// Where a bath goes when it is spent: as its author says, as the authority answered, or whom to ask.
+pub(super) fn waste(bath: &Bath, notebook: &Notebook) -> String {
+    if let Some(waste) = bath.recipe.waste.get() {
+        return waste.value.clone();
+    }
+    let drain = notebook.settings.drain.get();
+    if let Some(answer) = drain.and_then(|drain| drain.answer.get()) {
+        return answer.value.clone();
+    }
+    let language = notebook.settings.language.get();
+    let seen = Seen {
+        bath,
+        notebook,
+        words: words(language.map(|language| language.value.as_str())),
+    };
+    match ask(&seen) {
+        Some(whom) => Words::fill(seen.words.say.ask_first, &whom),
+        None => seen.words.say.silver.to_owned(),
+    }
+}
+
+fn lines(
+    bath: &Bath,
+    notebook: &Notebook,
+    findings: &[Finding],
+    wanted: &dyn Fn(&Row) -> bool,
+) -> Vec<Caution> {
     let language = notebook
         .settings
         .language
@@ -244,7 +292,7 @@ pub fn cautions(bath: &Bath, notebook: &Notebook, findings: &[Finding]) -> Vec<C
         .map(|line| plain(&line.value))
         .collect();
     own.extend(bath.recipe.waste.get().map(|waste| plain(&waste.value)));
-    for row in ROWS {
+    for row in ROWS.iter().filter(|row| wanted(row)) {
         let Some(fill) = (row.when)(&seen) else { continue };
         let text = capital(&Words::fill((row.say)(&seen.words.say), &fill));
         match own.iter_mut().find(|line| says(&line.text, &text)) {

@@ -107,7 +107,11 @@ fn hangs(block: &Block, fact: &Fact, bath: Option<&Bath>) -> bool {
             whole && !follows && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_str())
         }
         // The row says what was written, with its evidence.
-        Body::Paper(paper) => !(fact.name == "reciprocity" && paper.reciprocity.get().is_some()),
+        Body::Paper(paper) => match fact.name.as_str() {
+            "reciprocity" => paper.reciprocity.get().is_none(),
+            "from-log" => fact.value.is_ok(),
+            _ => true,
+        },
         Body::Exposure(exposure) => match (fact.name.as_str(), exposure.light.get()) {
             ("light", Some(light)) => !matches!(light.value, crate::notebook::Light::Value(_)),
             ("light", None) => false,

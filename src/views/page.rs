@@ -115,6 +115,8 @@ pub struct BlockView {
     pub note: Option<String>,
     /// Scans.
     pub pictures: Vec<PictureView>,
+    /// A camera drawn to scale.
+    pub drawing: Option<super::drawing::Drawing>,
     /// The block's own text, where it could not be read at all.
     pub source: Option<String>,
 }

@@ -45,7 +45,7 @@ pub fn public_blocks(notebook: &Notebook) -> BTreeSet<&str> {
     notebook
         .blocks
         .iter()
-        .filter(|block| is_first(notebook, block) && is_open(notebook, &public, block))
+        .filter(|block| notebook.leads_to(block) && is_open(notebook, &public, block))
         .map(|block| block.id.as_str())
         .collect()
 }
@@ -65,13 +65,6 @@ fn public_pages(notebook: &Notebook) -> impl Iterator<Item = (usize, &PageHead)>
         .iter()
         .enumerate()
         .filter(|(_, head)| head.audience == Audience::Public)
-}
-
-/// Whether references to this id mean this block: the second of two with one id is met by none.
-fn is_first(notebook: &Notebook, block: &Block) -> bool {
-    notebook
-        .block(&block.id)
-        .is_some_and(|first| std::ptr::eq(first, block))
 }
 
 /// A recipe that is based on a private one shows what it adds, but not what it has from there.
@@ -118,7 +111,7 @@ impl<'a> Places<'a> {
             sites.insert(head.file, site);
         }
         let mut anchors: BTreeMap<FileId, BTreeSet<&str>> = BTreeMap::new();
-        for block in notebook.blocks.iter().filter(|block| is_first(notebook, block)) {
+        for block in notebook.blocks.iter().filter(|block| notebook.leads_to(block)) {
             anchors.entry(block.page).or_default().insert(&block.id);
         }
         Self {
@@ -166,7 +159,7 @@ impl<'a> Places<'a> {
 
     /// The anchor of a block on its page. The second of two blocks with one id gets one made from its place.
     pub(super) fn anchor(&self, block: &Block) -> String {
-        if is_first(self.notebook, block) {
+        if self.notebook.leads_to(block) {
             block.id.clone()
         } else {
             format!("{}.{}", block.id, block.span.start)
@@ -256,7 +249,7 @@ impl<'a> Places<'a> {
 
     /// The facts of a block that may be shown.
     pub(super) fn facts<'f>(&self, facts: &'f Facts, block: &Block) -> &'f [crate::facts::Fact] {
-        if is_first(self.notebook, block) && self.is_open(&block.id) {
+        if self.notebook.leads_to(block) && self.is_open(&block.id) {
             facts.of_block(&block.id)
         } else {
             &[]

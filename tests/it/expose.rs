@@ -571,3 +571,79 @@ fn thirty_thousand_exposures_are_computed_in_one_pass() {
     assert_eq!(timed.count(), (PAGES * EACH) as usize);
     assert!(inputs(&proof, "rc.from-log").contains("the latest of"));
 }
+
+/// Cutting templates, read back from the PDF.
+#[cfg(feature = "typst")]
+mod cutting {
+    use trayside::press::Press;
+    use trayside::views::cutting::cuttings;
+
+    use super::{CAMERA, proofed_page};
+    use crate::press::read::{close, poppler, sizes, sound, text, words};
+
+    fn pressed(page: &str) -> Vec<Vec<u8>> {
+        let proof = proofed_page(page);
+        let press = Press::new();
+        cuttings(&proof.notebook, &proof.facts, &proof.findings)
+            .iter()
+            .map(|cutting| sound(press.cutting(cutting)))
+            .collect()
+    }
+
+    #[test]
+    fn a_template_says_where_paper_and_hole_go() {
+        let tin = CAMERA
+            .replace("id: tin", "id: round-tin")
+            .replace("distance: 100 mm", "plane: wall, radius 50 mm");
+        let pdfs = pressed(&format!("{CAMERA}{tin}"));
+        assert_eq!(pdfs.len(), 2);
+        for pdf in &pdfs {
+            // A4 by ISO 216.
+            assert!(close(sizes(pdf)[0], (210.0, 297.0)));
+        }
+        if let Some(read) = text(&pdfs[1], &[]) {
+            let read = words(&read);
+            assert!(
+                read.contains("the hole looks here") && read.contains("157 mm along the wall"),
+                "{read}"
+            );
+            assert!(read.to_lowercase().contains("shiny side here"), "{read}");
+        }
+    }
+
+    /// Centres of words on the page in mm, as poppler sees them.
+    fn centre(boxes: &str, word: &str) -> Option<f64> {
+        let line = boxes
+            .lines()
+            .find(|line| line.contains(&format!(">{word}</word>")))?;
+        let number = |name: &str| -> Option<f64> {
+            let from = line.split_once(&format!("{name}=\""))?.1;
+            from.split_once('"')?.0.parse().ok()
+        };
+        Some(f64::midpoint(number("xMin")?, number("xMax")?) * 25.4 / 72.0)
+    }
+
+    #[test]
+    fn the_ruler_is_a_hundred_millimetres() {
+        let pdf = pressed(CAMERA).remove(0);
+        let Some(boxes) = poppler("pdftotext", &["-bbox", "-", "-"], &pdf) else {
+            return;
+        };
+        let boxes = String::from_utf8(boxes).unwrap();
+        let (zero, ninety) = (centre(&boxes, "0").unwrap(), centre(&boxes, "90").unwrap());
+        assert!((ninety - zero - 90.0).abs() < 0.3, "{zero} {ninety}");
+    }
+
+    #[test]
+    fn a_camera_that_cannot_be_built_gets_no_template() {
+        let page = CAMERA.replace("distance: 100 mm", "plane: lid, radius 50 mm, height 90 mm");
+        assert!(pressed(&page).is_empty());
+    }
+
+    #[test]
+    fn a_large_sheet_gets_a_page_of_its_own() {
+        let pdf = pressed(&CAMERA.replace("100×125 mm", "300×400 mm")).remove(0);
+        let (width, height) = sizes(&pdf)[0];
+        assert!(width > 400.0 && height > 300.0);
+    }
+}

@@ -1,4 +1,4 @@
-//! A card larger than its sheet.
+//! A card or label larger than its sheet.
 
 use crate::finding::{Grade, slug};
 use crate::rules::rule::{Group, Rule, Sureness};
@@ -7,7 +7,7 @@ pub(super) const RULE: Rule = Rule {
     name: slug::CARD_TOO_LARGE,
     grade: Grade::Fault,
     group: Group::Print,
-    looks_for: "A card size that does not go on the sheet it is to be printed on, margins and clear border included.",
+    looks_for: "A card or label size that does not go on the sheet it is to be printed on, margins and clear border included.",
     why: "It cannot be printed at its size, and a card that is shrunk to fit cannot be read at the tray.",
     instead: "Choose a larger sheet, a smaller card, or a narrower border.",
     threshold: None,

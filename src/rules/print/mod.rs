@@ -3,6 +3,8 @@
 mod card_overflow;
 mod card_too_large;
 mod glyph_missing;
+mod label_overflow;
+mod red_contrast;
 mod template_broken;
 
 use super::rule::Rule;
@@ -13,4 +15,6 @@ pub(super) const RULES: &[&Rule] = &[
     &glyph_missing::RULE,
     &template_broken::RULE,
     &card_too_large::RULE,
+    &red_contrast::RULE,
+    &label_overflow::RULE,
 ];

@@ -67,7 +67,7 @@ impl<'a> Uses<'a> {
 
 /// The sections that lead back from a block to what used it, one for each kind.
 pub(super) fn of(desk: &Desk<'_>, block: &Block) -> Vec<Section> {
-    if !desk.is_first(block) {
+    if !desk.notebook.leads_to(block) {
         return Vec::new();
     }
     let users = desk.uses.of.get(block.id.as_str()).map_or(&[][..], Vec::as_slice);

@@ -3,8 +3,10 @@
 
 mod cards;
 mod faults;
+mod labels;
 mod pages;
 pub(crate) mod read;
+mod red;
 
 use std::sync::LazyLock;
 

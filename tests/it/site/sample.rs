@@ -341,6 +341,7 @@ fn block(id: &str) -> BlockView {
         card: None,
         note: None,
         pictures: Vec::new(),
+        drawing: None,
         source: None,
     };
     let facts = |ids: &[&str]| ids.iter().map(|id| fact(id)).collect();
