@@ -1,6 +1,7 @@
 //! Everything that follows from the notebook, computed once: each fact a value or the reason why there is none, with its
 //! inputs, formula and sources.
 
+mod again;
 mod bath;
 mod camera;
 mod chemistry;
@@ -34,7 +35,9 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
-use crate::notebook::{Block, Body, Exposure, Notebook};
+use crate::notebook::{Block, Body, Changes, Exposure, Notebook};
+
+use again::Reach;
 
 /// The names of what may be computed of a recipe, or the first half of such a name: no part may bear one.
 pub const RECIPE_FACTS: &[&str] = &[
@@ -69,30 +72,47 @@ pub struct Facts {
 }
 
 impl Facts {
-    /// Computes them all: first what others need, then what needs it, blocks side by side.
+    /// Computes them all.
     pub fn of(notebook: &Notebook) -> Self {
+        Self::of_after(notebook, None).0
+    }
+
+    /// As [`Facts::of`] does, with what `changes` cannot have reached taken over from the facts before them; and how many
+    /// blocks were computed. First what others need, then what needs it, blocks side by side.
+    pub fn of_after(notebook: &Notebook, before: Option<(Self, &Changes)>) -> (Self, usize) {
+        let (before, mut reach) = Reach::of(notebook, before);
         let log = Log::of(notebook);
-        let baths = Baths::of(notebook);
+        let (baths, chemistry) = if reach.keeps_baths() {
+            (before.baths, before.chemistry)
+        } else {
+            let baths = Baths::of(notebook);
+            let chemistry = Chemistry::of(notebook, &baths);
+            (baths, chemistry)
+        };
         let mut facts = Self {
             learned: Learned::default(),
-            chemistry: Chemistry::of(notebook, &baths),
+            chemistry,
             baths,
-            by_block: BTreeMap::new(),
+            by_block: reach.kept(before.by_block),
         };
+        let mut learned = before.learned;
+        let mut computed = 0;
         for needs_learning in [false, true] {
             if needs_learning {
                 facts.learned = Learned::of(notebook, &facts);
+                reach.learn(std::mem::take(&mut learned), &facts.learned);
             }
             let blocks = notebook.blocks.par_iter().filter(|block| {
                 let late = matches!(block.body, Body::Exposure(_) | Body::Paper(_));
-                late == needs_learning && !block.doubled
+                late == needs_learning && !block.doubled && reach.reaches(block, &facts.learned)
             });
-            let computed: Vec<(String, Vec<Fact>)> = blocks
+            let new: Vec<(String, Vec<Fact>)> = blocks
                 .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
                 .collect();
-            facts.by_block.extend(computed);
+            computed += new.len();
+            facts.by_block.extend(new);
         }
-        facts
+        (facts, computed)
     }
 
     fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {

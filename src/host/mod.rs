@@ -11,10 +11,14 @@ pub mod watch;
 
 use std::fmt;
 use std::io;
+use std::sync::Arc;
 
 pub use clock::Stopwatch;
 pub use disk::Disk;
 pub use memory::Memory;
+
+/// The bytes of a file, shared by all who hold them.
+pub type Bytes = Arc<[u8]>;
 
 /// One thing in a folder.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -71,6 +75,11 @@ pub trait Host: Sync {
 
     /// The bytes of a file within the folder.
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError>;
+
+    /// The same, shared with whoever holds them already.
+    fn read_shared(&self, path: &str) -> Result<Bytes, HostError> {
+        self.read(path).map(Bytes::from)
+    }
 
     /// Whether a file of that name is there, and within the folder.
     fn exists(&self, path: &str) -> bool;
