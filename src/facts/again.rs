@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::notebook::{Block, Body, Changes, Exposure, Kind, Notebook};
 
-use super::{Fact, Facts, Learned};
+use super::{Facts, Learned, OfBlock};
 
 /// What a change reaches.
 #[derive(Debug)]
@@ -52,7 +52,7 @@ impl<'c> Reach<'c> {
     }
 
     /// The facts of blocks that may be kept: those of what changed are gone, since it may be gone itself.
-    pub(super) fn kept(&self, mut facts: BTreeMap<String, Vec<Fact>>) -> BTreeMap<String, Vec<Fact>> {
+    pub(super) fn kept(&self, mut facts: BTreeMap<String, OfBlock>) -> BTreeMap<String, OfBlock> {
         for id in self.changes.iter().flat_map(|changes| &changes.ids) {
             facts.remove(id);
         }

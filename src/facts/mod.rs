@@ -32,6 +32,7 @@ pub use mixing::step_times;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use rayon::prelude::*;
 
@@ -68,7 +69,14 @@ pub struct Facts {
     pub learned: Learned,
     /// The equilibrium of each.
     pub chemistry: Chemistry,
-    by_block: BTreeMap<String, Vec<Fact>>,
+    by_block: BTreeMap<String, OfBlock>,
+}
+
+/// The facts of a block, and their JSON once somebody asked for it.
+#[derive(Debug)]
+struct OfBlock {
+    facts: Vec<Fact>,
+    json: OnceLock<String>,
 }
 
 impl Facts {
@@ -110,7 +118,10 @@ impl Facts {
                 .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
                 .collect();
             computed += new.len();
-            facts.by_block.extend(new);
+            facts.by_block.extend(new.into_iter().map(|(id, facts)| {
+                let json = OnceLock::new();
+                (id, OfBlock { facts, json })
+            }));
         }
         (facts, computed)
     }
@@ -157,7 +168,7 @@ impl Facts {
 
     /// The facts of a block, in the order of the language's table.
     pub fn of_block(&self, id: &str) -> &[Fact] {
-        self.by_block.get(id).map_or(&[], Vec::as_slice)
+        self.by_block.get(id).map_or(&[], |block| block.facts.as_slice())
     }
 
     /// The fact of a full name's two halves.
@@ -175,6 +186,6 @@ impl Facts {
     pub fn iter(&self) -> impl Iterator<Item = (&str, &[Fact])> {
         self.by_block
             .iter()
-            .map(|(id, facts)| (id.as_str(), facts.as_slice()))
+            .map(|(id, block)| (id.as_str(), block.facts.as_slice()))
     }
 }

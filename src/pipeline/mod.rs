@@ -18,7 +18,7 @@ use crate::syntax::PAGE_LIMIT;
 
 #[cfg(feature = "typst")]
 pub use press::latest_date;
-pub use press::{PRESSED, Pictures, Pressing, prepared, press, press_with};
+pub use press::{File, Kept, PRESSED, Pictures, Pressing, pages_first, prepared, press, press_after};
 
 /// The name of the file that makes a folder a notebook.
 pub const SETTINGS: &str = "trayside.yaml";

@@ -1,14 +1,14 @@
 //! The second half of the order: views, cards, pictures and site, and the folder that holds them.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
 
 use crate::facts;
 use crate::finding::{Finding, Grade, slug};
-use crate::host::{Host, HostError, Replaced};
-use crate::site::{self, SiteFault, Templates};
-use crate::source::Span;
+use crate::host::{Bytes, Host, HostError, Replaced};
+use crate::site::{self, SiteFault, SiteFile, Templates};
+use crate::source::{FileId, Span};
 use crate::views::page::CardLink;
 use crate::views::{self, LeftOut, pictures::PictureNeed};
 
@@ -16,6 +16,8 @@ use super::{Progress, Proof};
 
 /// The folder that everything is pressed into.
 pub const PRESSED: &str = "pressed";
+
+const VERSION: &str = env!("CARGO_PKG_VERSION");
 
 /// What came of pressing.
 #[derive(Debug)]
@@ -32,33 +34,48 @@ pub struct Pressing {
     pub labels: usize,
     /// How many pages the site has.
     pub pages: usize,
+    /// How many files of the site were rendered, rather than taken over from an earlier press.
+    pub rendered: usize,
     /// What changed in the folder.
     pub replaced: Replaced,
 }
 
 /// A file to be: its path below [`PRESSED`], and its bytes.
-type File = (String, Vec<u8>);
+pub type File = (String, Bytes);
 
 /// Makes a picture ready for the site, or says why it cannot be shown.
-pub type Pictures<'p> = dyn Fn(&PictureNeed) -> Result<Vec<u8>, String> + Sync + 'p;
+pub type Pictures<'p> = dyn Fn(&PictureNeed) -> Result<Bytes, String> + Sync + 'p;
 
-/// Presses what the notebook asks for, all at once or not at all.
+/// What presses keep for those after them: pages by what stands on them.
+#[derive(Debug, Default)]
+pub struct Kept {
+    /// The notebook's own templates of the site, and all of them compiled.
+    templates: Option<(BTreeMap<String, String>, Templates)>,
+    /// The cards that the site linked to.
+    links: Vec<CardLink>,
+}
+
+/// Presses what the notebook asks for.
 pub fn press(host: &dyn Host, proof: &Proof, progress: &dyn Progress) -> Result<Pressing, HostError> {
-    press_with(host, proof, progress, &|need| prepared(host, need))
+    let pictures = |need: &PictureNeed| prepared(host, need);
+    press_after(host, proof, progress, &pictures, &mut Kept::default())
 }
 
 /// A picture read and made ready.
-pub fn prepared(host: &dyn Host, need: &PictureNeed) -> Result<Vec<u8>, String> {
+pub fn prepared(host: &dyn Host, need: &PictureNeed) -> Result<Bytes, String> {
     let bytes = host.read(&need.from).map_err(|error| error.cause.to_string())?;
-    site::pictures::prepare(&need.to, &bytes).map_err(|unreadable| unreadable.0)
+    let prepared = site::pictures::prepare(&need.to, &bytes);
+    prepared.map(Bytes::from).map_err(|unreadable| unreadable.0)
 }
 
-/// As [`press`] does, with pictures from somebody who may have them ready: they take longer than all the rest.
-pub fn press_with(
+/// As [`press`] does, with pages taken over from earlier presses where the same stands on them, and with pictures from
+/// somebody who may have them ready: they take longer than all the rest.
+pub fn press_after(
     host: &dyn Host,
     proof: &Proof,
     progress: &dyn Progress,
     pictures: &Pictures<'_>,
+    kept: &mut Kept,
 ) -> Result<Pressing, HostError> {
     let asked = &proof.notebook.settings.press;
     let mut pressing = Pressing {
@@ -68,29 +85,71 @@ pub fn press_with(
         cards: 0,
         labels: 0,
         pages: 0,
+        rendered: 0,
         replaced: Replaced::default(),
     };
     let mut files = vec![facts_file("facts.json", proof, &|_| true)];
-    let mut links = Vec::new();
+    kept.links = Vec::new();
     if asked.unsaid || asked.cards.is_some() {
-        links = cards(proof, progress, &mut pressing, &mut files);
+        kept.links = cards(proof, progress, &mut pressing, &mut files);
     }
     if asked.labels.is_some() {
         labels(proof, progress, &mut pressing, &mut files);
     }
     if asked.unsaid || asked.site.is_some() {
-        site_files(proof, progress, &links, pictures, &mut pressing, &mut files);
+        site_files(proof, progress, pictures, kept, &mut pressing, &mut files);
     }
     progress.phase("writing", files.len());
     pressing.replaced = host.replace_folder(PRESSED, &files)?;
     Ok(pressing)
 }
 
+/// Some pages of the site before all else is pressed, by what earlier presses kept; none where a template is broken. A page
+/// that links to a card is sure only once the cards are set.
+pub fn pages_first(proof: &Proof, pages: &BTreeSet<FileId>, kept: &mut Kept) -> Vec<File> {
+    let asked = &proof.notebook.settings.press;
+    if !asked.unsaid && asked.site.is_none() {
+        return Vec::new();
+    }
+    let links = kept.links.clone();
+    let Ok(templates) = templates(proof, kept) else {
+        return Vec::new();
+    };
+    let (view, places) = views::site_view::outline(
+        &proof.notebook,
+        &proof.facts,
+        &proof.findings,
+        &proof.sources,
+        &links,
+        VERSION,
+        pages,
+    );
+    let pages = site::render_pages(&view, &places, templates).unwrap_or_default();
+    pages.into_iter().map(in_site).collect()
+}
+
+/// The site's templates, compiled again only where the notebook's own differ.
+fn templates<'k>(proof: &Proof, kept: &'k mut Kept) -> Result<&'k Templates, SiteFault> {
+    // The site knows its templates by their path below `templates/`.
+    let own: BTreeMap<String, String> = proof
+        .templates
+        .iter()
+        .filter_map(|(path, text)| Some((path.strip_prefix("templates/")?.to_owned(), text.clone())))
+        .collect();
+    let compiled = match kept.templates.take() {
+        Some((before, compiled)) if before == own => compiled,
+        _ => Templates::new(&own)?,
+    };
+    Ok(&kept.templates.insert((own, compiled)).1)
+}
+
+fn in_site(file: SiteFile) -> File {
+    (format!("site/{}", file.path), file.bytes)
+}
+
 fn facts_file(path: &str, proof: &Proof, shown: &dyn Fn(&str) -> bool) -> File {
-    (
-        path.to_owned(),
-        facts::render::json(&proof.notebook, &proof.facts, &proof.sources, shown).into_bytes(),
-    )
+    let text = facts::render::json(&proof.notebook, &proof.facts, &proof.sources, shown);
+    (path.to_owned(), text.into_bytes().into())
 }
 
 #[cfg(feature = "typst")]
@@ -126,15 +185,15 @@ fn cards(
                 title: card.title.clone(),
                 href: format!("../{path}"),
             });
-            files.push((path, pressed.pdf));
-            files.push((format!("cards/{}-red.png", card.id), pressed.red));
+            files.push((path, pressed.pdf.into()));
+            files.push((format!("cards/{}-red.png", card.id), pressed.red.into()));
             good.push(card.clone());
         }
     }
     if !good.is_empty() {
         let sheets = press.cards(&good, &layout);
         if sheets.faults.is_empty() {
-            files.push(("cards/sheets.pdf".to_owned(), sheets.pdf));
+            files.push(("cards/sheets.pdf".to_owned(), sheets.pdf.into()));
         }
         faults.extend(sheets.faults);
     }
@@ -145,7 +204,7 @@ fn cards(
         .collect();
     for (id, pressed) in cut {
         if pressed.faults.is_empty() {
-            files.push((format!("templates/{id}.pdf"), pressed.pdf));
+            files.push((format!("templates/{id}.pdf"), pressed.pdf.into()));
         }
         faults.extend(pressed.faults);
     }
@@ -182,7 +241,7 @@ fn labels(proof: &Proof, progress: &dyn Progress, pressing: &mut Pressing, files
         pressed = press.labels(&labels, &grid);
     }
     if pressed.faults.is_empty() && !labels.is_empty() {
-        files.push(("labels.pdf".to_owned(), pressed.pdf));
+        files.push(("labels.pdf".to_owned(), pressed.pdf.into()));
         pressing.labels = labels.len();
     }
     pressing
@@ -311,35 +370,28 @@ fn of_labels(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
 fn site_files(
     proof: &Proof,
     progress: &dyn Progress,
-    links: &[CardLink],
     ready: &Pictures<'_>,
+    kept: &mut Kept,
     pressing: &mut Pressing,
     files: &mut Vec<File>,
 ) {
     progress.phase("setting pages", proof.notebook.pages.len());
-    let version = env!("CARGO_PKG_VERSION");
     let view = views::site_view::site(
         &proof.notebook,
         &proof.facts,
         &proof.findings,
         &proof.sources,
-        links,
-        version,
+        &kept.links,
+        VERSION,
     );
     pressing.pages = view.pages.len();
-    // The site knows its templates by their path below `templates/`.
-    let own: BTreeMap<String, String> = proof
-        .templates
-        .iter()
-        .filter_map(|(path, text)| Some((path.strip_prefix("templates/")?.to_owned(), text.clone())))
-        .collect();
-    let rendered = Templates::new(&own).and_then(|templates| site::render(&view, &templates));
+    let rendered = templates(proof, kept).and_then(|templates| {
+        let rendered = site::render(&view, templates);
+        pressing.rendered = templates.turn();
+        rendered
+    });
     match rendered {
-        Ok(rendered) => files.extend(
-            rendered
-                .into_iter()
-                .map(|file| (format!("site/{}", file.path), file.bytes.into_owned())),
-        ),
+        Ok(rendered) => files.extend(rendered.into_iter().map(in_site)),
         Err(fault) => pressing.findings.push(of_site(proof, &fault)),
     }
     let public = views::paths::public_blocks(&proof.notebook);
@@ -367,7 +419,7 @@ fn of_site(proof: &Proof, fault: &SiteFault) -> Finding {
     .help("mend the template, or remove it to use the built-in one")
 }
 
-fn picture(proof: &Proof, need: &PictureNeed, ready: Result<Vec<u8>, String>) -> Result<File, Box<Finding>> {
+fn picture(proof: &Proof, need: &PictureNeed, ready: Result<Bytes, String>) -> Result<File, Box<Finding>> {
     match ready {
         Ok(bytes) => Ok((format!("site/{}", need.to), bytes)),
         Err(why) => Err(Box::new(

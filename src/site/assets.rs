@@ -1,6 +1,6 @@
 //! The style sheet and the fonts.
 
-use std::borrow::Cow;
+use std::sync::LazyLock;
 
 use super::{SiteFile, Templates};
 
@@ -57,17 +57,8 @@ const FONTS: [(&str, &[u8]); 12] = [
 
 /// Every file that a page refers to besides other pages.
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
-    let style = match templates.style() {
-        Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
-        Cow::Owned(text) => Cow::Owned(text.into_bytes()),
-    };
-    let fonts = FONTS.into_iter().map(|(path, bytes)| SiteFile {
-        path: path.to_owned(),
-        bytes: Cow::Borrowed(bytes),
-    });
-    std::iter::once(SiteFile {
-        path: "style.css".to_owned(),
-        bytes: style,
-    })
-    .chain(fonts)
+    static FILES: LazyLock<Vec<SiteFile>> =
+        LazyLock::new(|| FONTS.into_iter().map(|(path, bytes)| SiteFile::of(path, bytes)).collect());
+    let style = SiteFile::of("style.css", templates.style());
+    std::iter::once(style).chain(FILES.iter().cloned())
 }

@@ -5,6 +5,7 @@
 //! template sets facts and blocks; where an author wrote HTML of their own, [`sanitise`] reads the whole run as one document.
 
 mod assets;
+mod context;
 mod fault;
 mod filters;
 mod headings;
@@ -19,10 +20,9 @@ mod slots;
 mod templates;
 mod walk;
 
-use std::borrow::Cow;
-
 use rayon::prelude::*;
 
+use crate::host::Bytes;
 use crate::views::page::SiteView;
 
 pub use fault::SiteFault;
@@ -35,14 +35,14 @@ pub struct SiteFile {
     /// Path from the site's root, with forward slashes.
     pub path: String,
     /// What stands in it.
-    pub bytes: Cow<'static, [u8]>,
+    pub bytes: Bytes,
 }
 
 impl SiteFile {
-    fn text(path: String, text: String) -> Self {
+    fn of(path: impl Into<String>, bytes: impl Into<Bytes>) -> Self {
         Self {
-            path,
-            bytes: Cow::Owned(text.into_bytes()),
+            path: path.into(),
+            bytes: bytes.into(),
         }
     }
 }
@@ -50,7 +50,7 @@ impl SiteFile {
 /// Renders every page, then the list of pages, the findings, the facts, the style sheet and the fonts, in that order.
 ///
 /// The same site gives the same bytes. Pages are rendered side by side; where several fail, the fault of the first page is
-/// returned.
+/// returned. Templates that are used again render only what they have not rendered before.
 pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile>, SiteFault> {
     let names = Names::of(site);
     let common = page::common(site, &names);
@@ -65,4 +65,19 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
     files.extend(sheets::render(site, &names, &common, &plan, templates)?);
     files.extend(assets::files(templates));
     Ok(files)
+}
+
+/// Renders the pages at some places alone. Of the others only what stands above their bodies is looked at.
+pub fn render_pages(
+    site: &SiteView<'_>,
+    pages: &[usize],
+    templates: &Templates,
+) -> Result<Vec<SiteFile>, SiteFault> {
+    let names = Names::of(site);
+    let common = page::common(site, &names);
+    let plan = sheets::Plan::of(site, &names);
+    let pages = pages.iter().filter_map(|at| Some((*at, site.pages.get(*at)?)));
+    pages
+        .map(|(at, page)| page::render(site, at, page, &common, &plan, templates))
+        .collect()
 }

@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use serde::Serialize;
-use tera::Context;
 
+use super::context::Context;
 use super::names::Names;
 use super::{SiteFault, SiteFile, Templates, prose, sheets};
 use crate::views::page::{FindingView, PageView, Piece, SiteView};
@@ -16,7 +16,6 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
         title: &'s str,
         by: Option<&'s str>,
         language: &'s str,
-        summary: &'s str,
         version: &'s str,
     }
     let mut context = Context::new();
@@ -26,7 +25,6 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
             title: &site.title,
             by: site.by.as_deref(),
             language: &site.language,
-            summary: &site.summary,
             version: &site.version,
         },
     );
@@ -91,7 +89,7 @@ pub(super) fn render(
     context.insert("before", &turn(at.checked_sub(1)));
     context.insert("after", &turn(Some(at + 1)));
     let html = templates.render("site/page.html", &context)?;
-    Ok(SiteFile::text(page.path.clone(), html))
+    Ok(SiteFile::of(page.path.clone(), html))
 }
 
 /// Such as `1 hazard, 2 doubts`, of those that count; empty where there are none.

@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use serde::Serialize;
-use tera::Context;
 
+use super::context::Context;
 use super::names::Names;
 use super::page::{Turn, place, tally};
 use super::{SiteFault, SiteFile, Templates};
@@ -87,6 +87,7 @@ pub(super) fn render(
 ) -> Result<Vec<SiteFile>, SiteFault> {
     let mut common = common.clone();
     common.insert("root", "");
+    common.insert("summary", &site.summary);
     let mut files = vec![pages(site, names, &common, plan, templates)?];
     files.extend(findings(site, &common, plan, templates)?);
     files.extend(facts(site, &common, plan, templates)?);
@@ -126,7 +127,7 @@ fn pages(
     context.insert("here", "pages");
     context.insert("pages", &entries);
     context.insert("cards", &site.cards);
-    Ok(SiteFile::text(
+    Ok(SiteFile::of(
         names.list.clone(),
         templates.render("site/pages.html", &context)?,
     ))
@@ -176,7 +177,7 @@ fn findings(
         // Those of the notebook as a whole come first.
         context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });
         turns(&mut context, &plan.findings_files, at);
-        files.push(SiteFile::text(
+        files.push(SiteFile::of(
             file.clone(),
             templates.render("site/findings.html", &context)?,
         ));
@@ -252,7 +253,7 @@ fn facts(
         context.insert("here", "facts");
         context.insert("groups", &groups);
         turns(&mut context, &plan.facts_files, at);
-        files.push(SiteFile::text(
+        files.push(SiteFile::of(
             file.clone(),
             templates.render("site/facts.html", &context)?,
         ));

@@ -7,7 +7,7 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use trayside::finding::render::json_lines;
-use trayside::host::{Host, HostError, Listed, Memory, Replaced};
+use trayside::host::{Bytes, Host, HostError, Listed, Memory, Replaced};
 use trayside::pipeline::{PRESSED, SETTINGS, Silent, press, proof};
 use trayside::tend::{Named, Session};
 
@@ -38,7 +38,7 @@ impl Host for Watched {
         self.folder.exists(path)
     }
 
-    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
+    fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError> {
         if self.refuses.load(Ordering::Relaxed) {
             return Err(HostError {
                 doing: "write",
