@@ -4,7 +4,6 @@
     clippy::print_stdout,
     clippy::disallowed_methods,
     clippy::indexing_slicing,
-    dead_code,
     reason = "a bench measures time and stops where it cannot go on"
 )]
 
@@ -15,7 +14,7 @@ use std::fs;
 use std::time::Instant;
 
 use trayside::host::Disk;
-use trayside::pipeline::Silent;
+use trayside::pipeline::{File, Proof, Silent};
 use trayside::tend::{Named, Session};
 
 fn main() {
@@ -33,9 +32,10 @@ fn main() {
         let number = Cell::new(0);
         let named = Named::from([path.to_owned()]);
         for (what, from) in [("prose", "The tide was out"), ("a log block", "EV 10.5")] {
+            let mut fresh = Vec::new();
             support::beside(
                 &format!("one save of {what}, all settled"),
-                5,
+                9,
                 || {
                     let text = fs::read(&page).unwrap();
                     fs::write(&page, text).unwrap();
@@ -45,10 +45,17 @@ fn main() {
                     let to = format!("EV 1{}.5", number.get() % 9);
                     let to = if from.starts_with("EV") { to } else { format!("Tide {}", number.get()) };
                     fs::write(&page, before.replacen(from, &to, 1)).unwrap();
-                    let round = session.round(&named, &Silent).unwrap().unwrap();
-                    assert_eq!(round.changed, [path]);
+                    let since = Instant::now();
+                    let mut first = |_: &Proof, pages: Vec<File>| {
+                        assert_eq!(pages.len(), 1);
+                        fresh.push(since.elapsed());
+                    };
+                    let round = session.round_with(&named, &Silent, &mut first).unwrap().unwrap();
+                    assert_eq!((round.changed, round.worked.pages_read), (vec![path.to_owned()], 1));
                 },
             );
+            fresh.sort();
+            println!("  the page itself is fresh after {:.2?}", fresh[fresh.len() / 2]);
         }
         if let Some(megabytes) = support::peak_memory() {
             println!("peak memory so far {megabytes} MB");
