@@ -49,5 +49,5 @@ pub use mass::{
 pub use names::formula_of_name;
 pub use resolve::{Measure, Resolved, resolve};
 pub use solve::{CannotSolve, solve, solve_near};
-pub use stop::{carry_over_limit, sheets_until};
+pub use stop::{carried_in, carry_over_limit, ph_with_carry_over, sheets_until};
 pub use warning::Warning;

@@ -115,6 +115,8 @@ Examples:
   trayside mix rosemary-soda --limit \"washing soda: 90 g\"
   trayside mix rosemary-soda --class --people 12 --each 4 --load 2 --trays 2 --volume 0.8 l
   trayside mix rosemary-soda --against fennel-soda
+  trayside mix rosemary-soda --reach \"pH 10.2\" --with \"washing soda, anhydrous\"
+  trayside mix citrus-stop --swap \"citric acid: lemon juice\"
 Every weighing is for the packet on the notebook's shelf, rounded to its scale. A recipe with a fault is not mixed")]
 pub(crate) struct Mix {
     /// Recipe's id
@@ -140,6 +142,16 @@ pub(crate) struct Mix {
     /// Another recipe: what differs between the two, in words
     #[arg(long, value_name = "RECIPE", conflicts_with_all = ["target", "depth"])]
     pub(crate) against: Option<String>,
+    /// How much of a material makes this pH: what to add or to leave out, and how sure that is
+    #[arg(long, value_name = "PH", num_args = 1.., requires = "with", conflicts_with_all = ["against", "class", "pdf"])]
+    pub(crate) reach: Vec<String>,
+    /// The acid or alkali with which to reach it; the recipe's own, or another
+    #[arg(long, value_name = "MATERIAL", num_args = 1.., requires = "reach")]
+    pub(crate) with: Vec<String>,
+    /// Another material in the place of one of the recipe's: how much of it keeps the pH, or what silver gets, and what
+    /// changes
+    #[arg(long, value_name = "MATERIAL: MATERIAL", num_args = 1.., conflicts_with_all = ["against", "class", "pdf", "reach"])]
+    pub(crate) swap: Vec<String>,
     /// For a class: sheets, fills, litres, what to buy and what a sheet costs; the volume is that of one fill
     #[arg(long, conflicts_with = "against")]
     pub(crate) class: bool,

@@ -28,6 +28,15 @@ struct Taught {
 }
 
 impl<'c> Reach<'c> {
+    /// A change that reaches everything.
+    pub(super) fn everything() -> Self {
+        Self {
+            changes: None,
+            sheets_alone: false,
+            taught: None,
+        }
+    }
+
     /// The facts before, and what the changes since then reach.
     pub(super) fn of(notebook: &Notebook, before: Option<(Facts, &'c Changes)>) -> (Facts, Self) {
         let (facts, changes) = match before {
@@ -41,7 +50,7 @@ impl<'c> Reach<'c> {
         let reach = Self {
             changes,
             sheets_alone,
-            taught: None,
+            ..Self::everything()
         };
         (facts, reach)
     }
@@ -51,12 +60,11 @@ impl<'c> Reach<'c> {
         self.sheets_alone
     }
 
-    /// The facts of blocks that may be kept: those of what changed are gone, since it may be gone itself.
-    pub(super) fn kept(&self, mut facts: BTreeMap<String, OfBlock>) -> BTreeMap<String, OfBlock> {
+    /// Takes away the facts of what changed: it may be gone itself.
+    pub(super) fn drop_from(&self, facts: &mut BTreeMap<String, OfBlock>) {
         for id in self.changes.iter().flat_map(|changes| &changes.ids) {
             facts.remove(id);
         }
-        facts
     }
 
     /// Compares what the log taught before with what it teaches now.

@@ -230,6 +230,11 @@ impl Baths {
         self.baths.get(id)
     }
 
+    /// Puts a bath in the place of the one with its id.
+    pub(super) fn put(&mut self, bath: Bath) {
+        self.baths.insert(bath.id.clone(), bath);
+    }
+
     /// Every bath, by id.
     pub fn iter(&self) -> impl Iterator<Item = &Bath> {
         self.baths.values()
@@ -338,15 +343,10 @@ fn common(materials: &[&Material]) -> Properties {
 
 /// The strength of the one packet on the shelf that is this material.
 fn shelf_strength(notebook: &Notebook, material: &Material) -> Option<Strength> {
-    let mut found = notebook.settings.shelf.iter().filter_map(|packet| {
-        let name = &packet.material.get()?.value;
-        let Lookup::Found {
-            material: other,
-            strength,
-        } = notebook.pantry.look_up(name)
-        else {
-            return None;
-        };
+    let on_shelf = notebook.packets.on_shelf(&material.id).iter();
+    let mut found = on_shelf.filter_map(|&at| {
+        let (_, strength) = notebook.packets.material(at)?;
+        let packet = notebook.settings.shelf.get(at)?;
         let written = packet.strength.get().and_then(|figure| {
             let percent = |factor: f64, basis| Strength {
                 low: figure.range.low * factor,
@@ -361,7 +361,7 @@ fn shelf_strength(notebook: &Notebook, material: &Material) -> Option<Strength> 
                 _ => None,
             }
         });
-        (other.id == material.id).then(|| written.or(strength)).flatten()
+        written.or(strength)
     });
     let first = found.next()?;
     found.next().is_none().then_some(first)

@@ -1,20 +1,21 @@
 //! Facts of cameras: the f-number, the hole that would be best, what the sheet sees and how evenly.
 
-use crate::notebook::{Camera, Plane};
+use crate::notebook::{Camera, Notebook, Plane};
 use crate::optics::pinhole::{self, PAPER_WAVELENGTH};
 use crate::optics::{self, f_number, falloff, view};
 use crate::units::scalar::{Angle, FNumber, Length};
-use crate::units::{Digits, Dimension, Range, Style, show};
+use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::fact::{Fact, Measure};
 
 const LENGTH: Measure = Measure::Amount(Dimension::Length, Digits::Significant(2));
 const STOPS: Measure = Measure::Amount(Dimension::Stops, Digits::Decimals(1));
 
-pub(super) fn facts(camera: &Camera, style: Style) -> Vec<Fact> {
-    let seen = Seen::of(camera);
+pub(super) fn facts(camera: &Camera, notebook: &Notebook, style: Style) -> Vec<Fact> {
+    let seen = Seen::of(camera, notebook);
     vec![
-        f_number_fact(camera, &seen, style),
+        pinhole_fact(camera, notebook, &seen, style),
+        f_number_fact(&seen, style),
         best_pinhole(camera, &seen, style),
         resolution(camera, &seen, style),
         finest_scan(camera, &seen),
@@ -34,20 +35,13 @@ struct Seen {
 }
 
 impl Seen {
-    fn of(camera: &Camera) -> Self {
-        let hole = match camera.pinhole.get() {
-            Some(hole) => Ok(hole.range),
-            None if camera.scan.get().is_some() => {
-                Err("the hole's scan is not measured by this version: give `pinhole`".to_owned())
-            }
-            None => Err("the pinhole cannot be read".to_owned()),
-        };
+    fn of(camera: &Camera, notebook: &Notebook) -> Self {
         let sheet = match camera.format.get() {
             Some(size) => Ok((size.width.max(size.height), size.width.min(size.height))),
             None => Err("the format cannot be read".to_owned()),
         };
         Self {
-            hole,
+            hole: notebook.hole(camera),
             distance: distance(camera),
             plane: plane(camera),
             sheet,
@@ -107,15 +101,42 @@ fn distance(camera: &Camera) -> Result<Range, String> {
     }
 }
 
-fn f_number_fact(camera: &Camera, seen: &Seen, style: Style) -> Fact {
+/// The hole as it was written, or as its scan shows it.
+fn pinhole_fact(camera: &Camera, notebook: &Notebook, seen: &Seen, style: Style) -> Fact {
+    let scan = camera.scan.get().filter(|_| camera.pinhole.get().is_none());
+    let Some(scan) = scan else {
+        return Fact::new("pinhole", LENGTH, "as written").result(seen.hole.clone());
+    };
+    let mut fact = Fact::new(
+        "pinhole",
+        LENGTH,
+        "width of the circle that has the hole's area on its scan, the edge half way between hole and plate; the range is one pixel at each edge, and the slope of the edge",
+    )
+    .from("scan", scan.value.clone());
+    if let Some(dpi) = camera.dpi.get() {
+        fact = fact.from("resolution", dpi.show(style));
+    }
+    if let Some(Ok(on_scan)) = notebook.holes.on(scan) {
+        let figure = |value: f64, digits| number(Range::exact(value), digits, style);
+        fact = fact
+            .from("pixels across", figure(on_scan.pixels, Digits::Decimals(1)))
+            .from("roundness", figure(on_scan.roundness, Digits::Decimals(2)));
+    }
+    fact.result(seen.hole.clone())
+}
+
+fn f_number_fact(seen: &Seen, style: Style) -> Fact {
     let mut fact = Fact::new(
         "f-number",
         Measure::Amount(Dimension::FNumber, Digits::Significant(3)),
         "distance from hole to paper divided by the hole's diameter",
     )
     .source("iso-517");
-    if let Some(hole) = camera.pinhole.get() {
-        fact = fact.from("pinhole", hole.show(style));
+    if let Ok(hole) = seen.hole {
+        fact = fact.from(
+            "pinhole",
+            show(hole, Dimension::Length, Digits::Significant(3), style),
+        );
     }
     with_distance(fact, seen, style).result(seen.f_number())
 }

@@ -4,7 +4,7 @@ use crate::notebook::{Body, Notebook, Packet, Price, Process, Session};
 use crate::scale::packets;
 use crate::units::{Digits, Dimension, Range, Style};
 
-use super::bath::{Bath, Baths, Dose, known};
+use super::bath::{Bath, Baths, Dose};
 use super::fact::{Fact, Measure};
 use super::shelf::{Shelf, counted_in};
 
@@ -60,18 +60,11 @@ pub fn price_of(
             None => return Err(format!("`{name}` has no price")),
         },
     };
-    for block in &notebook.blocks {
-        let Body::Ingredient(ingredient) = &block.body else {
-            continue;
-        };
-        let (Some(own), Some(price)) = (ingredient.material.get(), ingredient.price.get()) else {
-            continue;
-        };
-        let found = known(notebook, &own.value);
-        let super::bath::Known::Material { material, .. } = &found else {
-            continue;
-        };
-        if material.id == wanted {
+    for at in notebook.packets.blocks(&wanted) {
+        if let Some(Body::Ingredient(ingredient)) = notebook.blocks.get(*at).map(|block| &block.body)
+            && let Some(price) = ingredient.price.get()
+            && let Some(material) = notebook.pantry.get(&wanted)
+        {
             let pack = ingredient.pack.get();
             let pack = pack.and_then(|pack| counted_in(material, pack.range, pack.dimension, dimension));
             return whole(pack, &price.value);
@@ -157,20 +150,19 @@ fn one_currency(currencies: &mut Vec<String>) -> Result<(), String> {
 }
 
 /// `cost`: what the recipe's volume costs.
-pub(super) fn recipe_fact(bath: &Bath, notebook: &Notebook, style: Style) -> Fact {
+pub(super) fn recipe_fact(bath: &Bath, shelf: &Shelf<'_>, notebook: &Notebook, style: Style) -> Fact {
     let mut fact = Fact::new(
         "cost",
         MONEY,
         "the used part of each pack at its price; water is not counted",
     );
-    let shelf = Shelf::of(notebook);
     for dose in &bath.doses {
         fact = fact.from(dose.name.value.clone(), dose.amount.show(style));
     }
     if bath.doses.is_empty() {
         return fact.gap("it holds nothing that is bought");
     }
-    match bath_cost(bath, &shelf, notebook) {
+    match bath_cost(bath, shelf, notebook) {
         Ok((cost, currencies)) => {
             if let Some(currency) = currencies.first() {
                 fact = fact.from("currency", currency.clone());

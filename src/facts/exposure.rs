@@ -3,8 +3,8 @@
 
 use crate::notebook::{Exposure, Notebook, Paper, Preflash};
 use crate::optics::fit::EIGHTY_PERCENT;
-use crate::optics::{changing, ev, strip, sun};
-use crate::units::scalar::{ExposureValue, Illuminance, Stops, Time};
+use crate::optics::{changing, ev, preflash, strip, sun};
+use crate::units::scalar::{ExposureValue, Illuminance, LuminousExposure, Speed, Stops, Time};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::Facts;
@@ -25,6 +25,9 @@ const BY_FIGURES: &str = "metered time, lengthened by the paper's reciprocity";
 const LONG: f64 = 600.0;
 /// How often the sun is looked up; between, its altitude goes straight.
 const LOOK: f64 = 600.0;
+/// How far the ends of a scene lie from its middle, in stops. Common practice, no source.
+const HALF_A_SCENE: f64 = 3.0;
+
 /// No exposure is followed for longer than this.
 const LONGEST: f64 = 86_400.0;
 
@@ -32,7 +35,7 @@ pub(super) fn facts(exposure: &Exposure, notebook: &Notebook, facts: &Facts, sty
     let paper = exposure.paper.get().and_then(|id| notebook.paper(&id.value));
     let paper = paper.map(|(_, paper)| paper);
     let light = light::light(exposure, notebook, style);
-    let between = light::between(exposure, paper, style);
+    let between = light::between(exposure, paper, notebook);
     let sheet = Sheet {
         exposure,
         paper,
@@ -58,7 +61,7 @@ pub fn full_exposures(exposure: &Exposure, notebook: &Notebook, facts: &Facts) -
     let seconds = exposure.time.get()?.range.best;
     let sunlight = Sunlight::of(exposure, notebook)?;
     let paper = notebook.paper(&exposure.paper.get()?.value)?.1;
-    let between = light::between(exposure, Some(paper), notebook.settings.style);
+    let between = light::between(exposure, Some(paper), notebook);
     let sheet = Sheet {
         exposure,
         paper: Some(paper),
@@ -212,17 +215,35 @@ impl<'n> Sheet<'n> {
 
     fn with_preflash(&self, fact: Fact) -> Fact {
         let words = match self.exposure.preflash.get() {
-            Some(Preflash::Exposure(figure)) => figure.show(self.style),
-            Some(Preflash::Lamp { lamp, .. }) => lamp
-                .get()
-                .map_or("by a lamp", |lamp| lamp.value.as_str())
-                .to_owned(),
+            Some(Preflash::Exposure(figure)) => match self.flash_takes(figure.range) {
+                Some(taken) => format!(
+                    "{}: a scene of {} comes {} softer, its shadows lifted; the time stays as it is",
+                    figure.show(self.style),
+                    self.stops(2.0 * HALF_A_SCENE),
+                    self.stops(taken)
+                ),
+                None => format!(
+                    "{}: lifts the shadows, by how much only the paper's speed tells; the time stays as it is",
+                    figure.show(self.style)
+                ),
+            },
+            Some(Preflash::Lamp { lamp, .. }) => format!(
+                "{}: lifts the shadows, by how much only lux seconds tell; the time stays as it is",
+                lamp.get().map_or("by a lamp", |lamp| lamp.value.as_str())
+            ),
             None => return fact,
         };
-        fact.from(
-            "preflash",
-            format!("{words}: lifts the shadows, the time stays as it is"),
-        )
+        fact.from("preflash", words)
+    }
+
+    /// The stops that a flash takes from a scene whose middle is exposed as the meter has it.
+    fn flash_takes(&self, flash: Range) -> Option<f64> {
+        let speed = self.paper?.speed.get()?.range.best;
+        let middle = (speed > 0.0).then(|| ev::middle_exposure(Speed::new(speed)))?;
+        let darkest = middle / Stops::new(HALF_A_SCENE).factor();
+        let scene = Stops::new(2.0 * HALF_A_SCENE);
+        let flash = LuminousExposure::from_lux_seconds(flash.best);
+        Some(preflash::compression(darkest, scene, flash).stops())
     }
 
     /// The times of a strip's or a bracket's steps.

@@ -156,7 +156,7 @@ impl Learned {
         ) else {
             return Some(Err("its light or its camera is not known"));
         };
-        let value = light.best - light::between(exposure, Some(paper), style).stops.best;
+        let value = light.best - light::between(exposure, Some(paper), notebook).stops.best;
         let entry = Entry::new(
             ExposureValue::new(value),
             FNumber::new(n.best),

@@ -7,6 +7,7 @@ use crate::units::scalar::{Angle, ColourTemperature, Stops};
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::fact::{Fact, Input, Measure};
+use super::holes;
 
 const VALUE: Measure = Measure::Amount(Dimension::ExposureValue, Digits::Decimals(1));
 
@@ -207,7 +208,7 @@ pub(super) fn place(place: &Place) -> Option<sun::Place> {
     })
 }
 
-/// What filter and colour take from the light between meter and paper.
+/// What filter, colour and more than one hole make of the light between meter and paper.
 pub(super) struct Between {
     /// In stops; negative where the paper sees more than the meter.
     pub(super) stops: Range,
@@ -215,12 +216,22 @@ pub(super) struct Between {
     pub(super) inputs: Vec<Input>,
 }
 
-/// The stops that filter and colour take. A colour counts where the paper says what it sees.
-pub(super) fn between(exposure: &Exposure, paper: Option<&Paper>, style: Style) -> Between {
+/// The stops that filter and colour take, less those that more holes than one give where their images lie over each other.
+/// A colour counts where the paper says what it sees.
+pub(super) fn between(exposure: &Exposure, paper: Option<&Paper>, notebook: &Notebook) -> Between {
+    let style = notebook.settings.style;
     let mut between = Between {
         stops: Range::exact(0.0),
         inputs: Vec::new(),
     };
+    let camera = exposure.camera.get().and_then(|id| notebook.camera(&id.value));
+    if let Some((stops, value)) = camera.and_then(|(_, camera)| holes::given(camera, exposure, style)) {
+        between.stops = between.stops - stops;
+        between.inputs.push(Input {
+            name: "holes".to_owned(),
+            value,
+        });
+    }
     if let Some(filter) = exposure.filter.get() {
         between.stops = between.stops + filter.range;
         between.inputs.push(Input {

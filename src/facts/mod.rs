@@ -8,6 +8,7 @@ mod chemistry;
 mod cost;
 mod exposure;
 mod fact;
+mod holes;
 mod learn;
 mod light;
 mod line;
@@ -20,7 +21,8 @@ mod shelf;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
-    Chemistry, Composition, Held, Lines, Load, Place, STOP_SPENT, Sheet, Solution, Solved, load, solve_bath,
+    Along, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
+    STOP_SPENT, Sheet, Solution, Solved, Swapped, load, ph_curve, solve_bath, stop_curve, swap, widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
@@ -85,54 +87,65 @@ impl Facts {
         Self::of_after(notebook, None).0
     }
 
-    /// As [`Facts::of`] does, with what `changes` cannot have reached taken over from the facts before them; and how many
-    /// blocks were computed. First what others need, then what needs it, blocks side by side.
-    pub fn of_after(notebook: &Notebook, before: Option<(Self, &Changes)>) -> (Self, usize) {
-        let (before, mut reach) = Reach::of(notebook, before);
-        let log = Log::of(notebook);
-        let (baths, chemistry) = if reach.keeps_baths() {
-            (before.baths, before.chemistry)
-        } else {
-            let baths = Baths::of(notebook);
-            let chemistry = Chemistry::of(notebook, &baths);
-            (baths, chemistry)
-        };
-        let mut facts = Self {
-            learned: Learned::default(),
-            chemistry,
+    /// What they would be, were one bath another than its recipe says.
+    pub fn if_bath_were(notebook: &Notebook, bath: Bath) -> Self {
+        let mut baths = Baths::of(notebook);
+        baths.put(bath);
+        let before = Self {
+            chemistry: Chemistry::of(notebook, &baths),
             baths,
-            by_block: reach.kept(before.by_block),
+            ..Self::default()
         };
-        let mut learned = before.learned;
+        before.brought_up(notebook, Reach::everything()).0
+    }
+
+    /// As [`Facts::of`] does, with what `changes` cannot have reached taken over from the facts before them; and how many
+    /// blocks were computed.
+    pub fn of_after(notebook: &Notebook, before: Option<(Self, &Changes)>) -> (Self, usize) {
+        let (mut facts, reach) = Reach::of(notebook, before);
+        if !reach.keeps_baths() {
+            facts.baths = Baths::of(notebook);
+            facts.chemistry = Chemistry::of(notebook, &facts.baths);
+        }
+        facts.brought_up(notebook, reach)
+    }
+
+    /// Computes what a change reaches, by the baths and chemistry that are there: first what others need, then what needs it,
+    /// blocks side by side.
+    fn brought_up(mut self, notebook: &Notebook, mut reach: Reach<'_>) -> (Self, usize) {
+        let log = Log::of(notebook);
+        let shelf = Shelf::of(notebook);
+        reach.drop_from(&mut self.by_block);
         let mut computed = 0;
         for needs_learning in [false, true] {
             if needs_learning {
-                facts.learned = Learned::of(notebook, &facts);
-                reach.learn(std::mem::take(&mut learned), &facts.learned);
+                let learned = Learned::of(notebook, &self);
+                let before = std::mem::replace(&mut self.learned, learned);
+                reach.learn(before, &self.learned);
             }
             let blocks = notebook.blocks.par_iter().filter(|block| {
                 let late = matches!(block.body, Body::Exposure(_) | Body::Paper(_));
-                late == needs_learning && !block.doubled && reach.reaches(block, &facts.learned)
+                late == needs_learning && !block.doubled && reach.reaches(block, &self.learned)
             });
             let new: Vec<(String, Vec<Fact>)> = blocks
-                .map(|block| (block.id.clone(), facts.compute(notebook, &log, block)))
+                .map(|block| (block.id.clone(), self.compute(notebook, &shelf, &log, block)))
                 .collect();
             computed += new.len();
-            facts.by_block.extend(new.into_iter().map(|(id, facts)| {
+            self.by_block.extend(new.into_iter().map(|(id, facts)| {
                 let json = OnceLock::new();
                 (id, OfBlock { facts, json })
             }));
         }
-        (facts, computed)
+        (self, computed)
     }
 
-    fn compute(&self, notebook: &Notebook, log: &Log<'_>, block: &Block) -> Vec<Fact> {
+    fn compute(&self, notebook: &Notebook, shelf: &Shelf<'_>, log: &Log<'_>, block: &Block) -> Vec<Fact> {
         let style = notebook.settings.style;
         match &block.body {
             Body::Recipe(_) => self.baths.get(&block.id).map_or_else(Vec::new, |bath| {
-                recipe::facts(bath, notebook, log, &self.chemistry, style)
+                recipe::facts(bath, notebook, shelf, log, &self.chemistry, style)
             }),
-            Body::Camera(camera) => camera::facts(camera, style),
+            Body::Camera(camera) => camera::facts(camera, notebook, style),
             Body::Paper(paper) => paper::facts(paper, &block.id, &self.learned, style),
             Body::Process(process) => line::process_facts(process, &self.baths, style),
             Body::Safelight(safelight) => line::safelight_facts(safelight, style),

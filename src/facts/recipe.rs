@@ -1,5 +1,7 @@
 //! Facts of recipes: volume, strengths, how long mixing takes, whether the log has tried it.
 
+use std::collections::BTreeMap;
+
 use crate::clock::temperature;
 use crate::notebook::{Body, Notebook, SecondPoint, Usage, Verdict, slug};
 use crate::units::scalar::{Temperature, Time};
@@ -11,6 +13,7 @@ use super::cost;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;
+use super::shelf::Shelf;
 
 const STRENGTH: Measure = Measure::Amount(Dimension::MassConcentration, Digits::Significant(3));
 const BY_VOLUME: Measure = Measure::Plain("ml/l", Digits::Significant(3));
@@ -19,17 +22,18 @@ const MOLAR: Measure = Measure::Amount(Dimension::Molarity, Digits::Significant(
 pub(super) fn facts(
     bath: &Bath,
     notebook: &Notebook,
+    shelf: &Shelf<'_>,
     log: &Log<'_>,
     chemistry: &Chemistry,
     style: Style,
 ) -> Vec<Fact> {
     let mut facts = vec![volume(bath, style)];
-    for dose in &bath.doses {
-        strength(bath, dose, style, &mut facts);
+    for doses in by_name(bath) {
+        strength(bath, &doses, style, &mut facts);
     }
     chemistry::facts(bath, chemistry, style, &mut facts);
     mixing::facts(bath, notebook, style, &mut facts);
-    facts.push(cost::recipe_fact(bath, notebook, style));
+    facts.push(cost::recipe_fact(bath, shelf, notebook, style));
     facts.push(tested(bath, notebook, log));
     facts
 }
@@ -46,19 +50,25 @@ fn volume(bath: &Bath, style: Style) -> Fact {
     }
 }
 
+/// The doses in order of writing; a material that goes into two parts is counted once, together.
+fn by_name(bath: &Bath) -> Vec<Vec<&Dose>> {
+    let mut places: BTreeMap<String, usize> = BTreeMap::new();
+    let mut grouped: Vec<Vec<&Dose>> = Vec::new();
+    for dose in &bath.doses {
+        let at = *places.entry(slug(&dose.name.value)).or_insert(grouped.len());
+        match grouped.get_mut(at) {
+            Some(same) => same.push(dose),
+            None => grouped.push(vec![dose]),
+        }
+    }
+    grouped
+}
+
 /// Grams to the litre, and moles where the formula is known; of liquids millilitres to the litre.
-fn strength(bath: &Bath, dose: &Dose, style: Style, facts: &mut Vec<Fact>) {
+fn strength(bath: &Bath, doses: &[&Dose], style: Style, facts: &mut Vec<Fact>) {
+    let Some(dose) = doses.first() else { return };
     let name = slug(&dose.name.value);
     let full = format!("strength.{name}");
-    if facts.iter().any(|fact| fact.name == full) {
-        // A material that goes into two parts is counted once, together.
-        return;
-    }
-    let doses: Vec<&Dose> = bath
-        .doses
-        .iter()
-        .filter(|other| slug(&other.name.value) == name)
-        .collect();
     let by_volume = doses
         .iter()
         .all(|dose| dose.amount.dimension == Dimension::Volume);
@@ -68,7 +78,7 @@ fn strength(bath: &Bath, dose: &Dose, style: Style, facts: &mut Vec<Fact>) {
         (STRENGTH, "mass as weighed over the finished volume")
     };
     let mut fact = Fact::new(full, measure, formula);
-    for dose in &doses {
+    for dose in doses {
         fact = fact.from(dose.name.value.clone(), dose.amount.show(style));
     }
     let Some(litres) = bath.litres() else {

@@ -1,7 +1,9 @@
 //! The shelf: which packet a material is weighed from, and how much of that packet does the work.
 
+use std::collections::BTreeMap;
+
 use crate::notebook::{Notebook, Packet};
-use crate::pantry::{Basis, Figure, Form, Lookup, Material, PercentBasis, Strength};
+use crate::pantry::{Basis, Figure, Form, Material, PercentBasis, Strength};
 use crate::scale::forms;
 use crate::units::{Dimension, Range};
 
@@ -27,6 +29,11 @@ pub struct Shelved<'n> {
 #[derive(Debug, Clone, Default)]
 pub struct Shelf<'n> {
     packets: Vec<Shelved<'n>>,
+    /// The places of the packets of a material, and of those of a family of forms.
+    of_material: BTreeMap<&'n str, Vec<usize>>,
+    of_family: BTreeMap<&'n str, Vec<usize>>,
+    /// The places of packets of tablets.
+    tablets: Vec<usize>,
 }
 
 /// How a material of a recipe is taken from the shelf.
@@ -60,21 +67,44 @@ impl<'s, 'n> Way<'s, 'n> {
 impl<'n> Shelf<'n> {
     /// Every packet whose material is known.
     pub fn of(notebook: &'n Notebook) -> Self {
-        let known = |packet: &'n Packet| {
-            let name = &packet.material.get()?.value;
-            match notebook.pantry.look_up(name) {
-                Lookup::Found { material, strength } => Some(Shelved {
-                    name,
-                    material,
-                    packet,
-                    named: strength,
-                }),
-                _ => None,
-            }
+        let known = |(at, packet): (usize, &'n Packet)| {
+            let (id, named) = notebook.packets.material(at)?;
+            Some(Shelved {
+                name: &packet.material.get()?.value,
+                material: notebook.pantry.get(id)?,
+                packet,
+                named,
+            })
         };
-        Self {
-            packets: notebook.settings.shelf.iter().filter_map(known).collect(),
+        let shelf = notebook.settings.shelf.iter().enumerate();
+        let mut found = Self {
+            packets: shelf.filter_map(known).collect(),
+            ..Self::default()
+        };
+        for (at, packet) in found.packets.iter().enumerate() {
+            let material = packet.material;
+            found.of_material.entry(&material.id).or_default().push(at);
+            if let Some(family) = &material.of {
+                found.of_family.entry(family).or_default().push(at);
+            }
+            if material.tablet_active.is_some() {
+                found.tablets.push(at);
+            }
         }
+        found
+    }
+
+    fn at<'s>(&'s self, places: Option<&'s Vec<usize>>) -> impl Iterator<Item = &'s Shelved<'n>> {
+        let places = places.into_iter().flatten();
+        places.filter_map(|&at| self.packets.get(at))
+    }
+
+    fn of_material(&self, id: &str) -> impl Iterator<Item = &Shelved<'n>> {
+        self.at(self.of_material.get(id))
+    }
+
+    fn of_family(&self, family: Option<&String>) -> impl Iterator<Item = &Shelved<'n>> {
+        self.at(family.and_then(|family| self.of_family.get(family.as_str())))
     }
 
     /// All packets.
@@ -88,10 +118,9 @@ impl<'n> Shelf<'n> {
         let Some(written) = dose.material() else {
             return Way::Absent;
         };
-        let same = |packet: &&Shelved<'n>| packet.material.id == written.id;
         let wanted = dose.strength_grams_per_litre();
         let liquid = dose.amount.dimension == Dimension::Volume;
-        if let Some(packet) = self.packets.iter().find(same) {
+        if let Some(packet) = self.of_material(&written.id).next() {
             return match (wanted.filter(|_| liquid), packet.grams_per_litre()) {
                 (Some(wanted), Some(there)) if (wanted.best / there.best - 1.0).abs() > SAME_STRENGTH => {
                     Way::OtherStrength(packet, wanted.best / there.best)
@@ -99,9 +128,7 @@ impl<'n> Shelf<'n> {
                 _ => Way::Same(packet),
             };
         }
-        let of_family =
-            |packet: &&Shelved<'n>| packet.material.of.is_some() && packet.material.of == written.of;
-        for packet in self.packets.iter().filter(of_family) {
+        for packet in self.of_family(written.of.as_ref()) {
             if let (Some(own), Some(other)) = (&written.formula, &packet.material.formula)
                 && own != other
                 && let Some(grams) = forms::same_substance(Range::exact(1.0), own, other)
@@ -112,7 +139,7 @@ impl<'n> Shelf<'n> {
                 return Way::OtherStrength(packet, wanted.best / there.best);
             }
         }
-        let tablets = self.packets.iter().find_map(|packet| {
+        let tablets = self.at(Some(&self.tablets)).find_map(|packet| {
             let active = packet.material.tablet_active.as_ref()?.best();
             let holds = packet
                 .material
@@ -155,12 +182,10 @@ impl<'n> Shelf<'n> {
         let Some(written) = dose.material() else {
             return Vec::new();
         };
-        let akin = |packet: &&Shelved<'n>| {
-            packet.material.id == written.id || (written.of.is_some() && packet.material.of == written.of)
-        };
-        self.packets
-            .iter()
-            .filter(akin)
+        let other = |packet: &&Shelved<'n>| packet.material.id != written.id;
+        let others = self.of_family(written.of.as_ref()).filter(other);
+        self.of_material(&written.id)
+            .chain(others)
             .filter_map(|packet| Some((packet, packet.grams_per_litre()?.best)))
             .collect()
     }

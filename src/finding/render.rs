@@ -3,7 +3,7 @@
 use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 use serde_json::{Value, json};
 
-use crate::source::{Sources, Span};
+use crate::source::{SourceFile, Sources, Span};
 
 use super::{Finding, Grade, Standing, Summary};
 
@@ -56,14 +56,11 @@ fn one(finding: &Finding, sources: &Sources, renderer: &Renderer) -> String {
         .filter(|place| place.span.file != finding.span.file)
     {
         if let Some(file) = sources.get(place.span.file) {
+            let shown = Excerpt::of(file, std::iter::once(place.span));
             let annotation = AnnotationKind::Context
-                .span(range(place.span, file.text()))
+                .span(shown.range(place.span))
                 .label(&place.message);
-            group = group.element(
-                Snippet::source(file.text().as_ref())
-                    .path(file.path())
-                    .annotation(annotation),
-            );
+            group = group.element(shown.snippet().annotation(annotation));
         }
     }
     match &finding.standing {
@@ -86,12 +83,9 @@ fn one(finding: &Finding, sources: &Sources, renderer: &Renderer) -> String {
         if let Some(replacement) = &finding.replacement
             && let Some(file) = sources.get(replacement.span.file)
         {
-            let patch = Patch::new(range(replacement.span, file.text()), &replacement.text);
-            group = group.element(
-                Snippet::source(file.text().as_ref())
-                    .path(file.path())
-                    .patch(patch),
-            );
+            let shown = Excerpt::of(file, std::iter::once(replacement.span));
+            let patch = Patch::new(shown.range(replacement.span), &replacement.text);
+            group = group.element(shown.snippet().patch(patch));
         }
         report.push(group);
     }
@@ -105,27 +99,57 @@ fn snippet<'a>(
     let file = sources
         .get(finding.span.file)
         .filter(|file| !file.text().is_empty())?;
-    let primary = AnnotationKind::Primary.span(range(finding.span, file.text()));
-    let mut snippet = Snippet::source(file.text().as_ref())
-        .path(file.path())
-        .annotation(primary);
-    for place in finding
-        .related
-        .iter()
-        .filter(|place| place.span.file == finding.span.file)
-    {
+    let related = || {
+        let all = finding.related.iter();
+        all.filter(|place| place.span.file == finding.span.file)
+    };
+    let spans = std::iter::once(finding.span).chain(related().map(|place| place.span));
+    let shown = Excerpt::of(file, spans);
+    let primary = AnnotationKind::Primary.span(shown.range(finding.span));
+    let mut snippet = shown.snippet().annotation(primary);
+    for place in related() {
         snippet = snippet.annotation(
             AnnotationKind::Context
-                .span(range(place.span, file.text()))
+                .span(shown.range(place.span))
                 .label(&place.message),
         );
     }
     Some(snippet)
 }
 
-fn range(span: Span, text: &str) -> std::ops::Range<usize> {
-    let end = (span.end as usize).min(text.len());
-    (span.start as usize).min(end)..end
+/// The lines of a file that a finding speaks of: with the whole file, each finding would cost its length.
+struct Excerpt<'s> {
+    file: &'s SourceFile,
+    text: &'s str,
+    line: usize,
+    start: usize,
+}
+
+impl<'s> Excerpt<'s> {
+    fn of(file: &'s SourceFile, spans: impl Iterator<Item = Span>) -> Self {
+        let (start, end) = spans.fold((usize::MAX, 0), |(start, end), span| {
+            (start.min(span.start as usize), end.max(span.end as usize))
+        });
+        let (line, bytes) = file.lines_around(start, end);
+        Self {
+            file,
+            text: file.text().get(bytes.clone()).unwrap_or_default(),
+            line,
+            start: bytes.start,
+        }
+    }
+
+    fn snippet<T: Clone>(&self) -> Snippet<'s, T> {
+        Snippet::source(self.text)
+            .line_start(self.line)
+            .path(self.file.path())
+    }
+
+    fn range(&self, span: Span) -> std::ops::Range<usize> {
+        let within = |at: u32| (at as usize).saturating_sub(self.start).min(self.text.len());
+        let end = within(span.end);
+        within(span.start).min(end)..end
+    }
 }
 
 /// All findings as JSON lines, the summary last.

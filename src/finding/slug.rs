@@ -68,6 +68,7 @@ slugs! {
     RATIO_AMBIGUOUS = "ratio-ambiguous",
     DATE_MALFORMED = "date-malformed",
     ZONE_MISSING = "zone-missing",
+    LANGUAGE_UNKNOWN = "language-unknown",
     TIME_SKIPPED = "time-skipped",
     TIME_DOUBLED = "time-doubled",
     FORMULA_MALFORMED = "formula-malformed",
@@ -175,6 +176,7 @@ slugs! {
     BASED_ON_CIRCLE = "based-on-circle",
     // exposure
     HOLE_FAR_OFF = "hole-far-off",
+    HOLE_UNMEASURED = "hole-unmeasured",
     DISTANCE_DISAGREES = "distance-disagrees",
     FOIL_TOO_THICK = "foil-too-thick",
     PAPER_WRAPS_FAR = "paper-wraps-far",

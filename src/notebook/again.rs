@@ -10,6 +10,7 @@ use crate::source::{FileId, Span};
 use crate::syntax::Page;
 use crate::units::Style;
 
+use super::holes::Holes;
 use super::lower::Pending;
 use super::page::PageHead;
 use super::settings::Settings;
@@ -45,6 +46,7 @@ impl Leaf {
 pub(super) struct Before {
     pub(super) leaves: BTreeMap<FileId, Leaf>,
     settings: Settings,
+    holes: Holes,
     doubled: BTreeSet<String>,
 }
 
@@ -77,6 +79,7 @@ impl Before {
         Self {
             leaves,
             settings: notebook.settings,
+            holes: notebook.holes,
             doubled,
         }
     }
@@ -89,7 +92,7 @@ fn doubled(notebook: &Notebook) -> BTreeSet<String> {
 
 /// What differs between a notebook and the one that was read before it. What is not named here is the same in both, but for
 /// the places of what stands on a page that was read.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Changes {
     /// Whether anything may differ.
     pub all: bool,
@@ -99,6 +102,8 @@ pub struct Changes {
     pub kinds: BTreeSet<Kind>,
     /// Their ids.
     pub ids: BTreeSet<String>,
+    /// The holes that were measured before: those of the notebook that was read are not measured yet.
+    pub(super) holes_before: Holes,
 }
 
 impl Changes {
@@ -128,9 +133,13 @@ impl Changes {
     }
 
     /// Adds what only the whole notebook tells: whether its settings differ, and whether an id that changed is one of two.
-    pub(super) fn end(&mut self, before: &Before, now: &Notebook) {
+    pub(super) fn end(&mut self, before: Before, now: &Notebook) {
         self.all |= before.settings != now.settings;
         let now = doubled(now);
-        self.all |= self.ids.iter().any(|id| before.doubled.contains(id) || now.contains(id));
+        self.all |= self
+            .ids
+            .iter()
+            .any(|id| before.doubled.contains(id) || now.contains(id));
+        self.holes_before = before.holes;
     }
 }

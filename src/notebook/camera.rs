@@ -18,6 +18,8 @@ pub struct Camera {
     pub pinhole: Slot<Figure>,
     /// A scan of the hole.
     pub scan: Slot<Spanned<String>>,
+    /// The resolution of that scan.
+    pub dpi: Slot<Figure>,
     /// From the hole to the paper on its axis.
     pub distance: Slot<Figure>,
     /// How the paper lies.
@@ -69,7 +71,13 @@ const HOLES: &[Field] = &[
     Field::new("spacing", Shape::Amount(&[Dimension::Length]), "how far apart"),
 ];
 
-const SCANNED: &[Field] = &[Field::required("scan", Shape::Text, "a scan of the hole")];
+const SCANNED: &[Field] = &[Field::required("scan", Shape::Text, "a scan of the hole"), DPI];
+
+const DPI: Field = Field::new(
+    "dpi",
+    Shape::Amount(&[Dimension::Resolution, Dimension::Number]),
+    "the resolution of the hole's scan; with it the hole is measured where no diameter is given",
+);
 
 /// The keys of a `camera` block.
 pub(super) const FIELDS: &[Field] = &[
@@ -79,6 +87,7 @@ pub(super) const FIELDS: &[Field] = &[
         "diameter of the hole; or give its `scan`",
     ),
     Field::new("scan", Shape::Text, "a scan of the hole"),
+    DPI,
     Field::new(
         "distance",
         Shape::Amount(&[Dimension::Length]),
@@ -120,10 +129,11 @@ pub(super) const FIELDS: &[Field] = &[
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
     let (holes, spacing) = holes(keys);
-    let (pinhole, scan) = pinhole(keys);
+    let (pinhole, scan, dpi) = pinhole(keys);
     let camera = Camera {
         pinhole,
         scan,
+        dpi,
         distance: keys.figure("distance"),
         plane: keys.slot("plane", plane),
         format: keys.slot("format", size),
@@ -142,6 +152,8 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
     };
     if camera.pinhole.is_absent() && camera.scan.is_absent() {
         missing(keys, "pinhole", "the hole's diameter, or a `scan:` of it");
+    } else if camera.pinhole.is_absent() && camera.dpi.is_absent() {
+        missing(keys, "dpi", "the resolution of the hole's scan");
     }
     if camera.distance.is_absent() && flat {
         missing(keys, "distance", "from the hole to the paper");
@@ -149,19 +161,24 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
     camera
 }
 
-/// A diameter, or the scan that it can be measured on: `pinhole: {scan: hole.png}` as well as `scan: hole.png`.
-fn pinhole(keys: &mut Keys<'_, '_>) -> (Slot<Figure>, Slot<Spanned<String>>) {
+/// A diameter, or the scan that it can be measured on: `pinhole: {scan: hole.png, dpi: 3200}` as well as the two keys alone.
+fn pinhole(keys: &mut Keys<'_, '_>) -> (Slot<Figure>, Slot<Spanned<String>>, Slot<Figure>) {
     let scanned = keys
         .raw("pinhole")
         .is_some_and(|node| node.get("scan").is_some() && node.get("value").is_none());
     if !scanned {
-        return (keys.figure("pinhole"), keys.text("scan"));
+        return (keys.figure("pinhole"), keys.text("scan"), keys.figure("dpi"));
     }
+    let mut dpi = Slot::Absent;
     let scan = keys.slot("pinhole", |lower, node| {
         let mut keys = Keys::open(lower, "`pinhole`", node.span, node, SCANNED, &[], false)?;
+        dpi = keys.figure("dpi");
         keys.text("scan").get().cloned()
     });
-    (Slot::Absent, scan)
+    if dpi.is_absent() {
+        dpi = keys.figure("dpi");
+    }
+    (Slot::Absent, scan, dpi)
 }
 
 /// A height may lie below the middle, though no other length of a camera is below zero.

@@ -10,11 +10,13 @@ mod date;
 mod exposure;
 mod fences;
 mod field;
+mod holes;
 mod ingredient;
 mod light;
 mod lower;
 mod materials;
 mod nearest;
+mod packets;
 mod page;
 mod paper;
 mod process;
@@ -42,10 +44,12 @@ pub use camera::{Camera, Plane};
 pub use date::When;
 pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
 pub use field::{COMMON, Field, Shape};
+pub use holes::Holes;
 pub use ingredient::{Form, Ingredient, Plant, Price};
 pub use light::Light;
 pub use lower::Figure;
 pub use nearest::nearest;
+pub use packets::Packets;
 pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};
 pub use process::{Duration, Process, ProcessStep, StepKind};
@@ -265,6 +269,10 @@ pub struct Notebook {
     pub blocks: Vec<Block>,
     /// The materials: the pantry with the notebook's own laid over it.
     pub pantry: std::sync::Arc<Pantry>,
+    /// Holes that were measured on their scans.
+    pub holes: Holes,
+    /// The packets and `ingredient` blocks of each material.
+    pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.
     pub partial: bool,
     index: BTreeMap<String, usize>,

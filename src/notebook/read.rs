@@ -11,12 +11,13 @@ use crate::source::{FileId, OffsetMap, Sources, Span};
 use crate::syntax::{Document, Fence, Node, NodeKind, read_page, read_yaml};
 
 use super::again::{Before, Changes, Leaf, Rest};
+use super::holes::Holes;
 use super::lower::{Keys, Lower, Pending, list};
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
-    Block, Body, COMMON, Kind, Notebook, camera, exposure, fences, ingredient, materials, nearest, page,
-    paper, process, recipe, safelight, session,
+    Block, Body, COMMON, Kind, Notebook, Packets, camera, exposure, fences, ingredient, materials, nearest,
+    page, paper, process, recipe, safelight, session,
 };
 use crate::syntax::slug;
 
@@ -79,6 +80,8 @@ pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec
         texts: Vec::with_capacity(leaves.len()),
         blocks: Vec::new(),
         pantry: Pantry::shared(),
+        holes: Holes::default(),
+        packets: Packets::default(),
         partial: input.partial,
         index: BTreeMap::new(),
         rests: Vec::with_capacity(leaves.len()),
@@ -95,7 +98,7 @@ pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec
     }
     tie(&mut notebook, unsettled, &mut findings);
     if let Some(before) = before {
-        changes.end(&before, &notebook);
+        changes.end(before, &notebook);
     }
     (notebook, findings, changes)
 }
@@ -138,6 +141,7 @@ fn tie(notebook: &mut Notebook, unsettled: bool, findings: &mut Vec<Finding>) {
     if !own.is_empty() {
         notebook.pantry = Arc::new(Pantry::standard().with(own));
     }
+    notebook.packets = Packets::of(&notebook.pantry, &notebook.settings.shelf, &notebook.blocks);
 }
 
 /// The settings, what pages are read by, and whether parts of the settings could not be read.

@@ -9,7 +9,7 @@ use crate::units::Dimension::{
     Angle, Count, Length, Mass, MassConcentration, MassFraction, Molarity, Number, PH, Share, Temperature,
     Volume, VolumeFraction,
 };
-use crate::units::{Amount, Decimal, Size, Style, System};
+use crate::units::{Amount, Decimal, Language, Size, Style, System};
 
 use super::camera::size;
 use super::date::When;
@@ -317,7 +317,7 @@ pub(super) const FIELDS: &[Field] = &[
     Field::new("format", Shape::Whole, "1"),
     Field::required("title", Shape::Text, "the notebook's title"),
     Field::new("by", Shape::Text, "the author line"),
-    Field::new("language", Shape::Text, "language of the fixed words, such as en"),
+    Field::new("language", Shape::Text, "language of the fixed words: en or de"),
     Field::new("units", Shape::Word(UNITS), "metric or US"),
     Field::new("decimal", Shape::Word(DECIMALS), "point or comma"),
     Field::new("place", Shape::Map(PLACE), "where the sun is computed for"),
@@ -384,6 +384,10 @@ fn style(node: &Node) -> Style {
         } else {
             System::Metric
         },
+        language: meant(node, "language")
+            .and_then(Node::text)
+            .and_then(Language::from_code)
+            .unwrap_or_default(),
     }
 }
 
@@ -418,7 +422,7 @@ fn read(keys: &mut Keys<'_, '_>) -> Settings {
     Settings {
         title: keys.text("title"),
         by: keys.text("by"),
-        language: keys.text("language"),
+        language: language(keys),
         style: keys.lower.style,
         place: keys.map("place", place),
         zone: zone_slot(keys),
@@ -466,6 +470,28 @@ fn format(keys: &mut Keys<'_, '_>) {
         keys.lower
             .report(Finding::fault(slug::WORD_UNKNOWN, format.span, message).help("write `format: 1`"));
     }
+}
+
+/// The language; one that there are no fixed words in is told.
+fn language(keys: &mut Keys<'_, '_>) -> Slot<Spanned<String>> {
+    let language = keys.text("language");
+    if let Some(code) = language.get()
+        && Language::from_code(&code.value).is_none()
+    {
+        let known: Vec<&str> = Language::ALL.iter().map(|language| language.code()).collect();
+        let finding = Finding::new(
+            slug::LANGUAGE_UNKNOWN,
+            Grade::Doubt,
+            code.span,
+            format!(
+                "there are no fixed words in `{}`: what is printed has English ones",
+                code.value
+            ),
+        );
+        keys.lower
+            .report(finding.help(format!("write one of {}", known.join(", "))));
+    }
+    language
 }
 
 fn zone_slot(keys: &mut Keys<'_, '_>) -> Slot<TimeZone> {

@@ -8,6 +8,7 @@ pub mod facing;
 pub mod falloff;
 pub mod fit;
 pub mod foil;
+pub mod hole_scan;
 pub mod holes;
 pub mod measure;
 pub mod paper_speed;

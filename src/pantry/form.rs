@@ -1,6 +1,8 @@
 //! The forms in which one material is sold, and the words by which people say them.
 
+use std::collections::BTreeMap;
 use std::fmt;
+use std::sync::OnceLock;
 
 use super::fold;
 
@@ -59,10 +61,17 @@ impl Form {
 
     /// The form that the folded `word` says.
     pub(super) fn from_spoken(word: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|form| {
-            let mut spoken = form.spoken().iter();
-            spoken.any(|spoken| fold::words(spoken).iter().any(|folded| folded == word))
-        })
+        static SPOKEN: OnceLock<BTreeMap<String, Form>> = OnceLock::new();
+        let spoken = SPOKEN.get_or_init(|| {
+            let mut forms = BTreeMap::new();
+            for form in Self::ALL {
+                for folded in form.spoken().iter().flat_map(|spoken| fold::words(spoken)) {
+                    forms.entry(folded).or_insert(form);
+                }
+            }
+            forms
+        });
+        spoken.get(word).copied()
     }
 
     /// What people say beside a material's name to mean this form, in English, German and French.

@@ -18,12 +18,20 @@ pub(super) enum Target {
     Ambiguous(String),
 }
 
+/// A name as it was written, and what rules it out quickly as the nearest.
+#[derive(Debug, Clone)]
+struct Written {
+    name: String,
+    length: usize,
+    letters: u64,
+}
+
 /// Folded names and what they stand for.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Names {
     targets: BTreeMap<String, Target>,
     /// Squashed and as written, for the nearest name.
-    written: BTreeMap<String, String>,
+    written: BTreeMap<String, Written>,
 }
 
 impl Names {
@@ -56,9 +64,13 @@ impl Names {
         for key in keys(name) {
             self.targets.insert(key, target.clone());
         }
-        self.written
-            .entry(fold::squashed(&fold::words(name)))
-            .or_insert_with(|| name.to_owned());
+        let squashed = fold::squashed(&fold::words(name));
+        let written = Written {
+            name: name.to_owned(),
+            length: squashed.chars().count(),
+            letters: letters(&squashed),
+        };
+        self.written.entry(squashed).or_insert(written);
     }
 
     /// Every folded name that stands for `target`.
@@ -84,22 +96,42 @@ impl Names {
     /// The name most like `name`, if one differs in no more than about a quarter of its letters.
     pub(super) fn nearest(&self, name: &str) -> Option<String> {
         const LONGEST: usize = 60;
+        // Among more names than this that are alike, none is the one that was meant.
+        const MOST: usize = 1000;
         let asked = fold::squashed(&fold::words(name));
         let length = asked.chars().count();
         if !(3..=LONGEST).contains(&length) {
             return None;
         }
         let limit = ((length + 2) / 4).min(3);
-        let candidates = self.written.iter().filter(|(key, _)| {
-            let difference = key.chars().count().abs_diff(length);
-            difference <= limit
+        let asked_letters = letters(&asked);
+        let candidates = self.written.iter().filter(|(_, written)| {
+            // A slip puts in at most one new letter and takes out at most one.
+            let strange = (written.letters ^ asked_letters).count_ones() as usize;
+            written.length.abs_diff(length) <= limit && strange <= 2 * limit
         });
+        let candidates: Vec<_> = candidates.take(MOST + 1).collect();
+        if candidates.len() > MOST {
+            return None;
+        }
         candidates
-            .map(|(key, written)| (strsim::damerau_levenshtein(key, &asked), written))
+            .into_iter()
+            .map(|(key, written)| (strsim::damerau_levenshtein(key, &asked), &written.name))
             .filter(|(distance, _)| *distance <= limit)
             .min()
             .map(|(_, written)| written.clone())
     }
+}
+
+/// Which letters and digits occur in a folded name, a bit for each; all others share one.
+fn letters(folded: &str) -> u64 {
+    folded.chars().fold(0, |seen, c| {
+        let place = match c.to_digit(36) {
+            Some(digit) => digit,
+            None => 36,
+        };
+        seen | 1 << place
+    })
 }
 
 fn keys(name: &str) -> [String; 2] {

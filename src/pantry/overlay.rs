@@ -27,11 +27,11 @@ impl Pantry {
 
     fn lay_over(&mut self, mut own: Material) {
         // A packet of a stated strength is one of several: the bare name goes on asking which.
-        let corrected = match self.look_up(&own.name) {
-            Lookup::Found {
+        let corrected = match self.meaning(&own.name) {
+            Some(Lookup::Found {
                 strength: Some(strength),
                 ..
-            } if strength != Strength::PURE => None,
+            }) if strength != Strength::PURE => None,
             _ => self.known_form(&own, &own.name),
         };
         let corrected = corrected.or_else(|| self.by_id.get(&own.id).copied());
@@ -68,7 +68,11 @@ impl Pantry {
         for sign in &own.symbols {
             self.names.replace(sign, &Target::Pure(at));
         }
-        self.enter_formula(&own, at);
+        self.leave_formula(at);
+        if let Some(formula) = &own.formula {
+            // Another material may have that formula: in a recipe it goes on meaning the pure substance.
+            self.by_formula.entry(formula.clone()).or_insert_with(|| vec![at]);
+        }
         self.by_id.insert(own.id.clone(), at);
         let own = Arc::new(own);
         match self.materials.get_mut(at) {
@@ -79,7 +83,7 @@ impl Pantry {
 
     /// The place of the material that `name` means, taken together with the form or formula of `own`.
     fn known_form(&self, own: &Material, name: &str) -> Option<usize> {
-        let found = match self.look_up(name) {
+        let found = match self.meaning(name)? {
             Lookup::Found { material, .. } => material,
             Lookup::NeedsForm { forms, .. } => forms.into_iter().find(|form| match &own.formula {
                 Some(formula) => form.formula.as_ref() == Some(formula),
@@ -98,15 +102,16 @@ impl Pantry {
         }
     }
 
-    /// Lets the formula of `own` find it, unless another material has that formula already: in a recipe a formula goes
-    /// on meaning the pure substance.
-    fn enter_formula(&mut self, own: &Material, at: usize) {
-        for places in self.by_formula.values_mut() {
+    /// No longer lets a formula find what stands at this place.
+    fn leave_formula(&mut self, at: usize) {
+        let Some(formula) = self.materials.get(at).and_then(|old| old.formula.clone()) else {
+            return;
+        };
+        if let Some(places) = self.by_formula.get_mut(&formula) {
             places.retain(|&place| place != at);
-        }
-        self.by_formula.retain(|_, places| !places.is_empty());
-        if let Some(formula) = &own.formula {
-            self.by_formula.entry(formula.clone()).or_insert_with(|| vec![at]);
+            if places.is_empty() {
+                self.by_formula.remove(&formula);
+            }
         }
     }
 }

@@ -15,6 +15,7 @@ use super::names::{Names, Target};
 use super::property::Properties;
 use super::recognise::{anions_source, properties_by_share, properties_of_formula};
 use super::strength::{self, Strength};
+use crate::units::Language;
 
 const SOURCES: &str = include_str!("data/sources.yaml");
 const HAZARDS: &str = include_str!("data/hazards.yaml");
@@ -182,7 +183,7 @@ impl Pantry {
     pub(super) fn held_properties(&self, material: &Material) -> Properties {
         let shares = material.contains.iter().filter_map(|share| {
             let by_id = self.get(&share.material);
-            let held = by_id.or_else(|| self.look_up(&share.material).material());
+            let held = by_id.or_else(|| self.meaning(&share.material)?.material());
             if let Some(held) = held {
                 return Some(properties_by_share(share, held.properties));
             }
@@ -197,24 +198,36 @@ impl Pantry {
     /// Case, accents, hyphens, plurals and word order do not matter; a form or a strength may stand before or behind
     /// the name.
     pub fn look_up(&self, name: &str) -> Lookup<'_> {
+        self.meaning(name).unwrap_or_else(|| {
+            let bare = strength::split(name).map_or_else(|| name.to_owned(), |(bare, _)| bare);
+            Lookup::Unknown {
+                nearest: self.names.nearest(&bare),
+            }
+        })
+    }
+
+    /// What `name` means; nothing where it is not known, without a search for what is most like it.
+    pub(super) fn meaning(&self, name: &str) -> Option<Lookup<'_>> {
         if let Some(target) = self.names.get(name) {
-            return self.answer(target, None);
+            return Some(self.answer(target, None));
         }
         let (bare, strength) = match strength::split(name) {
             Some((bare, strength)) => (bare, Some(strength)),
             None => (name.to_owned(), None),
         };
         if let Some(target) = self.names.get(&bare) {
-            return self.answer(target, strength);
+            return Some(self.answer(target, strength));
         }
         match Formula::parse(&bare) {
-            Ok(formula) => return self.answer_formula(formula, strength),
+            Ok(formula) => return Some(self.answer_formula(formula, strength)),
             // With a strength taken out, the places in the error would no longer be those in the name.
-            Err(error) if error.is_malformed() && strength.is_none() => return Lookup::Malformed(error),
+            Err(error) if error.is_malformed() && strength.is_none() => {
+                return Some(Lookup::Malformed(error));
+            }
             Err(_) => {}
         }
         if let Some(lookup) = self.look_up_formula_with_form(&bare, strength) {
-            return lookup;
+            return Some(lookup);
         }
         // A loose word for the form says nothing about a material that has only one; nor does the form that it has.
         let (spoken, kept): (Vec<String>, Vec<String>) = fold::words(&bare)
@@ -227,9 +240,9 @@ impl Pantry {
                 material.of.is_none() && spoken.iter().all(fits)
             })
         {
-            return self.answer(&Target::Material(*at), strength);
+            return Some(self.answer(&Target::Material(*at), strength));
         }
-        self.miss(&bare)
+        None
     }
 
     /// What `Na2CO3 (anhydrous)` means: a formula and, behind it, one word for the form.
@@ -256,12 +269,6 @@ impl Pantry {
                 Some(self.answer_formula(formula, strength))
             }
             _ => None,
-        }
-    }
-
-    fn miss(&self, name: &str) -> Lookup<'_> {
-        Lookup::Unknown {
-            nearest: self.names.nearest(name),
         }
     }
 
@@ -321,6 +328,16 @@ impl Pantry {
     /// The English name of the family with this id.
     pub fn family_name(&self, family: &str) -> Option<&str> {
         self.families.get(family).map(|family| family.name.as_str())
+    }
+
+    /// The name of the family with this id in a language; in English where it has none there.
+    pub fn family_name_in(&self, family: &str, language: Language) -> Option<&str> {
+        let family = self.families.get(family)?;
+        let own = family
+            .also
+            .get(language.code())
+            .filter(|_| language != Language::English);
+        Some(own.and_then(|names| names.first()).unwrap_or(&family.name))
     }
 
     /// The materials with exactly this composition, water of crystallisation included.

@@ -90,8 +90,9 @@ pub fn proof_after(
     let (notebook_before, facts_before) = before
         .map(|before| (before.notebook, before.facts))
         .unzip();
-    let (notebook, mut read, changes) = notebook::read_after(&input, notebook_before);
+    let (mut notebook, mut read, mut changes) = notebook::read_after(&input, notebook_before);
     findings.append(&mut read);
+    notebook.measure_holes(&|path| host.read_shared(path).ok(), &mut changes);
     progress.phase("computing", notebook.blocks.len());
     let facts_before = facts_before.map(|facts| (facts, &changes));
     let (facts, blocks_computed) = Facts::of_after(&notebook, facts_before);

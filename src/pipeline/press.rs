@@ -390,6 +390,7 @@ fn site_files(
         pressing.rendered = templates.turn();
         rendered
     });
+    let whole = rendered.is_ok();
     match rendered {
         Ok(rendered) => files.extend(rendered.into_iter().map(in_site)),
         Err(fault) => pressing.findings.push(of_site(proof, &fault)),
@@ -408,6 +409,16 @@ fn site_files(
             Err(finding) => pressing.findings.push(*finding),
         }
     }
+    if !whole {
+        return;
+    }
+    // Last: it lists all others.
+    let written: Vec<site::offline::Written<'_>> = files
+        .iter()
+        .filter_map(|(path, bytes)| Some((path.strip_prefix("site/")?, &bytes[..])))
+        .collect();
+    let offline = site::offline::files(&view, &written);
+    files.extend(offline.into_iter().map(in_site));
 }
 
 fn of_site(proof: &Proof, fault: &SiteFault) -> Finding {

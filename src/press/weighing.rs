@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::card;
 use super::fault::PressFault;
-use crate::views::weighing::Sheet;
+use crate::views::weighing::{Heads, Sheet};
 
 /// The template.
 pub(super) const MAIN: &str = "templates/press/weighing.typ";
@@ -15,6 +15,7 @@ struct Data<'a> {
     language: &'a str,
     width: f64,
     height: f64,
+    heads: &'a Heads,
     sheet: serde_json::Value,
 }
 
@@ -29,6 +30,7 @@ pub(super) fn data(sheet: &Sheet, width_mm: f64, height_mm: f64) -> Result<Vec<u
             language: card::language(&sheet.language),
             width: width_mm,
             height: height_mm,
+            heads: &sheet.heads,
             sheet: value,
         })
     });

@@ -1,8 +1,19 @@
-//! The style sheet and the fonts.
+//! The style sheet, the scripts, the icon and the fonts.
 
 use std::sync::LazyLock;
 
 use super::{SiteFile, Templates};
+
+const SCRIPTS: [(&str, &[u8]); 2] = [
+    ("view.js", include_bytes!("../../templates/site/view.js")),
+    ("offline.js", include_bytes!("../../templates/site/offline.js")),
+];
+
+const SIGNS: [(&str, &[u8]); 3] = [
+    ("icon.png", include_bytes!("../../templates/site/icon.png")),
+    ("icon.svg", include_bytes!("../../templates/site/icon.svg")),
+    ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
+];
 
 const FONTS: [(&str, &[u8]); 12] = [
     (
@@ -57,8 +68,10 @@ const FONTS: [(&str, &[u8]); 12] = [
 
 /// Every file that a page refers to besides other pages.
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
-    static FILES: LazyLock<Vec<SiteFile>> =
-        LazyLock::new(|| FONTS.into_iter().map(|(path, bytes)| SiteFile::of(path, bytes)).collect());
+    static FIXED: LazyLock<Vec<SiteFile>> = LazyLock::new(|| {
+        let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
+        fixed.map(|(path, bytes)| SiteFile::of(path, bytes)).collect()
+    });
     let style = SiteFile::of("style.css", templates.style());
-    std::iter::once(style).chain(FILES.iter().cloned())
+    std::iter::once(style).chain(FIXED.iter().cloned())
 }

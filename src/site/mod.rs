@@ -11,6 +11,7 @@ mod filters;
 mod headings;
 mod links;
 mod names;
+pub mod offline;
 mod page;
 pub mod pictures;
 mod prose;

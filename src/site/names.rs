@@ -1,4 +1,5 @@
-//! The names of the pages that no one wrote: the list of pages, the findings, the facts.
+//! The names of the pages that no one wrote: the list of pages, the findings, the facts, and what a reader is told where a
+//! page is not kept.
 
 use std::collections::BTreeSet;
 
@@ -19,6 +20,8 @@ pub struct Names {
     pub findings: String,
     /// The facts.
     pub facts: String,
+    /// What is shown without a network in place of a page that is not kept.
+    pub not_kept: String,
     /// The paths of the notebook's own pages, in lower case: some file systems do not tell upper case from lower.
     #[serde(skip)]
     taken: BTreeSet<String>,
@@ -35,12 +38,12 @@ impl Names {
             home.clone()
         };
         let findings = free(&taken, "findings");
-        let facts = free(&taken, "facts");
         Self {
             home,
             list,
             findings,
-            facts,
+            facts: free(&taken, "facts"),
+            not_kept: free(&taken, "not-kept"),
             taken,
         }
     }

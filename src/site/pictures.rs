@@ -3,17 +3,14 @@
 //! A picture is decoded and encoded anew, so that nothing of the original file but its pixels is passed on: no place,
 //! no serial number, no date. The original is never touched.
 
-use std::io::Cursor;
-
+use image::DynamicImage;
 use image::codecs::jpeg::JpegEncoder;
 use image::codecs::png::{CompressionType, FilterType, PngEncoder};
-use image::{DynamicImage, ImageDecoder, ImageFormat, ImageReader, Limits};
+
+use crate::tone::picture::decode;
 
 /// The longest side on the site, in pixels: a scan of 5×7 in at 230 dpi, more than a screen shows.
 pub const LONGEST_SIDE: u32 = 1600;
-
-/// What a picture may take in memory while it is decoded: a scan of 8×10 in at 1200 dpi in 16 bits a channel.
-const MEMORY: u64 = 1 << 30;
 
 /// Why a picture cannot be shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,8 +19,7 @@ pub struct Unreadable(pub String);
 /// Makes a picture ready for the site. Its path there tells the format: JPEG stays JPEG, everything else becomes PNG,
 /// which loses nothing.
 pub fn prepare(site_path: &str, bytes: &[u8]) -> Result<Vec<u8>, Unreadable> {
-    let picture =
-        decode(bytes).map_err(|error| Unreadable(format!("it cannot be read as a picture: {error}")))?;
+    let picture = decode(bytes).map_err(Unreadable)?;
     let picture = scaled(picture);
     let mut out = Vec::new();
     let written = if is_jpeg(site_path) {
@@ -41,24 +37,6 @@ pub fn prepare(site_path: &str, bytes: &[u8]) -> Result<Vec<u8>, Unreadable> {
 fn is_jpeg(path: &str) -> bool {
     let ending = path.rsplit_once('.').map_or("", |(_, ending)| ending);
     ending.eq_ignore_ascii_case("jpg") || ending.eq_ignore_ascii_case("jpeg")
-}
-
-fn decode(bytes: &[u8]) -> image::ImageResult<DynamicImage> {
-    let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format()?;
-    let format = reader
-        .format()
-        .filter(|format| matches!(format, ImageFormat::Png | ImageFormat::Jpeg | ImageFormat::Tiff));
-    if format.is_none() {
-        reader.clear_format();
-    }
-    let mut limits = Limits::default();
-    limits.max_alloc = Some(MEMORY);
-    reader.limits(limits);
-    let mut decoder = reader.into_decoder()?;
-    let orientation = decoder.orientation()?;
-    let mut picture = DynamicImage::from_decoder(decoder)?;
-    picture.apply_orientation(orientation);
-    Ok(picture)
 }
 
 fn scaled(picture: DynamicImage) -> DynamicImage {
@@ -84,8 +62,10 @@ fn eight_bit(picture: &DynamicImage) -> DynamicImage {
 
 #[cfg(test)]
 mod tests {
+    use std::io::Cursor;
+
     use super::*;
-    use image::{ImageBuffer, Luma, Rgb};
+    use image::{ImageBuffer, ImageFormat, Luma, Rgb};
 
     fn encoded(picture: &DynamicImage, format: ImageFormat) -> Vec<u8> {
         let mut out = Cursor::new(Vec::new());

@@ -1,4 +1,5 @@
-//! The pages that no one wrote: the list of pages, all findings, all facts. Long ones run over several files.
+//! The pages that no one wrote: the list of pages, all findings, all facts, and the word on a page that is not kept. Long
+//! ones run over several files.
 
 use std::collections::BTreeSet;
 
@@ -7,7 +8,7 @@ use serde::Serialize;
 use super::context::Context;
 use super::names::Names;
 use super::page::{Turn, place, tally};
-use super::{SiteFault, SiteFile, Templates};
+use super::{SiteFault, SiteFile, Templates, offline};
 use crate::views::page::{FactView, FindingView, Piece, SiteView};
 use crate::views::paths::encode;
 
@@ -91,7 +92,18 @@ pub(super) fn render(
     let mut files = vec![pages(site, names, &common, plan, templates)?];
     files.extend(findings(site, &common, plan, templates)?);
     files.extend(facts(site, &common, plan, templates)?);
+    files.push(not_kept(names, &common, templates)?);
     Ok(files)
+}
+
+fn not_kept(names: &Names, common: &Context, templates: &Templates) -> Result<SiteFile, SiteFault> {
+    let mut context = common.clone();
+    context.insert("here", "not-kept");
+    context.insert("megabytes", &(offline::AT_FIRST / 1_000_000));
+    Ok(SiteFile::of(
+        names.not_kept.clone(),
+        templates.render("site/not-kept.html", &context)?,
+    ))
 }
 
 fn pages(

@@ -12,7 +12,7 @@ use super::context::{Context, Digest};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 11] = [
+const EMBEDDED: [(&str, &str); 12] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
@@ -33,6 +33,10 @@ const EMBEDDED: [(&str, &str); 11] = [
         include_str!("../../templates/site/fact-table.html"),
     ),
     ("site/facts.html", include_str!("../../templates/site/facts.html")),
+    (
+        "site/not-kept.html",
+        include_str!("../../templates/site/not-kept.html"),
+    ),
 ];
 
 const STYLE_NAME: &str = "site/style.css";

@@ -33,7 +33,12 @@ pub(super) struct Walk<'p, 'a> {
     in_heading: bool,
     /// Where the open table began among the events.
     table: Option<usize>,
-    table_head: bool,
+    /// Where its head began, while we are in it.
+    table_head: Option<usize>,
+    /// Whether the first cell of each row is what the row is about: its column has no heading.
+    row_heads: bool,
+    /// Where the open cell began, and whether it is a heading.
+    cell: (usize, bool),
     alignments: Vec<Alignment>,
     column: usize,
     /// Whether each open link was kept.
@@ -78,7 +83,9 @@ impl<'p, 'a> Walk<'p, 'a> {
             shown_level: HeadingLevel::H2,
             in_heading: false,
             table: None,
-            table_head: false,
+            table_head: None,
+            row_heads: false,
+            cell: (0, false),
             alignments: Vec::new(),
             column: 0,
             links: Vec::new(),
@@ -228,25 +235,12 @@ impl<'p, 'a> Walk<'p, 'a> {
                 self.events.push(Event::Start(tag.clone()));
             }
             Tag::TableHead | Tag::TableRow => {
-                self.table_head = matches!(tag, Tag::TableHead);
+                self.table_head = matches!(tag, Tag::TableHead).then_some(self.events.len());
+                self.row_heads &= self.table_head.is_none();
                 self.column = 0;
                 self.events.push(Event::Start(tag.clone()));
             }
-            // Written by hand: the usual writer puts the alignment into a style attribute, which the page's policy forbids.
-            Tag::TableCell => {
-                let opening = match (self.table_head, self.alignments.get(self.column)) {
-                    (true, Some(Alignment::Left)) => "<th scope=\"col\" class=\"left\">",
-                    (true, Some(Alignment::Center)) => "<th scope=\"col\" class=\"center\">",
-                    (true, Some(Alignment::Right)) => "<th scope=\"col\" class=\"right\">",
-                    (true, _) => "<th scope=\"col\">",
-                    (false, Some(Alignment::Left)) => "<td class=\"left\">",
-                    (false, Some(Alignment::Center)) => "<td class=\"center\">",
-                    (false, Some(Alignment::Right)) => "<td class=\"right\">",
-                    (false, _) => "<td>",
-                };
-                self.column += 1;
-                self.html(opening);
-            }
+            Tag::TableCell => self.start_cell(),
             Tag::BlockQuote(_) => {
                 self.slips();
                 self.events.push(Event::Start(Tag::BlockQuote(None)));
@@ -279,7 +273,8 @@ impl<'p, 'a> Walk<'p, 'a> {
                 self.in_heading = false;
                 self.slips();
             }
-            TagEnd::TableCell => self.html(if self.table_head { "</th>" } else { "</td>" }),
+            TagEnd::TableCell => self.end_cell(),
+            TagEnd::TableHead => self.end_head(tag),
             TagEnd::Table => {
                 self.events.push(Event::End(tag));
                 self.html("</div>\n");
@@ -305,6 +300,55 @@ impl<'p, 'a> Walk<'p, 'a> {
                 self.events.push(Event::End(tag));
             }
             other => self.events.push(Event::End(other)),
+        }
+    }
+
+    /// Written by hand: the usual writer puts the alignment into a style attribute, which the page's policy forbids.
+    fn start_cell(&mut self) {
+        let heading = self.table_head.is_some() || (self.row_heads && self.column == 0);
+        self.cell = (self.events.len(), heading);
+        self.open_cell(heading);
+    }
+
+    fn open_cell(&mut self, heading: bool) {
+        let element = match (heading, self.table_head) {
+            (true, Some(_)) => "th scope=\"col\"",
+            (true, None) => "th scope=\"row\"",
+            (false, _) => "td",
+        };
+        let class = match self.alignments.get(self.column) {
+            Some(Alignment::Left) => " class=\"left\"",
+            Some(Alignment::Center) => " class=\"center\"",
+            Some(Alignment::Right) => " class=\"right\"",
+            Some(Alignment::None) | None => "",
+        };
+        self.html(format!("<{element}{class}>"));
+    }
+
+    fn end_cell(&mut self) {
+        let (began, mut heading) = self.cell;
+        // A heading without words is none.
+        if heading && self.events.len() == began + 1 {
+            self.events.pop();
+            heading = false;
+            self.open_cell(heading);
+            self.row_heads |= self.table_head.is_some() && self.column == 0;
+        }
+        self.column += 1;
+        self.html(if heading { "</th>" } else { "</td>" });
+    }
+
+    /// A head that says nothing is left out: Markdown knows no table without one.
+    fn end_head(&mut self, tag: TagEnd) {
+        let Some(began) = self.table_head.take() else {
+            return;
+        };
+        let written = self.events.get(began + 1..).unwrap_or_default();
+        if written.iter().all(|event| matches!(event, Event::Html(_))) {
+            self.events.truncate(began);
+            self.html("<tbody>\n");
+        } else {
+            self.events.push(Event::End(tag));
         }
     }
 

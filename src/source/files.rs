@@ -50,6 +50,15 @@ impl SourceFile {
         })
     }
 
+    /// The whole lines from the one before `start` to the one after `end`, in bytes, and the number of the first.
+    pub fn lines_around(&self, start: usize, end: usize) -> (usize, std::ops::Range<usize>) {
+        let lines = self.lines();
+        let at = |line: usize| lines.get(line).map_or(self.text.len(), |start| *start as usize);
+        let holding = |offset: usize| lines.partition_point(|start| *start as usize <= offset);
+        let first = holding(start).saturating_sub(2);
+        (first + 1, at(first)..at(holding(end) + 1))
+    }
+
     fn line_and_column(&self, offset: usize) -> (usize, usize) {
         let mut offset = offset.min(self.text.len());
         while !self.text.is_char_boundary(offset) {
@@ -163,6 +172,22 @@ mod tests {
         let file = sources.add("a.md", "\u{feff}abc");
         assert_eq!(sources.slice(Span::new(file, 0, 1)), "a");
         assert_eq!(sources.position(Span::new(file, 0, 1)).column, 1);
+    }
+
+    #[test]
+    fn lines_around_a_place_are_whole() {
+        let mut sources = Sources::default();
+        let file = sources.add("a.md", "one\ntwo\nthree\nfour\nfive");
+        let file = sources.get(file).unwrap();
+        for (start, end, first, text) in [
+            (9, 11, 2, "two\nthree\nfour\n"),
+            (0, 1, 1, "one\ntwo\n"),
+            (20, 23, 4, "four\nfive"),
+            (0, 90, 1, "one\ntwo\nthree\nfour\nfive"),
+        ] {
+            let (line, bytes) = file.lines_around(start, end);
+            assert_eq!((line, file.text().get(bytes)), (first, Some(text)));
+        }
     }
 
     #[test]

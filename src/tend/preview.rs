@@ -11,6 +11,11 @@ use crate::host::stays_within;
 
 const SCRIPT: &str = include_str!("../../templates/tend/tend.js");
 const STYLE: &str = include_str!("../../templates/tend/tend.css");
+/// What stands in place of the site's own files of these names: no copy is kept of a page that is being written.
+const INSTEAD: [(&str, &str); 2] = [
+    ("/worker.js", include_str!("../../templates/tend/worker.js")),
+    ("/offline.js", include_str!("../../templates/tend/offline.js")),
+];
 
 /// What is shown now, and who waits for the next.
 #[derive(Debug)]
@@ -120,13 +125,16 @@ impl Answers for Preview {
             refused.headers.push(("Allow", "GET, HEAD".to_owned()));
             return Answer::Whole(refused);
         }
-        let own = asked.target.strip_prefix(OWN);
-        let Some(own) = own else {
+        let path = asked.target.split('?').next().unwrap_or_default();
+        if let Some((_, script)) = INSTEAD.iter().find(|(name, _)| *name == path) {
+            return Answer::Whole(whole(200, SCRIPT_TYPE, (*script).into()));
+        }
+        let Some(own) = asked.target.strip_prefix(OWN) else {
             return Answer::Whole(self.file(asked.target));
         };
         let (name, query) = own.split_once('?').unwrap_or((own, ""));
         match name {
-            "tend.js" => Answer::Whole(whole(200, "text/javascript; charset=utf-8", SCRIPT.into())),
+            "tend.js" => Answer::Whole(whole(200, SCRIPT_TYPE, SCRIPT.into())),
             "tend.css" => Answer::Whole(whole(200, "text/css; charset=utf-8", STYLE.into())),
             "events" if asked.method == "GET" => Answer::News {
                 seen: query.strip_prefix("seen=").unwrap_or("").to_owned(),
@@ -155,6 +163,7 @@ fn is_own_name(name: &str) -> bool {
 }
 
 const HTML: &str = "text/html; charset=utf-8";
+const SCRIPT_TYPE: &str = "text/javascript; charset=utf-8";
 
 fn content_type(path: &str) -> &'static str {
     let ending = path
@@ -164,8 +173,9 @@ fn content_type(path: &str) -> &'static str {
     match ending.as_str() {
         "html" => HTML,
         "css" => "text/css; charset=utf-8",
-        "js" => "text/javascript; charset=utf-8",
+        "js" => SCRIPT_TYPE,
         "json" => "application/json",
+        "webmanifest" => "application/manifest+json",
         "txt" => "text/plain; charset=utf-8",
         "csv" => "text/csv; charset=utf-8",
         "svg" => "image/svg+xml",

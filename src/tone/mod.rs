@@ -4,6 +4,7 @@ pub mod curve;
 pub mod density;
 pub mod flip;
 pub mod levels;
+pub mod picture;
 pub mod red_light;
 pub mod scene;
 pub mod srgb;

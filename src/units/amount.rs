@@ -3,7 +3,7 @@
 use super::rounding::{self, Digits};
 use super::scalar::Scalar;
 use super::show;
-use super::{Dimension, Range, Style, Unit};
+use super::{Dimension, Language, Range, Style, Unit};
 
 /// How an amount was written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -63,6 +63,16 @@ impl Heap {
             Self::Level => "level",
             Self::Rounded => "rounded",
             Self::Heaped => "heaped",
+        }
+    }
+
+    /// Its word in a language.
+    pub(crate) fn word_in(self, language: Language) -> &'static str {
+        match (language, self) {
+            (Language::English, _) | (_, Self::Plain) => self.word(),
+            (Language::German, Self::Level) => "gestrichen",
+            (Language::German, Self::Rounded) => "leicht gehäuft",
+            (Language::German, Self::Heaped) => "gehäuft",
         }
     }
 }

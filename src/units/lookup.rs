@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::table::{self, AMBIGUOUS, Ambiguous};
-use super::{Dimension, System, Unit};
+use super::{Dimension, Language, System, Unit};
 
 /// What a name stands for.
 #[derive(Debug, Clone, Copy)]
@@ -20,7 +20,11 @@ static INDEX: LazyLock<Vec<(&'static str, Named)>> = LazyLock::new(|| {
     for unit in table::units() {
         let first = index.len();
         let own = [unit.symbol, unit.singular, unit.plural];
-        for name in own.into_iter().chain(unit.names.iter().copied()) {
+        let others = Language::ALL
+            .into_iter()
+            .flat_map(|language| [false, true].map(|plural| table::name_in(language, unit.symbol, plural)));
+        let names = own.into_iter().chain(unit.names.iter().copied());
+        for name in names.chain(others.flatten()) {
             let own: &[(&str, Named)] = index.get(first..).unwrap_or_default();
             let repeated = own.iter().any(|&(known, _)| known == name);
             if !name.is_empty() && !repeated {

@@ -34,6 +34,6 @@ pub use rounding::Digits;
 pub use scalar::Scalar;
 pub use show::{number, show, show_in};
 pub use size::{Size, parse_size};
-pub use style::{Decimal, Style, System};
+pub use style::{Decimal, Language, Style, System};
 pub use table::units;
 pub use unit::{Place, Unit, UnitSource};

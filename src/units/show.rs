@@ -10,7 +10,7 @@ use super::rounding::{Digits, MINUS, fixed, rounded};
 use super::show_time;
 use super::table::{self, units};
 use super::unit::Place;
-use super::{Dimension, Range, Style, Unit};
+use super::{Dimension, Language, Range, Style, Unit};
 
 /// The space between a number and its unit.
 pub(crate) const NO_BREAK: char = '\u{a0}';
@@ -172,7 +172,11 @@ pub(crate) fn neighbour(unit: &'static Unit, range: Range) -> &'static Unit {
 
 /// An amount as it was written, tidied.
 pub(crate) fn amount(amount: &Amount, style: Style) -> String {
-    let about = if amount.about { "about " } else { "" };
+    let about = match (amount.about, style.language) {
+        (false, _) => "",
+        (true, Language::English) => "about ",
+        (true, Language::German) => "etwa ",
+    };
     if let Some(each) = &amount.each {
         return multiple(amount, each, about, style);
     }
@@ -198,7 +202,7 @@ pub(crate) fn amount(amount: &Amount, style: Style) -> String {
     if amount.written.signed && inside.best > 0.0 {
         text.insert(0, '+');
     }
-    let word = amount.heap.word();
+    let word = amount.heap.word_in(style.language);
     if !word.is_empty() {
         let _ = write!(text, "{NO_BREAK}{word}");
     }

@@ -2,7 +2,7 @@
 
 use super::rounding::{Digits, fixed, half_away, rounded};
 use super::show::NO_BREAK;
-use super::{Range, Style};
+use super::{Language, Range, Style};
 
 const MINUTE: f64 = 60.0;
 const HOUR: f64 = 3600.0;
@@ -38,7 +38,7 @@ pub(crate) fn time(range: Range, digits: Digits, style: Style) -> String {
         );
     }
     if both(DAY) && high >= TOLD_IN_DAYS {
-        return joined(DAY, "days");
+        return joined(DAY, days(style));
     }
     if both(HOUR) && high < TOLD_IN_DAYS {
         return joined(HOUR, "h");
@@ -81,6 +81,14 @@ fn meaningful(seconds: f64, digits: Digits) -> f64 {
     }
 }
 
+/// What days are called; one alone is told in hours.
+fn days(style: Style) -> &'static str {
+    match style.language {
+        Language::English => "days",
+        Language::German => "Tage",
+    }
+}
+
 /// One time, already rounded.
 fn single(seconds: f64, digits: Digits, style: Style) -> String {
     let size = seconds.abs();
@@ -90,7 +98,7 @@ fn single(seconds: f64, digits: Digits, style: Style) -> String {
     }
     let sign = if seconds < 0.0 { "−" } else { "" };
     let parts: &[(f64, &str)] = if size >= TOLD_IN_DAYS {
-        &[(DAY, "days"), (HOUR, "h")]
+        &[(DAY, days(style)), (HOUR, "h")]
     } else {
         &[(HOUR, "h"), (MINUTE, "min"), (1.0, "s")]
     };

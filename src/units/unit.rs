@@ -1,6 +1,6 @@
 //! One unit: its names, its dimension, its factor, and where the factor comes from.
 
-use super::{Dimension, Range, Ratio, Style, System};
+use super::{Dimension, Range, Ratio, Style, System, table};
 
 /// Where a factor comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -161,12 +161,11 @@ impl Unit {
     /// The symbol as a notebook of this style prints it: without `metric` or `US` where that goes without saying, and
     /// in the plural if it is a word and the number asks for it.
     pub fn label(&self, style: Style, plural: bool) -> &'static str {
-        let full = if !self.worded {
-            self.symbol
-        } else if plural {
-            self.plural
-        } else {
-            self.singular
+        let full = match table::name_in(style.language, self.symbol, plural) {
+            Some(name) => name,
+            None if !self.worded => self.symbol,
+            None if plural => self.plural,
+            None => self.singular,
         };
         if self.home == Some(style.system) {
             full.split_once(' ').map_or(full, |(_, rest)| rest)

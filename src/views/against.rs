@@ -9,7 +9,7 @@ use crate::units::{Amount, Digits, Dimension, Range, Style, number, show};
 
 use super::amounts::Weighing;
 use super::steps::Wording;
-use super::words::words;
+use super::words::words_of;
 
 /// Two amounts to the litre count as one within this part of them.
 const SAME: f64 = 0.002;
@@ -136,11 +136,11 @@ fn steps(bath: &Bath, notebook: &Notebook) -> Vec<String> {
     if of_parts.chain([&bath.recipe.steps]).all(Vec::is_empty) {
         return Vec::new();
     }
-    let weighing = Weighing::at(bath, notebook, words(None), vec![1.0]);
+    let weighing = Weighing::at(bath, notebook, words_of(notebook), vec![1.0]);
     let wording = Wording {
         bath,
         weighing: &weighing,
-        words: words(None),
+        words: words_of(notebook),
         style: notebook.settings.style,
     };
     let told = wording.steps().into_iter().map(|step| {

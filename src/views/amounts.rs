@@ -223,7 +223,7 @@ impl<'n> Weighing<'n> {
             let several = groups.iter().any(|(name, _)| name.is_some());
             match groups.last_mut().filter(|_| !several) {
                 Some((_, rows)) => rows.push(row),
-                None => groups.push((several.then(|| self.words.finished.to_owned()), vec![row])),
+                None => groups.push((several.then(|| self.words.card.finished.to_owned()), vec![row])),
             }
         }
         groups
@@ -240,7 +240,7 @@ impl<'n> Weighing<'n> {
 
     fn make_up(&self, makes: &Amount) -> AmountRow {
         AmountRow {
-            material: self.words.make_up_row.to_owned(),
+            material: self.words.card.make_up_row.to_owned(),
             amounts: self.each(|multiple| self.volume(makes.range.scale(multiple))),
         }
     }
@@ -248,10 +248,10 @@ impl<'n> Weighing<'n> {
     fn water(&self, water: &Water) -> AmountRow {
         let material = match &water.at {
             Some(at) => {
-                let at = Words::fill(self.words.at, &at.show(self.style));
-                format!("{} {at}", self.words.water)
+                let at = Words::fill(self.words.card.at, &at.show(self.style));
+                format!("{} {at}", self.words.card.water)
             }
-            None => self.words.water.to_owned(),
+            None => self.words.card.water.to_owned(),
         };
         AmountRow {
             material,
@@ -323,7 +323,11 @@ impl<'n> Weighing<'n> {
             (Some((step, unit)), written) => {
                 let text = show_in(grams, unit, Digits::Step(step), self.style);
                 let about = written.is_some_and(|amount| amount.about);
-                if about { format!("about {text}") } else { text }
+                if about {
+                    Words::fill(self.words.card.about, &text)
+                } else {
+                    text
+                }
             }
             (None, Some(written)) => written.show(self.style),
             (None, None) => show(grams, Dimension::Mass, Digits::Significant(3), self.style),

@@ -9,12 +9,13 @@ use crate::source::{Sources, Span, Spanned};
 use crate::syntax::{Fence, is_elsewhere, resolve};
 use crate::units::Style;
 
+use super::bath_plots::Plotted;
 use super::blocks::{self, Uses};
 use super::card::Caution;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
-use super::{drawing, fact_view, finding_view, pictures};
+use super::{bath_plots, drawing, fact_view, finding_view, log_plot, pictures};
 
 /// All that the words of a page are taken from.
 pub(super) struct Desk<'a> {
@@ -125,7 +126,18 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
             Body::Camera(camera) => drawing::of_camera(block, camera, facts, desk.style),
             _ => None,
         },
+        plots: plots(desk, block, bath),
         source: None,
+    }
+}
+
+fn plots(desk: &Desk<'_>, block: &Block, bath: Option<&Bath>) -> Vec<Plotted> {
+    match (&block.body, bath) {
+        (Body::Paper(_), _) if desk.notebook.leads_to(block) => {
+            log_plot::of_paper(desk, block).into_iter().collect()
+        }
+        (_, Some(bath)) => bath_plots::of_bath(desk.notebook, bath, &desk.facts.chemistry, desk.style),
+        _ => Vec::new(),
     }
 }
 
@@ -145,6 +157,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
         note: None,
         pictures: Vec::new(),
         drawing: None,
+        plots: Vec::new(),
         source: Some(fence.text.clone()),
     }
 }

@@ -8,7 +8,7 @@ use crate::notebook::{Block, Body, Notebook, Settings};
 
 use super::card::{Card, SheetLayout, Tray};
 use super::recipe_card::Common;
-use super::words::words;
+use super::words::words_of;
 use super::{process_card, recipe_card, sides};
 
 /// The cards of a notebook.
@@ -40,16 +40,11 @@ pub struct LeftOut {
 /// a mistake, not to be mixed. A hazard alone keeps no card from being made; the card carries it.
 pub fn cards(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Cards {
     let left = left_out(notebook, facts, findings);
-    let language = notebook
-        .settings
-        .language
-        .get()
-        .map(|language| language.value.as_str());
     let common = Common {
         notebook,
         facts,
         findings,
-        words: words(language),
+        words: words_of(notebook),
         style: notebook.settings.style,
     };
     let layout = layout(&notebook.settings);

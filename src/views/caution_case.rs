@@ -3,7 +3,7 @@
 use crate::facts::{Bath, Dose};
 use crate::notebook::{Notebook, Premises, Role, Verb};
 use crate::pantry::{Form, Property};
-use crate::units::{Dimension, Range};
+use crate::units::{Dimension, Language, Range};
 
 use super::steps::listed;
 use super::words::Words;
@@ -122,6 +122,7 @@ fn stated(dose: &Dose, codes: &[&str]) -> bool {
 /// The dry materials that hurt the eyes, by what they are rather than by their form: the packet may be another.
 pub(super) fn powders(seen: &Seen<'_>) -> Option<String> {
     let mut names: Vec<&str> = Vec::new();
+    let language = seen.notebook.settings.style.language;
     for dose in &seen.bath.doses {
         let Some(material) = dose.material() else { continue };
         let dry = material.form != Some(Form::Liquid)
@@ -133,13 +134,17 @@ pub(super) fn powders(seen: &Seen<'_>) -> Option<String> {
         let family = material
             .of
             .as_deref()
-            .and_then(|of| seen.notebook.pantry.family_name(of));
-        let name = family.unwrap_or(&material.name);
+            .and_then(|of| seen.notebook.pantry.family_name_in(of, language));
+        // The author's own name is never translated; the pantry's may have a name in the language.
+        let own = material.also.get(language.code()).and_then(|names| names.first());
+        let name = family
+            .or_else(|| own.filter(|_| language != Language::English).map(String::as_str))
+            .unwrap_or(&material.name);
         if !names.contains(&name) {
             names.push(name);
         }
     }
-    (!names.is_empty()).then(|| listed(&names, seen.words.and))
+    (!names.is_empty()).then(|| listed(&names, seen.words.card.and))
 }
 
 /// Whom to ask, where the author does not say where it goes.

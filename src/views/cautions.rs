@@ -7,10 +7,11 @@ use crate::facts::Bath;
 use crate::finding::{Finding, Grade};
 use crate::notebook::{Block, Notebook};
 use crate::pantry::Property;
+use crate::units::Language;
 
 use super::card::Caution;
 use super::caution_case::{Seen, ask, powders};
-use super::words::{Sayings, Words, words};
+use super::words::{Sayings, Words, words, words_of};
 
 /// Carbonate from here on makes a solution an irritant, mol/l: CLEAPSS student safety sheet 33.
 const IRRITANT_CARBONATE: f64 = 0.8;
@@ -225,7 +226,7 @@ static ROWS: &[Row] = &[
 
 /// Every safety line and the ground for it, in the order in which they are printed.
 pub fn caution_bases() -> impl Iterator<Item = (&'static str, &'static str)> {
-    let say = &words(None).say;
+    let say = &words(Language::English).say;
     ROWS.iter().map(move |row| ((row.say)(say), row.basis))
 }
 
@@ -254,11 +255,10 @@ pub(super) fn waste(bath: &Bath, notebook: &Notebook) -> String {
     if let Some(answer) = drain.and_then(|drain| drain.answer.get()) {
         return answer.value.clone();
     }
-    let language = notebook.settings.language.get();
     let seen = Seen {
         bath,
         notebook,
-        words: words(language.map(|language| language.value.as_str())),
+        words: words_of(notebook),
     };
     match ask(&seen) {
         Some(whom) => Words::fill(seen.words.say.ask_first, &whom),
@@ -272,19 +272,14 @@ fn lines(
     findings: &[Finding],
     wanted: &dyn Fn(&Row) -> bool,
 ) -> Vec<Caution> {
-    let language = notebook
-        .settings
-        .language
-        .get()
-        .map(|language| language.value.as_str());
     let seen = Seen {
         bath,
         notebook,
-        words: words(language),
+        words: words_of(notebook),
     };
     let mut lines = notebook
         .block(&bath.id)
-        .map_or_else(Vec::new, |block| found(block, findings));
+        .map_or_else(Vec::new, |block| found(block, findings, seen.words));
     let mut own: Vec<Caution> = bath
         .recipe
         .cautions
@@ -318,13 +313,13 @@ pub(super) fn fizzes(bath: &Bath) -> bool {
 }
 
 /// Hazards found in a block. Whoever acknowledged one still has it on the wall.
-pub(super) fn found(block: &Block, findings: &[Finding]) -> Vec<Caution> {
+pub(super) fn found(block: &Block, findings: &[Finding], words: &Words) -> Vec<Caution> {
     let mut lines: Vec<Caution> = Vec::new();
     for finding in findings.iter().filter(|finding| finding.grade == Grade::Hazard) {
         if !super::cards::stands_in(finding, block) {
             continue;
         }
-        let text = format!("{}.", capital(&finding.message.replace('`', "")));
+        let text = words.hazard(finding);
         if lines.iter().all(|line| line.text != text) {
             lines.push(Caution { hazard: true, text });
         }

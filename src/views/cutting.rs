@@ -8,6 +8,7 @@ use crate::notebook::{Block, Body, Camera, Notebook, Plane};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::cards::own_fault;
+use super::words::{CuttingWords, Words, words_of};
 
 /// Around the outline, mm: for the title above, the ruler below, and what printers leave blank.
 const MARGIN: (f64, f64, f64) = (10.0, 62.0, 34.0);
@@ -60,7 +61,8 @@ pub fn cuttings(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Vec
 }
 
 fn cutting(block: &Block, camera: &Camera, notebook: &Notebook, facts: &Facts) -> Option<Cutting> {
-    let style = notebook.settings.style;
+    let (style, words) = (notebook.settings.style, words_of(notebook));
+    let say = &words.cutting;
     let format = &camera.format.get()?.value;
     let (a, b) = (format.width.millimetres(), format.height.millimetres());
     let sheet = [a.max(b), a.min(b)];
@@ -74,26 +76,29 @@ fn cutting(block: &Block, camera: &Camera, notebook: &Notebook, facts: &Facts) -
     let lid = matches!(plane, Some(Plane::Lid { .. }));
     // The image stands on its head: a hole above the middle looks straight at a point above the middle all the same.
     let axis = (!lid && offset.abs() < sheet[1] / 2.0).then(|| [sheet[0] / 2.0, sheet[1] / 2.0 - offset]);
-    let hole = camera.pinhole.get().map(|hole| hole.show(style));
+    let hole = facts
+        .get(&block.id, "pinhole")
+        .filter(|fact| fact.value.is_ok())
+        .map(|fact| fact.text(style));
     let mut figures = Vec::new();
-    for (label, name) in [("f-number", "f-number"), ("sees", "angle-of-view")] {
+    for (label, name) in [(say.f_number, "f-number"), (say.sees, "angle-of-view")] {
         if let Some(fact) = facts.get(&block.id, name).filter(|fact| fact.value.is_ok()) {
             figures.push([label.to_owned(), fact.text(style)]);
         }
     }
     if let Some(hole) = &hole {
-        figures.insert(0, ["hole".to_owned(), hole.clone()]);
+        figures.insert(0, [say.hole.to_owned(), hole.clone()]);
     }
     if plane.is_none_or(|plane| *plane == Plane::Flat)
         && let Some(distance) = camera.distance.get()
     {
         figures.insert(
             1.min(figures.len()),
-            ["distance".to_owned(), distance.show(style)],
+            [say.distance.to_owned(), distance.show(style)],
         );
     }
     figures.push([
-        "sheet".to_owned(),
+        say.sheet.to_owned(),
         format!("{} × {}", plain(sheet[0], style), length(sheet[1], style)),
     ]);
     let mut tool = format!("trayside {}", env!("CARGO_PKG_VERSION"));
@@ -102,8 +107,7 @@ fn cutting(block: &Block, camera: &Camera, notebook: &Notebook, facts: &Facts) -
     }
     Some(Cutting {
         id: block.id.clone(),
-        // The fixed words exist in one language so far.
-        language: "en".to_owned(),
+        language: words.code.to_owned(),
         title: block.name().to_owned(),
         page,
         sheet,
@@ -112,13 +116,13 @@ fn cutting(block: &Block, camera: &Camera, notebook: &Notebook, facts: &Facts) -
         axis_words: if lid {
             String::new()
         } else {
-            "the hole looks here".to_owned()
+            say.looks_here.to_owned()
         },
-        side: "shiny side here".to_owned(),
-        ruler: "100 mm. If it is not, print again at 100 %, without fitting to the page.".to_owned(),
+        side: say.shiny_side.to_owned(),
+        ruler: say.ruler.to_owned(),
         figures,
-        steps: steps(plane, camera, sheet, style),
-        stamp: tool,
+        steps: steps(plane, camera, sheet, say, style),
+        stamp: words.stamp(tool),
     })
 }
 
@@ -134,36 +138,30 @@ fn page(sheet: [f64; 2]) -> [f64; 2] {
 }
 
 /// How the sheet goes in, and where the hole goes.
-fn steps(plane: Option<&Plane>, camera: &Camera, sheet: [f64; 2], style: Style) -> Vec<String> {
-    let mut steps = vec!["Cut along the line, and try it in the camera before you cut paper.".to_owned()];
+fn steps(
+    plane: Option<&Plane>,
+    camera: &Camera,
+    sheet: [f64; 2],
+    say: &CuttingWords,
+    style: Style,
+) -> Vec<String> {
+    let mut steps = vec![say.cut_first.to_owned()];
     match plane {
         None | Some(Plane::Flat) => {
             if let Some(distance) = camera.distance.get() {
-                steps.push(format!(
-                    "It lies flat, and the hole stands {} straight above the cross.",
-                    distance.show(style)
-                ));
+                steps.push(Words::fill(say.lies_flat, &distance.show(style)));
             }
         }
         Some(Plane::Wall { radius }) => {
             let half = radius.range.best * std::f64::consts::PI;
-            steps.push(format!(
-                "It lies against the wall, long side round. The hole is opposite the cross: {} along the wall from it, half way round.",
-                length(half, style)
-            ));
+            steps.push(Words::fill(say.on_wall, &length(half, style)));
             let gap = 2.0 * half - sheet[0];
             if gap > 0.0 {
-                steps.push(format!("Between its two ends {} of wall stay free.", length(gap, style)));
+                steps.push(Words::fill(say.wall_free, &length(gap, style)));
             }
         }
-        Some(Plane::Axis { radius }) => steps.push(format!(
-            "It lies on the half cylinder, long side round. The hole stands on the axis, {} from the cross.",
-            radius.show(style)
-        )),
-        Some(Plane::Lid { radius, .. }) => steps.push(format!(
-            "It stands against the wall, long side round. The hole is in the middle of the lid, {} from the wall.",
-            radius.show(style)
-        )),
+        Some(Plane::Axis { radius }) => steps.push(Words::fill(say.on_axis, &radius.show(style))),
+        Some(Plane::Lid { radius, .. }) => steps.push(Words::fill(say.under_lid, &radius.show(style))),
     }
     steps
 }

@@ -7,7 +7,7 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
-const LABELS: [(&str, &str); 39] = [
+const LABELS: [(&str, &str); 40] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
@@ -31,6 +31,7 @@ const LABELS: [(&str, &str); 39] = [
     ("measured", "measured"),
     ("orientation", "which way round"),
     ("pH", "acidity"),
+    ("pinhole", "the hole"),
     ("ready", "ready at"),
     ("resolution", "finest detail"),
     ("safe-time", "safe under this lamp"),

@@ -12,7 +12,7 @@ use super::cautions::{bottle_warnings, capital, waste};
 use super::ghs::{self, Signal};
 use super::label::{Content, Label, LabelGrid};
 use super::recipe_card::Common;
-use super::words::words;
+use super::words::{Words, words_of};
 
 /// The labels of a notebook.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -27,12 +27,11 @@ pub struct Labels {
 /// the role stock, or with a time that it keeps in a bottle or as a stock. What gets no card gets no label either.
 pub fn labels(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Labels {
     let left = left_out(notebook, facts, findings);
-    let language = notebook.settings.language.get();
     let common = Common {
         notebook,
         facts,
         findings,
-        words: words(language.map(|language| language.value.as_str())),
+        words: words_of(notebook),
         style: notebook.settings.style,
     };
     let mut made = Labels::default();
@@ -98,25 +97,24 @@ impl Common<'_> {
         let pantry = &self.notebook.pantry;
         Some(Label {
             id: block.id.clone(),
-            language: words.language.to_owned(),
+            language: words.code.to_owned(),
             title: recipe.name().to_owned(),
             role: bath.role().map_or("", |role| (words.role)(role)).to_owned(),
             lines: self.label_lines(block, batch),
             signal: match statements.signal {
-                Some(Signal::Danger) => words.danger.to_owned(),
-                Some(Signal::Warning) => words.warning.to_owned(),
+                Some(Signal::Danger) => words.label.danger.to_owned(),
+                Some(Signal::Warning) => words.label.warning.to_owned(),
                 None => String::new(),
             },
             pictograms: statements.pictograms,
             hazards: statements
                 .codes
                 .iter()
-                .filter_map(|code| pantry.hazard(code))
-                .map(|text| format!("{text}."))
+                .map(|code| words.statement(code, pantry))
                 .collect(),
             contents: held.into_iter().map(|held| held.content).collect(),
             warnings: bottle_warnings(bath, self.notebook, self.findings),
-            not_food: words.not_food.to_owned(),
+            not_food: words.label.not_food.to_owned(),
             waste: capital(&waste(bath, self.notebook)),
             stamp: self.stamp(block),
         })
@@ -128,17 +126,20 @@ impl Common<'_> {
         let dead = self.facts.get(&block.id, "dead-by");
         [
             (
-                words.mixed_at,
+                words.card.mixed_at,
                 text(&|batch| Some(batch.made.get()?.written.clone())),
             ),
-            (words.by_whom, text(&|batch| Some(batch.by.get()?.value.clone()))),
             (
-                words.dead_by,
+                words.label.by_whom,
+                text(&|batch| Some(batch.by.get()?.value.clone())),
+            ),
+            (
+                words.card.dead_by,
                 dead.filter(|dead| dead.value.is_ok())
                     .map_or_else(String::new, |dead| dead.text(self.style)),
             ),
             (
-                words.volume,
+                words.label.volume,
                 text(&|batch| Some(batch.volume.get()?.show(self.style))),
             ),
         ]
@@ -191,7 +192,10 @@ impl Common<'_> {
         Held {
             content: Content {
                 name: name.to_owned(),
-                chemical: material.as_ref().and_then(chemical_name).unwrap_or_default(),
+                chemical: material
+                    .as_ref()
+                    .and_then(|material| chemical_name(material, self.words))
+                    .unwrap_or_default(),
                 formula: formula.map_or_else(String::new, |formula| formula.as_str().to_owned()),
                 strength: strength.map_or_else(String::new, |strength| self.strength(strength)),
             },
@@ -221,37 +225,17 @@ struct Held {
     part: Option<f64>,
 }
 
-/// The first of the names that the pantry has for a material's formula that begins with an ion or ends with an acid or a
-/// hydrate, where its own does not.
-fn chemical_name(material: &Material) -> Option<String> {
-    const IONS: [&str; 12] = [
-        "ammonium",
-        "calcium",
-        "copper",
-        "dipotassium",
-        "disodium",
-        "iron",
-        "magnesium",
-        "potassium",
-        "silver",
-        "sodium",
-        "trisodium",
-        "aluminium",
-    ];
-    let chemical = |name: &&String| {
-        let first = name.split(' ').next().unwrap_or_default();
-        IONS.contains(&first)
-            || name.ends_with(" acid")
-            || name.ends_with("hydrate") && !first.starts_with("washing")
-    };
-    let own = material.name.split(',').next().unwrap_or_default().to_owned();
-    if chemical(&&own) {
+/// The first of the chemical names that the pantry has for a material's formula in the language, where its own is none.
+fn chemical_name(material: &Material, words: &Words) -> Option<String> {
+    let chemical = words.is_chemical;
+    let own = material.name.split(',').next().unwrap_or_default();
+    if chemical(own) {
         return None;
     }
     let known = Pantry::standard().with_formula(material.formula.as_ref()?);
-    let english = known.iter().filter_map(|known| known.also.get("en"));
-    let names: Vec<&String> = english.flatten().filter(chemical).collect();
-    let hydrate = names.iter().find(|name| name.ends_with("hydrate"));
+    let theirs = known.iter().filter_map(|known| known.also.get(words.code));
+    let names: Vec<&String> = theirs.flatten().filter(|name| chemical(name)).collect();
+    let hydrate = names.iter().find(|name| name.to_lowercase().contains("hydrat"));
     hydrate.or(names.first()).map(|name| (*name).clone())
 }
 

@@ -5,6 +5,7 @@
 
 pub mod against;
 mod amounts;
+pub mod bath_plots;
 mod block_view;
 mod blocks;
 pub mod card;
@@ -12,6 +13,7 @@ mod cards;
 mod caution_case;
 mod cautions;
 pub mod class;
+mod counted;
 pub mod cutting;
 pub mod drawing;
 pub mod exposure_table;
@@ -20,16 +22,21 @@ mod finding_view;
 mod ghs;
 pub mod label;
 mod labels;
+mod log_plot;
 pub mod page;
 pub mod paths;
 pub mod pictures;
+pub mod plot;
 mod process_card;
 mod prose;
+pub mod reach;
 mod recipe_card;
 mod sides;
 pub mod site_view;
 mod steps;
+pub mod swap;
 pub mod weighing;
+pub mod what_if;
 mod words;
 
 pub use cards::{Cards, LeftOut, cards, layout};

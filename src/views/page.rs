@@ -117,6 +117,8 @@ pub struct BlockView {
     pub pictures: Vec<PictureView>,
     /// A camera drawn to scale.
     pub drawing: Option<super::drawing::Drawing>,
+    /// Plots of a recipe.
+    pub plots: Vec<super::bath_plots::Plotted>,
     /// The block's own text, where it could not be read at all.
     pub source: Option<String>,
 }

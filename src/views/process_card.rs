@@ -15,17 +15,19 @@ pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Car
     let paper = process.paper.get().and_then(|paper| Base::from_word(paper.value));
     Card {
         id: block.id.clone(),
-        language: words.language.to_owned(),
+        language: words.code.to_owned(),
         kind: CardKind::Process,
         title: block.name().to_owned(),
-        role: paper.map_or_else(String::new, |paper| words.base(paper)),
+        role: paper.map_or_else(String::new, |paper| {
+            Words::fill(words.card.paper, (words.base)(paper))
+        }),
         tray: None,
         key_figures: Vec::new(),
         volumes: Vec::new(),
         groups: Vec::new(),
         steps: process.steps.iter().map(|step| row(common, step)).collect(),
         lines: lines(common, block, process),
-        boxes: vec![words.started_at.to_owned()],
+        boxes: vec![words.card.started_at.to_owned()],
         cautions: line_cautions(common, block, process),
         untested: None,
         stamp: common.stamp(block),
@@ -77,7 +79,7 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     let stated = usage.and_then(|usage| usage.time.get());
     let time = match step.time.get().map(|time| &time.value) {
         Some(Duration::Takes(time)) => time.show(style),
-        Some(Duration::ByInspection) => words.by_inspection.to_owned(),
+        Some(Duration::ByInspection) => words.card.by_inspection.to_owned(),
         None => stated.map_or_else(String::new, |time| time.show(style)),
     };
     let warm = usage.and_then(|usage| usage.temperature.get());
@@ -96,16 +98,16 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     note.extend(
         step.changes
             .get()
-            .map(|changes| Words::fill(words.changes, &changes.value.to_string())),
+            .map(|changes| Words::fill(words.card.changes, &changes.value.to_string())),
     );
     note.extend(
         step.within
             .get()
-            .map(|within| Words::fill(words.within, &within.show(style))),
+            .map(|within| Words::fill(words.card.within, &within.show(style))),
     );
     note.extend(
         tray.filter(|tray| *tray != what)
-            .map(|tray| Words::fill(words.tray, tray)),
+            .map(|tray| Words::fill(words.card.tray, tray)),
     );
     Step {
         part: None,
@@ -135,7 +137,7 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
         .map(|drain| drain.range);
     if let Some(all) = drains.reduce(Range::hull) {
         lines.push(Line {
-            label: words.drain.to_owned(),
+            label: words.card.drain.to_owned(),
             text: show(
                 all,
                 Dimension::Time,
@@ -149,7 +151,7 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
         .get(&block.id, "under-lamp")
         .filter(|fact| fact.range().is_some());
     lines.extend(lamp.map(|fact| Line {
-        label: words.under_lamp.to_owned(),
+        label: words.card.under_lamp.to_owned(),
         text: fact.text(common.style),
     }));
     lines
@@ -159,18 +161,18 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
 /// bath says of which: an acid has no place in a fixer, and stands two trays before it.
 fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Caution> {
     let (words, say) = (common.words, &common.words.say);
-    let mut lines = found(block, common.findings);
+    let mut lines = found(block, common.findings, words);
     let of_one = [say.acid_into_hypo, say.acid_into_sulphite];
     let of_all = [say.eyes, say.minors, say.silver];
     for bath in process.steps.iter().filter_map(|step| bath_of(common, step)) {
         let here = common.notebook.block(&bath.id);
-        let found = here.map_or_else(Vec::new, |here| found(here, common.findings));
+        let found = here.map_or_else(Vec::new, |here| found(here, common.findings, words));
         for line in cautions(bath, common.notebook, common.findings) {
             let text = if of_all.contains(&line.text.as_str()) {
                 line.text
             } else if of_one.contains(&line.text.as_str()) || found.contains(&line) {
                 let role = bath.role().map_or(bath.id.as_str(), |role| (words.role)(role));
-                capital(&format!("{role}: {}", uncapital(&line.text)))
+                capital(&format!("{role}: {}", words.behind_colon(&line.text)))
             } else {
                 continue;
             };
@@ -185,11 +187,4 @@ fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<C
     });
     lines.sort_by_key(|line| !line.hazard);
     lines
-}
-
-fn uncapital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

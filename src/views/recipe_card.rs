@@ -26,10 +26,8 @@ impl Common<'_> {
         let version = concat!("trayside ", env!("CARGO_PKG_VERSION"));
         let title = self.notebook.settings.title.get();
         let parts = title.map(|title| title.value.as_str()).into_iter();
-        parts
-            .chain([block.id.as_str(), version])
-            .collect::<Vec<_>>()
-            .join(" · ")
+        let stamp: Vec<&str> = parts.chain([block.id.as_str(), version]).collect();
+        self.words.stamp(stamp.join(" · "))
     }
 }
 
@@ -48,20 +46,20 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         label: label.to_owned(),
         value: amount.show(style),
     };
-    let time = usage.time.get().map(|time| figure(words.time, time));
+    let time = usage.time.get().map(|time| figure(words.card.time, time));
     let temperature = usage
         .temperature
         .get()
-        .map(|warm| figure(words.temperature, warm));
+        .map(|warm| figure(words.card.temperature, warm));
     let groups = weighing.groups(bath);
     let tested = common.facts.get(&bath.id, "tested").map(|fact| &fact.value);
     let boxes: &[&str] = match bath.recipe.keeps.working() {
-        Some(_) => &[words.mixed_at, words.dead_by],
+        Some(_) => &[words.card.mixed_at, words.card.dead_by],
         None => &[],
     };
     Card {
         id: block.id.clone(),
-        language: words.language.to_owned(),
+        language: words.code.to_owned(),
         kind: CardKind::Recipe,
         title: block.name().to_owned(),
         role: bath.role().map_or("", |role| (words.role)(role)).to_owned(),
@@ -77,7 +75,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         lines: lines(common, bath, &weighing),
         boxes: boxes.iter().map(|&name| name.to_owned()).collect(),
         cautions: cautions(bath, common.notebook, common.findings),
-        untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.untested.to_owned()),
+        untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.card.untested.to_owned()),
         stamp: common.stamp(block),
         back: None,
     }
@@ -100,26 +98,29 @@ fn lines(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>) -> Vec<Line>
         SecondPoint::Point { time, temperature } => Some(format!(
             "{} {}",
             time.show(style),
-            Words::fill(words.at, &temperature.show(style))
+            Words::fill(words.card.at, &temperature.show(style))
         )),
         SecondPoint::Q10(_) => None,
     });
-    line(words.or_time, second);
+    line(words.card.or_time, second);
     line(
-        words.agitation,
+        words.card.agitation,
         usage.agitation.get().map(|text| text.value.clone()),
     );
-    line(words.ends_when, usage.see.get().map(|text| text.value.clone()));
     line(
-        words.dilution,
+        words.card.ends_when,
+        usage.see.get().map(|text| text.value.clone()),
+    );
+    line(
+        words.card.dilution,
         usage.dilution.get().map(|dilution| dilution.show(style)),
     );
     let capacity = usage
         .capacity
         .get()
         .map(|capacity| capacity_text(&capacity.value, bath, words, weighing, style));
-    line(words.good_for, capacity);
-    line(words.keeps, keeping(bath, words, style));
+    line(words.card.good_for, capacity);
+    line(words.card.keeps, keeping(bath, words, style));
     lines
 }
 
@@ -139,23 +140,23 @@ fn capacity_text(
     let amount = capacity.amount.show(style);
     let makes = bath.litres().map(|litres| weighing.volume(litres));
     let of = if capacity.per_litre {
-        words.a_litre.to_owned()
+        words.card.a_litre.to_owned()
     } else {
         match makes {
             Some(makes) => makes,
             None => return amount,
         }
     };
-    Words::fill(&Words::fill(words.per, &amount), &of)
+    Words::fill_all(words.card.per, &[&amount, &of])
 }
 
 fn keeping(bath: &Bath, words: &Words, style: Style) -> Option<String> {
     let keeps = &bath.recipe.keeps;
     let places = [
         (&keeps.one, "{}"),
-        (&keeps.tray, words.in_tray),
-        (&keeps.bottle, words.in_bottle),
-        (&keeps.stock, words.as_stock),
+        (&keeps.tray, words.card.in_tray),
+        (&keeps.bottle, words.card.in_bottle),
+        (&keeps.stock, words.card.as_stock),
     ];
     let told: Vec<String> = places
         .iter()

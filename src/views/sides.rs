@@ -29,7 +29,7 @@ pub(super) fn divide(card: Card, layout: &SheetLayout, words: &Words) -> Card {
     if needs(&card) as f64 <= room && !wordy {
         return card;
     }
-    let stamp = |side: &str| format!("{} · {}", card.stamp, Words::fill(words.side, side));
+    let stamp = |side: &str| format!("{} · {}", card.stamp, Words::fill(words.card.side, side));
     let hazards: Vec<Caution> = card
         .cautions
         .iter()

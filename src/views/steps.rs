@@ -1,7 +1,7 @@
 //! The steps of mixing in words, numbered in order: part by part, then the whole.
 
 use crate::facts::Bath;
-use crate::notebook::{Addition, Step as Written, Verb};
+use crate::notebook::{Step as Written, Verb};
 use crate::units::{Amount, Style};
 
 use super::amounts::{Weighing, has_make_up, is_made_up};
@@ -25,23 +25,23 @@ impl Wording<'_> {
         for part in &recipe.parts {
             let name = part.name.get().map(|name| name.value.as_str());
             if part.steps.is_empty() {
-                steps.extend(self.stir_in(name, &part.add));
+                steps.extend(self.stir_in(name));
             }
             let makes = part.makes.get().map(|makes| &makes.amount);
             steps.extend(part.steps.iter().map(|step| self.step(name, step, makes)));
         }
         if recipe.steps.is_empty() && recipe.parts.is_empty() {
             steps.push(match recipe.water.get() {
-                Some(_) => plain(None, self.words.begin_with_part_water.to_owned()),
+                Some(_) => plain(None, self.words.card.begin_with_part_water.to_owned()),
                 None => Step {
                     figure: self.weighing.first_water(self.bath),
-                    ..plain(None, self.words.begin_with_water.to_owned())
+                    ..plain(None, self.words.card.begin_with_water.to_owned())
                 },
             });
-            steps.extend(self.stir_in(None, &recipe.add));
+            steps.extend(self.stir_in(None));
         }
         // After parts, the whole has a name too: its steps must not be read as the last part's.
-        let whole = (!recipe.parts.is_empty()).then_some(self.words.finished);
+        let whole = (!recipe.parts.is_empty()).then_some(self.words.card.finished);
         steps.extend(recipe.steps.iter().map(|step| self.step(whole, step, None)));
         let diluted = recipe.steps.iter().any(|step| step.verb == Verb::Dilute);
         if let Some(makes) = recipe.makes.get()
@@ -51,41 +51,35 @@ impl Wording<'_> {
         {
             steps.push(Step {
                 figure: self.weighing.joined_volume(&makes.amount),
-                ..plain(whole, self.words.make_up_to.to_owned())
+                ..plain(whole, self.words.card.make_up_to.to_owned())
             });
         }
         steps
     }
 
     /// `stir in the soda, then the salt`: nothing where there is nothing to stir in.
-    fn stir_in(&self, part: Option<&str>, add: &[Addition]) -> Option<Step> {
-        (!add.is_empty()).then(|| {
-            let names: Vec<String> = add.iter().map(|addition| self.called(addition)).collect();
-            let names = names.join(self.words.then);
-            plain(part, Words::fill(self.words.stir_in, &names))
+    fn stir_in(&self, part: Option<&str>) -> Option<Step> {
+        let doses = self.bath.doses.iter().filter(|dose| dose.part.as_deref() == part);
+        let names: Vec<String> = doses.map(|dose| self.weighing.called(dose)).collect();
+        (!names.is_empty()).then(|| {
+            let names = names.join(self.words.card.then);
+            plain(part, Words::fill(self.words.card.stir_in, &names))
         })
-    }
-
-    /// A material as the amounts call it: by its packet, where that is another form or strength.
-    fn called(&self, addition: &Addition) -> String {
-        let written = &addition.material.value;
-        let dose = self.bath.doses.iter().find(|dose| dose.name.value == *written);
-        dose.map_or_else(|| written.clone(), |dose| self.weighing.called(dose))
     }
 
     /// One step. `makes` is what the part yields.
     fn step(&self, part: Option<&str>, step: &Written, makes: Option<&Amount>) -> Step {
         let words = self.words;
         let what = match step.verb {
-            Verb::Heat if step.temperature.is_some() => words.warm_to.to_owned(),
-            Verb::Cool if step.temperature.is_some() => words.cool_to.to_owned(),
-            Verb::MakeUp => words.make_up_to.to_owned(),
+            Verb::Heat if step.temperature.is_some() => words.card.warm_to.to_owned(),
+            Verb::Cool if step.temperature.is_some() => words.card.cool_to.to_owned(),
+            Verb::MakeUp => words.card.make_up_to.to_owned(),
             Verb::Pour => self.pour(step),
             Verb::Combine => format!("{} {}", (words.verb)(step.verb), self.all(step)),
             verb => (words.verb)(verb).to_owned(),
         };
         let shown = |amount: &Amount| amount.show(self.style);
-        let at = |amount: &Amount| Words::fill(words.at, &shown(amount));
+        let at = |amount: &Amount| Words::fill(words.card.at, &shown(amount));
         let reaches = matches!(step.verb, Verb::Heat | Verb::Cool);
         let mut figures: Vec<String> = Vec::new();
         if reaches {
@@ -105,11 +99,11 @@ impl Wording<'_> {
         figures.extend(step.at.get().map(|figure| at(&figure.amount)));
         let mut notes: Vec<String> = step.words.iter().cloned().collect();
         if let Some(vessel) = step.vessel.get() {
-            let vessel = Words::fill(words.in_a, &held_together(&vessel.value));
+            let vessel = Words::fill(words.card.in_a, &held_together(&vessel.value));
             // A vessel is named for what the recipe makes, and other volumes are mixed too.
             notes.push(match whole.filter(|_| self.weighing.differs()) {
                 Some(makes) => {
-                    let volume = Words::fill(words.for_volume, &self.weighing.volume(makes.range));
+                    let volume = Words::fill(words.card.for_volume, &self.weighing.volume(makes.range));
                     format!("{vessel} {volume}")
                 }
                 None => vessel,
@@ -134,8 +128,8 @@ impl Wording<'_> {
                 let poured: Vec<&str> = poured.iter().map(|part| part.value.as_str()).collect();
                 format!(
                     "{verb} {} {} {}",
-                    listed(&poured, self.words.and),
-                    self.words.into,
+                    listed(&poured, self.words.card.and),
+                    self.words.card.into,
                     into.value
                 )
             }
@@ -145,7 +139,7 @@ impl Wording<'_> {
 
     fn all(&self, step: &Written) -> String {
         let parts: Vec<&str> = step.parts.iter().map(|part| part.value.as_str()).collect();
-        listed(&parts, self.words.and)
+        listed(&parts, self.words.card.and)
     }
 }
 

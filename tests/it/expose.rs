@@ -245,6 +245,10 @@ fn only_what_came_before_teaches() {
 
 /// A log about a paper of EI 5 with p 1.2, with little noise.
 fn good_log(wild: Option<f64>) -> Proof {
+    proofed_page(&good_page(wild))
+}
+
+fn good_page(wild: Option<f64>) -> String {
     let mut page = format!("{CAMERA}{}", paper("6", "1.2"));
     for (at, off) in [0.05, -0.1, 0.12, -0.04, 0.08, -0.12, 0.02, 0.1]
         .into_iter()
@@ -261,7 +265,7 @@ fn good_log(wild: Option<f64>) -> Proof {
         page.push_str(&exposure(&format!("e-{at}"), &when, &rest));
     }
     page.push_str(&exposure("next", "2031-05-20 11:20", "light: EV 12.5"));
-    proofed_page(&page)
+    page
 }
 
 #[test]
@@ -646,4 +650,103 @@ mod cutting {
         let (width, height) = sizes(&pdf)[0];
         assert!(width > 400.0 && height > 300.0);
     }
+}
+
+/// One camera with some holes, and the metered time of a sheet in it.
+fn metered_with_holes(holes: &str) -> (f64, String) {
+    let page = format!(
+        "{}{}{}",
+        CAMERA.replace("format:", &format!("{holes}format:")),
+        paper("6", "1.2"),
+        exposure("sheet", "2031-05-02 11:00", "light: EV 12")
+    );
+    let proof = proofed_page(&page);
+    let fact = proof.facts.named("sheet.time-metered").unwrap();
+    let inputs: Vec<String> = fact.inputs.iter().map(|input| input.value.clone()).collect();
+    (range(&proof, "sheet.time-metered").1, inputs.join("; "))
+}
+
+#[test]
+fn holes_whose_images_lie_over_each_other_share_the_work() {
+    let (one, _) = metered_with_holes("");
+    let (two, said) = metered_with_holes("holes:\n  count: 2\n  spacing: 5 mm\n");
+    assert!(
+        (one / two - 2.0).abs() < 1e-9,
+        "exposures add: half the time for each of two"
+    );
+    assert!(said.contains("96\u{a0}%") || said.contains("96 %"), "{said}");
+    let (apart, said) = metered_with_holes("holes:\n  count: 2\n  spacing: 90 mm\n");
+    assert!((one - apart).abs() < 1e-9, "{said}");
+    assert!(said.contains("lie apart"), "{said}");
+    let (unknown, said) = metered_with_holes("holes: 2\n");
+    assert!((one - unknown).abs() < 1e-9, "{said}");
+    assert!(said.contains("not known"), "{said}");
+}
+
+#[test]
+fn a_flash_says_what_it_takes_from_the_scene() {
+    let page = format!(
+        "{CAMERA}{}{}",
+        paper("6", "1.2"),
+        exposure(
+            "sheet",
+            "2031-05-02 11:00",
+            "light: EV 12\ntime: 2 min\npreflash: 0.2 lx s"
+        )
+    );
+    let proof = proofed_page(&page);
+    let fact = proof.facts.named("sheet.time").unwrap();
+    let said = fact.inputs.iter().find(|input| input.name == "preflash").unwrap();
+    // The middle is (pi/4) 12.5/6 = 1.636 lx s, the darkest an eighth of it, the brightest eight times it:
+    // 6 - log2((13.09 + 0.2)/(0.2045 + 0.2)) = 0.96 stop.
+    assert!(said.value.contains("1.0"), "{}", said.value);
+}
+
+/// The plot of the paper `rc` as it stands on the page `index.html` of the site.
+fn plotted(folder: &Memory) -> String {
+    let proof = proof(folder, &Silent).unwrap();
+    trayside::pipeline::press(folder, &proof, &Silent).unwrap();
+    let pages = folder.files();
+    let page = pages
+        .iter()
+        .filter(|(path, _)| path.ends_with(".html"))
+        .map(|(_, bytes)| String::from_utf8(bytes.clone()).unwrap())
+        .find(|page| page.contains("What the log says"));
+    let page = page.expect("a page with the plot");
+    let from = page.find("What the log says").unwrap();
+    let until = page[from..].find("</figure>").unwrap();
+    page[from..from + until].to_owned()
+}
+
+#[test]
+fn the_log_is_plotted_with_its_outliers_by_name() {
+    let page = |wild| {
+        Memory::new()
+            .with("trayside.yaml", USUAL)
+            .with("page.md", good_page(wild))
+    };
+    let calm = plotted(&page(None));
+    assert!(calm.contains("Judged exposures: 8."), "{calm}");
+    assert!(!calm.contains("set aside"), "{calm}");
+    let wild = plotted(&page(Some(5.0)));
+    assert!(wild.contains("Judged exposures: 7."), "{wild}");
+    assert!(wild.contains(">e-5<"), "{wild}");
+}
+
+#[test]
+fn a_sheet_of_a_private_page_is_not_named_on_the_plot() {
+    let page = good_page(Some(5.0));
+    let at = page.find("```exposure\nid: e-5").unwrap();
+    let (public, rest) = page.split_at(at);
+    let (own, rest) = rest.split_at(rest.find("```exposure\nid: e-6").unwrap());
+    let folder = Memory::new()
+        .with("trayside.yaml", USUAL)
+        .with("page.md", format!("{public}{rest}"))
+        .with("own.md", format!("---\naudience: private\n---\n{own}"));
+    let plot = plotted(&folder);
+    assert!(
+        plot.contains("set aside as strange: 1") || plot.contains("Set aside as strange: 1"),
+        "{plot}"
+    );
+    assert!(!plot.contains("e-5"), "{plot}");
 }

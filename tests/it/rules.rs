@@ -15,6 +15,7 @@ const NOT_SHOWN_BY_A_PAGE: &[&str] = &[
     "no-settings",
     "picture-unreadable",
     "scan-resolution-off",
+    "hole-unmeasured",
     "card-overflow",
     "glyph-missing",
     "template-broken",

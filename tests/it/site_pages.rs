@@ -13,7 +13,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 use trayside::host::{Disk, Host, Memory};
-use trayside::pipeline::{Proof, Silent, proof};
+use trayside::pipeline::{self, Proof, Silent, proof};
 use trayside::site::{self, SiteFile, Templates};
 use trayside::views::page::{Piece, SiteView};
 use trayside::views::site_view;
@@ -421,4 +421,49 @@ fn two_thousand_pages_take_no_longer_each_than_two_hundred() {
         assert!(camera.contains(&format!("{} more", count - 12)));
         assert_eq!(site.pages.len(), count + 1);
     }
+}
+
+#[test]
+fn what_is_kept_at_first_has_an_end_and_begins_with_what_is_needed_at_the_trays() {
+    let recipe = "```recipe\ntitle: Stop\nrole: stop\nmakes: 1 l\nadd:\n  citric acid: 15 g\n```\n";
+    let host = Memory::new()
+        .with("trayside.yaml", "title: Large\npress:\n  site: true\n")
+        .with("zz.md", recipe);
+    for page in 0..40 {
+        host.put(
+            &format!("{page:02}.md"),
+            format!("# {page}\n\n{}\n", "words ".repeat(100_000)),
+        );
+    }
+    pipeline::press(&host, &read(&host), &Silent).unwrap();
+    let files = host.files();
+    let site: BTreeMap<&str, &[u8]> = files
+        .iter()
+        .filter_map(|(path, bytes)| Some((path.strip_prefix("pressed/site/")?, bytes.as_slice())))
+        .collect();
+    let kept: serde_json::Value = serde_json::from_slice(site["kept.json"]).unwrap();
+    let first = kept["first"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|path| path.as_str().unwrap());
+    let first: Vec<&str> = first.collect();
+    let size: usize = first.iter().map(|path| site[path].len()).sum();
+    assert!((15_000_000..=16_000_000).contains(&size), "{size}");
+    let order = ["style.css", "index.html", "zz.html", "00.html"]
+        .map(|path| first.iter().position(|kept| *kept == path));
+    assert!(
+        order.iter().all(Option::is_some) && order.is_sorted(),
+        "{order:?}"
+    );
+    assert!(!first.contains(&"39.html"));
+    let listed: BTreeSet<&str> = kept["files"]
+        .as_object()
+        .unwrap()
+        .keys()
+        .map(String::as_str)
+        .collect();
+    let own = ["kept.json", "worker.js", "site.webmanifest"];
+    let others: BTreeSet<&str> = site.keys().copied().filter(|path| !own.contains(path)).collect();
+    assert_eq!(listed, others);
 }

@@ -2,6 +2,8 @@
 
 mod against;
 mod class;
+mod reach;
+mod swap;
 mod text;
 
 use crate::facts::Bath;
@@ -46,6 +48,28 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
         });
         return Ok(Outcome::Clean);
     }
+    if !arguments.reach.is_empty() {
+        let material = &arguments.with.join(" ");
+        let ph = acidity(&proof, &arguments.reach.join(" "))?;
+        let wanted = views::reach::Wanted { ph, material, litres };
+        let found = views::reach::reach(
+            &proof.notebook,
+            &proof.facts,
+            &proof.findings,
+            (block, bath),
+            wanted,
+        )
+        .map_err(Stop)?;
+        let text = || reach::text(&found, terminal::text_style());
+        return answered(arguments.format, &found, text, found.answer.is_some());
+    }
+    if !arguments.swap.is_empty() {
+        let words = arguments.swap.join(" ");
+        let (from, to) = pair(&words)?;
+        let found = views::swap::swap(source(&proof), (block, bath), (from, to), litres).map_err(Stop)?;
+        let text = || swap::text(&found, terminal::text_style());
+        return answered(arguments.format, &found, text, found.worth.is_some());
+    }
     let sheet = weighing::sheet(source(&proof), block, bath, litres, because)
         .ok_or_else(|| Stop(format!("`{}` does not say what it makes", block.id)))?;
     if let Some(file) = &arguments.pdf {
@@ -57,6 +81,48 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
         MixFormat::Text => terminal::show(&text::sheet(&sheet, terminal::text_style())),
     }
     Ok(Outcome::Clean)
+}
+
+/// Shows an answer; one that says why there is none is shown as well, and refused.
+fn answered(
+    format: MixFormat,
+    found: &impl serde::Serialize,
+    text: impl Fn() -> String,
+    is_answer: bool,
+) -> Result<Outcome, Stop> {
+    terminal::show(&match format {
+        MixFormat::Json => json(found)?,
+        MixFormat::Text => text(),
+    });
+    Ok(if is_answer {
+        Outcome::Clean
+    } else {
+        Outcome::Refused
+    })
+}
+
+/// The pH that is wanted: `pH 10.2`, or the number alone.
+fn acidity(proof: &Proof, words: &str) -> Result<f64, Stop> {
+    let style = proof.notebook.settings.style;
+    let whole = if words.to_ascii_lowercase().starts_with("ph") {
+        words.to_owned()
+    } else {
+        format!("pH {words}")
+    };
+    parse(&whole, &[Dimension::PH], style)
+        .map(|amount| amount.range.best)
+        .map_err(|mistake| Stop(format!("--reach `{words}`: {}", mistake.message)))
+}
+
+/// `citric acid: lemon juice`.
+fn pair(words: &str) -> Result<(&str, &str), Stop> {
+    let pair = words.split_once(':').map(|(from, to)| (from.trim(), to.trim()));
+    match pair {
+        Some((from, to)) if !from.is_empty() && !to.is_empty() => Ok((from, to)),
+        _ => Err(Stop(format!(
+            "--swap `{words}` wants two materials, such as \"citric acid: lemon juice\""
+        ))),
+    }
 }
 
 fn source(proof: &Proof) -> Source<'_> {

@@ -53,7 +53,10 @@ impl Page {
 
     /// A heading after an empty line.
     pub(super) fn heading(&mut self, text: &str) {
-        let text = self.bold(text);
+        let mut letters = text.chars();
+        let first = letters.next().into_iter().flat_map(char::to_uppercase);
+        let text: String = first.chain(letters).collect();
+        let text = self.bold(&text);
         let _ = writeln!(self.out, "\n{text}");
     }
 
@@ -105,19 +108,19 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
         page.hung(0, "! ", &caution.text);
     }
     amounts(&mut page, sheet);
-    if let Some(rounding) = &sheet.rounding {
+    for remark in sheet.rounding.iter().chain(&sheet.acidity) {
         page.line("");
-        page.hung(0, "", rounding);
+        page.hung(0, "", remark);
     }
-    steps(&mut page, &sheet.steps);
+    steps(&mut page, sheet);
     if !sheet.water.is_empty() {
-        page.heading("Water and vessel");
+        page.heading(sheet.heads.water);
         for line in &sheet.water {
             page.hung(0, "", line);
         }
     }
     if !sheet.times.is_empty() {
-        page.heading("Time");
+        page.heading(sheet.heads.time);
         let wide = sheet
             .times
             .iter()
@@ -128,14 +131,14 @@ pub(super) fn sheet(sheet: &Sheet, style: TextStyle) -> String {
             page.hung(0, &padded(&line.label, wide + 2), &line.text);
         }
     }
-    shelf(&mut page, &sheet.shelf);
+    shelf(&mut page, sheet);
     if !reminders.is_empty() {
-        page.heading("Take care");
+        page.heading(sheet.heads.care);
         for caution in reminders {
             page.hung(0, "- ", &caution.text);
         }
     }
-    page.heading("Write on the jug");
+    page.heading(sheet.heads.jug);
     for name in &sheet.write_on {
         let lead = format!("{name} ");
         let line = format!("{lead}{}", ".".repeat(44_usize.saturating_sub(columns(&lead))));
@@ -187,11 +190,12 @@ pub(super) fn amounts(page: &mut Page, sheet: &Sheet) {
     }
 }
 
-fn steps(page: &mut Page, steps: &[Step]) {
+fn steps(page: &mut Page, sheet: &Sheet) {
+    let steps: &[Step] = &sheet.steps;
     if steps.is_empty() {
         return;
     }
-    page.heading("Steps");
+    page.heading(sheet.heads.steps);
     let mut part: Option<&str> = None;
     for (index, step) in steps.iter().enumerate() {
         if step.part.as_deref() != part {
@@ -215,11 +219,12 @@ fn steps(page: &mut Page, steps: &[Step]) {
     }
 }
 
-fn shelf(page: &mut Page, shelf: &[Stock]) {
+fn shelf(page: &mut Page, sheet: &Sheet) {
+    let (shelf, heads): (&[Stock], _) = (&sheet.shelf, &sheet.heads);
     if shelf.is_empty() {
         return;
     }
-    page.heading("The shelf afterwards");
+    page.heading(sheet.heads.shelf);
     let wide = |text: fn(&Stock) -> &str| shelf.iter().map(|row| columns(text(row))).max().unwrap_or(0);
     let (names, takes, left) = (
         wide(|row| &row.material).min(34),
@@ -230,11 +235,12 @@ fn shelf(page: &mut Page, shelf: &[Stock]) {
         let left_of = if row.left.is_empty() {
             String::new()
         } else {
-            format!("leaves {}", flush(&row.left, left))
+            format!("{} {}", heads.leaves, flush(&row.left, left))
         };
         let mut line = format!(
-            "{}  takes {}  {left_of}",
+            "{}  {} {}  {left_of}",
             padded(&row.material, names),
+            heads.takes,
             flush(&row.takes, takes),
         );
         if let Some(short) = &row.short {

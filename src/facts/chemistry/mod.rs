@@ -3,15 +3,22 @@
 mod capacity;
 mod carry;
 mod composition;
+mod curve;
 mod dose;
+mod dosed;
 mod of_log;
 mod of_recipe;
 mod solution;
+mod swap;
 
 pub use capacity::STOP_SPENT;
 pub use carry::{Lines, Load, Place, Sheet, load};
 pub use composition::{Composition, Held};
+pub use curve::{Along, Curve, ph_curve, stop_curve};
+pub use dosed::{Dosed, Missed};
+pub use of_recipe::widest;
 pub use solution::{Chemistry, Solution, Solved, solve_bath};
+pub use swap::{Kept, NotSwapped, Swapped, swap};
 
 pub(super) use of_log::{batch_facts, session_facts};
 pub(super) use of_recipe::facts;

@@ -193,18 +193,18 @@ pub(super) fn ph_fact(
     fact.number(solution.ph())
 }
 
-/// Whether nothing but plants is in it, whose own acids and salts nobody has tabled.
+/// Whether nothing but plants is in it, whose own acids and salts nobody has tabled; of juices the acid is known.
 fn only_plants(bath: &Bath, part: Option<&str>) -> bool {
     let mut doses = bath
         .doses
         .iter()
         .filter(|dose| part.is_none() || dose.part.as_deref() == part)
         .peekable();
-    doses.peek().is_some() && doses.all(|dose| dose.is(Property::Plant))
+    doses.peek().is_some() && doses.all(|dose| dose.is(Property::Plant) && !dose.is(Property::Acid))
 }
 
 /// What widens the band most, in words.
-fn widest(solution: &Solution) -> String {
+pub fn widest(solution: &Solution) -> String {
     let band = &solution.band;
     let least = band.floor.max(band.models_differ.unwrap_or(0.0));
     let half = (band.high - band.best).max(band.best - band.low);

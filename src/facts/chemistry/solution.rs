@@ -259,15 +259,15 @@ impl Chemistry {
     }
 }
 
+/// What a bath that no notebook holds as it is would consist of.
+pub(super) fn compose(notebook: &Notebook, bath: &Bath) -> Result<Composition, String> {
+    let whole = Composition::of_whole(&notebook.pantry, bath);
+    worded(notebook, bath, None, whole)
+}
+
 /// Solves a bath that no notebook holds as it is: what would be, if something else had been taken.
 pub fn solve_bath(notebook: &Notebook, bath: &Bath) -> Solved {
-    let composition = worded(
-        notebook,
-        bath,
-        None,
-        Composition::of_whole(&notebook.pantry, bath),
-    )?;
-    Solution::of(&composition)
+    Solution::of(&compose(notebook, bath)?)
         .map(Arc::new)
         .map_err(|error| error.to_string())
 }

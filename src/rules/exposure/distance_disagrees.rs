@@ -6,7 +6,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Dimension, Range, show};
 
-use super::walk::cameras;
+use super::walk::{cameras, hole};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::DISTANCE_DISAGREES,
@@ -51,8 +51,8 @@ const APART: f64 = 0.02;
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, camera) in cameras(context) {
-        let (Some(distance), Some(plane), Some(hole)) =
-            (camera.distance.get(), camera.plane.get(), camera.pinhole.get())
+        let (Some(distance), Some(plane), Some((hole, _))) =
+            (camera.distance.get(), camera.plane.get(), hole(context, camera))
         else {
             continue;
         };
@@ -66,7 +66,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         else {
             continue;
         };
-        let real = n.best * hole.range.best;
+        let real = n.best * hole.best;
         let (low, high) = (
             distance.range.low * (1.0 - APART),
             distance.range.high * (1.0 + APART),

@@ -7,7 +7,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Range, number};
 
-use super::walk::cameras;
+use super::walk::{cameras, hole};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::FOIL_TOO_THICK,
@@ -52,14 +52,14 @@ const WIDE: f64 = 90.0;
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, camera) in cameras(context) {
-        let (Some(foil), Some(hole)) = (camera.foil.get(), camera.pinhole.get()) else {
+        let (Some(foil), Some((hole, hole_span))) = (camera.foil.get(), hole(context, camera)) else {
             continue;
         };
         let angle = context
             .facts
             .get(&block.id, "angle-of-view")
             .and_then(Fact::range);
-        let share = foil.range.best / hole.range.best;
+        let share = foil.range.best / hole.best;
         if share <= THICK || angle.is_none_or(|angle| angle.best <= WIDE) {
             continue;
         }
@@ -71,7 +71,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             report
                 .finding(foil.span, message)
                 .help("use thinner foil, or sand it thinner before making the hole")
-                .relate(hole.span, "this is the hole"),
+                .relate(hole_span, "this is the hole"),
         );
     }
 }

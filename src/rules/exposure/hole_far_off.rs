@@ -7,7 +7,7 @@ use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::scalar::Length;
 use crate::units::{Digits, Dimension, Range, show};
 
-use super::walk::cameras;
+use super::walk::{cameras, hole};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::HOLE_FAR_OFF,
@@ -54,26 +54,23 @@ const BAND: (f64, f64) = (0.7, 1.5);
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, camera) in cameras(context) {
-        let (Some(hole), Some(n)) = (camera.pinhole.get(), context.facts.get(&block.id, "f-number")) else {
+        let (Some((hole, span)), Some(n)) = (hole(context, camera), context.facts.get(&block.id, "f-number"))
+        else {
             continue;
         };
         let Some(n) = n.range() else { continue };
-        let distance = Length::from_millimetres(n.best * hole.range.best);
+        let distance = Length::from_millimetres(n.best * hole.best);
         let wavelength = camera.wavelength.get().map_or(PAPER_WAVELENGTH, |given| {
             Length::from_millimetres(given.range.best)
         });
         let best = pinhole::best_hole(Criterion::default(), distance, wavelength).millimetres();
-        let wide = hole.range.low > BAND.1 * best;
-        if !wide && hole.range.high >= BAND.0 * best {
+        let wide = hole.low > BAND.1 * best;
+        if !wide && hole.high >= BAND.0 * best {
             continue;
         }
         let message = format!(
             "this hole is {} times the best one for its distance, so the picture is {}",
-            crate::units::number(
-                Range::exact(hole.range.best / best),
-                Digits::Significant(2),
-                style
-            ),
+            crate::units::number(Range::exact(hole.best / best), Digits::Significant(2), style),
             if wide {
                 "as soft as the hole is wide"
             } else {
@@ -88,7 +85,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         );
         report.add(
             report
-                .finding(hole.span, message)
+                .finding(span, message)
                 .help(format!("the best hole here is {best}; or measure this one again")),
         );
     }

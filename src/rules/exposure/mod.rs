@@ -6,6 +6,7 @@ mod daylight_too_dim;
 mod distance_disagrees;
 mod foil_too_thick;
 mod hole_far_off;
+mod hole_unmeasured;
 mod lamp_seen_by_paper;
 mod paper_wraps_far;
 mod prints_out;
@@ -24,6 +25,7 @@ use super::rule::Rule;
 /// The rules of this group, in the order of the book.
 pub(super) const RULES: &[&Rule] = &[
     &hole_far_off::RULE,
+    &hole_unmeasured::RULE,
     &distance_disagrees::RULE,
     &foil_too_thick::RULE,
     &paper_wraps_far::RULE,

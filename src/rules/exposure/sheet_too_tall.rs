@@ -7,7 +7,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Dimension, Range, show};
 
-use super::walk::cameras;
+use super::walk::{cameras, hole};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::SHEET_TOO_TALL,
@@ -53,14 +53,17 @@ fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, camera) in cameras(context) {
         let n = context.facts.get(&block.id, "f-number").and_then(Fact::range);
-        if let (Some(hole), Some(n)) = (camera.pinhole.get(), n)
+        if let (Some((hole, span)), Some(n)) = (hole(context, camera), n)
             && n.high <= WIDEST
         {
             report.add(
                 report
                     .finding(
-                        hole.span,
-                        format!("a hole of {} is no pinhole in this camera", hole.show(style)),
+                        span,
+                        format!(
+                            "a hole of {} is no pinhole in this camera",
+                            show(hole, Dimension::Length, Digits::Significant(2), style)
+                        ),
                     )
                     .help("pinholes are a few tenths of a millimetre wide: look at the unit"),
             );

@@ -2,6 +2,8 @@
 
 use crate::notebook::{Block, Body, Camera, Exposure, Paper, Safelight};
 use crate::rules::context::Context;
+use crate::source::Span;
+use crate::units::Range;
 
 /// Every block that its id stands for: facts speak of these alone.
 fn firsts<'n>(context: &Context<'n>) -> impl Iterator<Item = &'n Block> + use<'n> {
@@ -15,6 +17,16 @@ pub(super) fn cameras<'n>(context: &Context<'n>) -> impl Iterator<Item = (&'n Bl
         Body::Camera(camera) => Some((block, camera.as_ref())),
         _ => None,
     })
+}
+
+/// A camera's hole in mm, as it was written or measured on its scan, and the place that says so.
+pub(super) fn hole(context: &Context<'_>, camera: &Camera) -> Option<(Range, Span)> {
+    let span = camera
+        .pinhole
+        .get()
+        .map(|hole| hole.span)
+        .or_else(|| camera.scan.get().map(|scan| scan.span))?;
+    Some((context.notebook.hole(camera).ok()?, span))
 }
 
 /// Every paper.

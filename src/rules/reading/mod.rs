@@ -17,6 +17,7 @@ mod key_missing;
 mod key_repeated;
 mod key_unknown;
 mod kind_unknown;
+mod language_unknown;
 mod link_broken;
 mod link_outside;
 mod no_settings;
@@ -75,6 +76,7 @@ pub(super) const RULES: &[&Rule] = &[
     &ratio_ambiguous::RULE,
     &date_malformed::RULE,
     &zone_missing::RULE,
+    &language_unknown::RULE,
     &time_skipped::RULE,
     &time_doubled::RULE,
     &rule_unknown::RULE,

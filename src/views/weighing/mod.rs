@@ -8,7 +8,7 @@ mod water;
 
 use serde::Serialize;
 
-use crate::facts::{Bath, Facts, Value, step_times};
+use crate::facts::{Bath, Facts, Value, step_times, widest};
 use crate::finding::Finding;
 use crate::notebook::{Block, Notebook, Verb};
 use crate::scale::cooling;
@@ -17,9 +17,10 @@ use crate::units::{Digits, Dimension, Range, Style, show};
 use super::amounts::Weighing;
 use super::card::{Caution, Line, Step};
 use super::cautions::{cautions, fizzes};
+use super::reach::{self, Ph};
 use super::recipe_card::Common;
 use super::steps::Wording;
-use super::words::words;
+use super::words::{SheetWords, Words, words_of};
 
 pub use stock::Stock;
 pub(super) use stock::Use;
@@ -52,6 +53,10 @@ pub struct Sheet {
     pub groups: Vec<Group>,
     /// How far the scale puts the materials out of proportion.
     pub rounding: Option<String>,
+    /// The pH of the finished bath; none where it cannot be computed.
+    pub ph: Option<Ph>,
+    /// The same in a sentence, or why there is none.
+    pub acidity: Option<String>,
     /// What the water does: kept back, brought along, filled up; vessels.
     pub water: Vec<String>,
     /// What to do, in order.
@@ -66,6 +71,52 @@ pub struct Sheet {
     pub write_on: Vec<String>,
     /// Notebook, recipe, tool and version.
     pub stamp: String,
+    /// The heads of its parts.
+    #[serde(skip)]
+    pub heads: Heads,
+}
+
+/// The heads of a sheet's parts.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Heads {
+    /// Over what the water does.
+    pub water: &'static str,
+    /// Over the steps.
+    pub steps: &'static str,
+    /// Over how long it takes.
+    pub time: &'static str,
+    /// Over what is left of the packets.
+    pub shelf: &'static str,
+    /// Over a column of packets.
+    pub packet: &'static str,
+    /// Over a column of what is in them.
+    pub there: &'static str,
+    /// Over a column of what the mix takes.
+    pub takes: &'static str,
+    /// Over a column of what is left.
+    pub leaves: &'static str,
+    /// Over the lighter safety lines.
+    pub care: &'static str,
+    /// Over the boxes.
+    pub jug: &'static str,
+}
+
+impl Heads {
+    fn of(words: &Words) -> Self {
+        let say = &words.sheet;
+        Self {
+            water: say.water_and_vessel,
+            steps: say.steps,
+            time: words.card.time,
+            shelf: say.shelf_afterwards,
+            packet: say.packet,
+            there: say.there,
+            takes: say.takes,
+            leaves: say.leaves,
+            care: say.take_care,
+            jug: say.write_on_jug,
+        }
+    }
 }
 
 /// What goes into one part, or into the whole.
@@ -134,8 +185,8 @@ pub(super) fn plan(
         findings,
     } = source;
     let style = notebook.settings.style;
-    let language = notebook.settings.language.get();
-    let words = words(language.map(|language| language.value.as_str()));
+    let words = words_of(notebook);
+    let say = &words.sheet;
     let multiple = litres / bath.litres()?.best;
     let weighing = Weighing::at(bath, notebook, words, vec![multiple]);
     let wording = Wording {
@@ -156,70 +207,95 @@ pub(super) fn plan(
         notebook,
         weighing: &weighing,
         multiple,
+        words,
         style,
     };
     let groups = seen.groups();
-    let mut write_on = vec!["mixed by", "mixed at"];
+    let mut write_on = vec![say.mixed_by, words.card.mixed_at];
     if bath.recipe.keeps.working().is_some() {
-        write_on.push(words.dead_by);
+        write_on.push(words.card.dead_by);
     }
-    write_on.extend(["really made", "pH strip"]);
+    write_on.extend([say.really_made, say.ph_strip]);
     let tested = facts.get(&bath.id, "tested").map(|fact| &fact.value);
     let volume = weighing.volume(Range::exact(litres));
     let mut lines = water::lines(&seen, litres);
-    lines.push(vessel(bath, &weighing, litres));
-    lines.extend(diluted(bath, &weighing, litres, style));
+    lines.push(vessel(bath, &weighing, litres, say));
+    lines.extend(diluted(bath, &weighing, litres, say, style));
     let uses = stock::uses(&seen);
     let sheet = Sheet {
         id: block.id.clone(),
         title: block.name().to_owned(),
         role: bath.role().map_or("", |role| (words.role)(role)).to_owned(),
-        language: words.language.to_owned(),
+        language: words.code.to_owned(),
         litres,
         because,
-        untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.untested.to_owned()),
+        untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.card.untested.to_owned()),
         rounding: seen.rounding(),
+        ph: facts
+            .chemistry
+            .solution(&bath.id)
+            .ok()
+            .filter(|_| facts.get(&bath.id, "pH").is_some_and(|fact| fact.value.is_ok()))
+            .map(|solution| reach::ph(solution, style)),
+        acidity: acidity(facts, bath, &words.sheet, style),
         groups,
         water: lines,
         steps: wording.steps(),
-        times: times(bath, notebook, multiple, style),
+        times: times(bath, notebook, multiple, words),
         shelf: stock::of(&seen, &uses),
         cautions: cautions(bath, notebook, findings),
         write_on: write_on.into_iter().map(str::to_owned).collect(),
         stamp: common.stamp(block),
+        heads: Heads::of(words),
         volume,
     };
     Some(Plan { sheet, uses })
 }
 
-fn vessel(bath: &Bath, weighing: &Weighing<'_>, litres: f64) -> String {
-    if fizzes(bath) {
-        let vessel = weighing.volume(Range::exact(litres * ROOM_FOR_GAS));
-        format!("Mix in a vessel of {vessel} or more: gas comes off, so it holds three times the bath.")
+/// What the finished bath comes to, with what is least sure about it.
+fn acidity(facts: &Facts, bath: &Bath, say: &SheetWords, style: Style) -> Option<String> {
+    let fact = facts.get(&bath.id, "pH")?;
+    Some(match (&fact.value, facts.chemistry.solution(&bath.id)) {
+        (Ok(_), Ok(solution)) => Words::fill_all(say.comes_to, &[&fact.text(style), &widest(solution)]),
+        _ => Words::fill(say.not_computed, &fact.how()),
+    })
+}
+
+fn vessel(bath: &Bath, weighing: &Weighing<'_>, litres: f64, say: &SheetWords) -> String {
+    let (template, room) = if fizzes(bath) {
+        (say.vessel_for_gas, ROOM_FOR_GAS)
     } else {
-        let vessel = weighing.volume(Range::exact(litres * 1.2));
-        format!("Mix in a vessel of {vessel} or more.")
-    }
+        (say.vessel, 1.2)
+    };
+    Words::fill(template, &weighing.volume(Range::exact(litres * room)))
 }
 
 /// A stock is used thinner than it is mixed.
-fn diluted(bath: &Bath, weighing: &Weighing<'_>, litres: f64, style: Style) -> Option<String> {
+fn diluted(
+    bath: &Bath,
+    weighing: &Weighing<'_>,
+    litres: f64,
+    say: &SheetWords,
+    style: Style,
+) -> Option<String> {
     let dilution = bath.recipe.usage.dilution.get()?;
     let all = dilution.range.best + 1.0;
     let volume = |litres: f64| weighing.volume(Range::exact(litres));
-    Some(format!(
-        "This is a stock, used {}: {} make {}, or {} and {} of water make {}.",
-        dilution.show(style),
-        volume(litres),
-        volume(litres * all),
-        volume(litres / all),
-        volume(litres - litres / all),
-        volume(litres),
+    Some(Words::fill_all(
+        say.stock_used,
+        &[
+            &dilution.show(style),
+            &volume(litres),
+            &volume(litres * all),
+            &volume(litres / all),
+            &volume(litres - litres / all),
+        ],
     ))
 }
 
 /// What stays as it is and what follows the volume.
-fn times(bath: &Bath, notebook: &Notebook, multiple: f64, style: Style) -> Vec<Line> {
+fn times(bath: &Bath, notebook: &Notebook, multiple: f64, words: &Words) -> Vec<Line> {
+    let (say, style) = (&words.sheet, notebook.settings.style);
     let room = notebook.settings.room.get().map(|room| room.range.best);
     let recipe = &bath.recipe;
     let mut lines = Vec::new();
@@ -231,11 +307,14 @@ fn times(bath: &Bath, notebook: &Notebook, multiple: f64, style: Style) -> Vec<L
             let cools = step.verb == Verb::Cool && step.time.is_none();
             let time = time.ok().map(|time| if cools { time * factor } else { time });
             if let (true, Some(time)) = (cools && multiple != 1.0, time) {
-                let label = name.map_or_else(|| "cooling".to_owned(), |name| format!("cooling, {name}"));
+                let label = name.map_or_else(
+                    || say.cooling.to_owned(),
+                    |name| Words::fill(say.cooling_part, name),
+                );
                 let shown = show(time, Dimension::Time, Digits::Significant(2), style);
                 lines.push(Line {
                     label,
-                    text: format!("{shown}: a fuller vessel cools more slowly, so go by the thermometer"),
+                    text: Words::fill(say.cools_slowly, &shown),
                 });
             }
             total = total.zip(time).map(|(total, time)| total + time);
@@ -254,8 +333,8 @@ fn times(bath: &Bath, notebook: &Notebook, multiple: f64, style: Style) -> Vec<L
     if let Some(whole) = whole.filter(|whole| whole.high > 0.0) {
         let shown = show(whole, Dimension::Time, Digits::Significant(2), style);
         lines.push(Line {
-            label: "in all".to_owned(),
-            text: format!("{shown}; steeping and dissolving take as long for any volume"),
+            label: say.in_all.to_owned(),
+            text: Words::fill(say.takes_as_long, &shown),
         });
     }
     lines

@@ -8,6 +8,7 @@ use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::super::amounts::{Row as Measured, Weighing, fits};
 use super::super::steps::listed;
+use super::super::words::Words;
 use super::{Group, Row};
 
 /// An error below this is not worth telling, percent.
@@ -19,6 +20,7 @@ pub(super) struct Seen<'a> {
     pub(super) notebook: &'a Notebook,
     pub(super) weighing: &'a Weighing<'a>,
     pub(super) multiple: f64,
+    pub(super) words: &'static Words,
     pub(super) style: Style,
 }
 
@@ -100,14 +102,11 @@ impl Seen<'_> {
             return None;
         }
         let out = 100.0 * (libm::exp(rounding::spread(&wanted, &weighed)) - 1.0);
-        let step = self.mass(Range::exact(step));
+        let (step, say) = (self.mass(Range::exact(step)), &self.words.sheet);
         Some(if out < TOLD {
-            format!("Weighed to {step}, every material stands to every other as the recipe has it.")
+            Words::fill(say.weighed_exactly, &step)
         } else {
-            format!(
-                "Weighed to {step} and rounded together: no two materials are further than {} % from the proportion that the recipe has.",
-                self.percent(out)
-            )
+            Words::fill_all(say.weighed_together, &[&step, &self.percent(out)])
         })
     }
 
@@ -124,10 +123,7 @@ impl Seen<'_> {
         {
             let brought = water::of_crystals(grams, formula);
             if brought.best > 0.0 {
-                notes.push(format!(
-                    "{} of it is water, and counts in the volume",
-                    self.mass(brought)
-                ));
+                notes.push(Words::fill(self.words.sheet.of_it_water, &self.mass(brought)));
             }
         }
         notes.extend(material.and_then(|material| self.wrong_form(dose, material)));
@@ -145,7 +141,8 @@ impl Seen<'_> {
     fn other_form(&self, dose: &Dose, way: Way<'_, '_>, notes: &mut Vec<String>) {
         if let (Way::OtherForm(..), Some(grams)) = (way, self.grams(dose)) {
             let grams = self.mass(grams);
-            notes.push(format!("does the work of {grams} of {}", dose.name.value));
+            let say = self.words.sheet.does_the_work;
+            notes.push(Words::fill_all(say, &[&grams, &dose.name.value]));
         }
     }
 
@@ -183,18 +180,23 @@ impl Seen<'_> {
     ) -> Option<String> {
         let real = forms::same_substance(grams, weighed, meant)?;
         let share = 100.0 * real.best / grams.best;
-        let family = self.notebook.pantry.family_name(family).unwrap_or(family);
+        let named = self.notebook.pantry.family_name_in(family, self.style.language);
         let meant_form = if meant.water() == 0 {
-            "anhydrous"
+            Form::Anhydrous
         } else {
-            "crystals"
+            Form::Crystals
         };
-        Some(format!(
-            "{} of {} would be {} of {family}, {meant_form}: {} %",
-            self.mass(grams),
-            form.map_or("another form", Form::word),
-            self.mass(real),
-            number(Range::exact(share), Digits::Decimals(0), self.style),
+        let say = &self.words.sheet;
+        Some(Words::fill_all(
+            say.wrong_form,
+            &[
+                &self.mass(grams),
+                form.map_or(say.another_form, self.words.form),
+                &self.mass(real),
+                named.unwrap_or(family),
+                (self.words.form)(meant_form),
+                &number(Range::exact(share), Digits::Decimals(0), self.style),
+            ],
         ))
     }
 
@@ -207,10 +209,9 @@ impl Seen<'_> {
         if let Way::OtherStrength(packet, _) = way {
             let amount = dose.amount.amount.scaled(self.multiple).show(self.style);
             let strength = packet.grams_per_litre().map_or(wanted, |strength| strength.best);
-            notes.push(format!(
-                "{} does the work of {amount} of {}",
-                percent(strength),
-                percent(wanted)
+            notes.push(Words::fill_all(
+                self.words.sheet.other_strength,
+                &[&percent(strength), &amount, &percent(wanted)],
             ));
             let there = self.weighing.shelf().strengths(dose);
             let below = there.iter().filter(|(_, strength)| *strength < wanted);
@@ -220,13 +221,15 @@ impl Seen<'_> {
             if let (Some((_, weak)), Some((_, strong))) = (weaker, stronger)
                 && let Some((of_strong, of_weak)) = cross_mixing::parts_to_one(*strong, *weak, wanted)
             {
-                notes.push(format!(
-                    "{} of {} to {} of {} makes {}",
-                    self.number(of_strong),
-                    percent(*strong),
-                    self.number(of_weak),
-                    percent(*weak),
-                    percent(wanted)
+                notes.push(Words::fill_all(
+                    self.words.sheet.strengths_make,
+                    &[
+                        &self.number(of_strong),
+                        &percent(*strong),
+                        &self.number(of_weak),
+                        &percent(*weak),
+                        &percent(wanted),
+                    ],
                 ));
             }
         }
@@ -237,7 +240,7 @@ impl Seen<'_> {
         let Some(grams) = self.grams(dose) else {
             return;
         };
-        let amount = &dose.amount.amount;
+        let (amount, say) = (&dose.amount.amount, &self.words.sheet);
         let whole = |count: f64, each: f64| {
             let whole = count.round().max(1.0);
             let off = 100.0 * (whole * each / grams.best - 1.0);
@@ -246,12 +249,12 @@ impl Seen<'_> {
             } else {
                 format!(", {} %", self.signed(off))
             };
-            let noun = if whole == 1.0 { "tablet" } else { "tablets" };
-            format!(
-                "{} {noun} of {}{off}",
-                self.number(whole),
-                self.mass(Range::exact(each))
-            )
+            let say = if whole == 1.0 {
+                say.one_tablet
+            } else {
+                say.tablets_of
+            };
+            Words::fill_all(say, &[&self.number(whole), &self.mass(Range::exact(each)), &off])
         };
         let each = amount
             .each
@@ -261,9 +264,9 @@ impl Seen<'_> {
         match (way, each) {
             (Way::Tablets(packet, active), None) => {
                 let tablets = whole(grams.best / active, active);
-                notes.push(format!("the shelf has {}: {tablets}; crush them", packet.name));
+                notes.push(Words::fill_all(say.tablets_there, &[packet.name, &tablets]));
             }
-            (_, Some(_)) => notes.push(format!("or {} of the plain powder", self.mass(grams))),
+            (_, Some(_)) => notes.push(Words::fill(say.plain_powder, &self.mass(grams))),
             _ => {}
         }
     }
@@ -276,10 +279,10 @@ impl Seen<'_> {
             return None;
         }
         let nearest = (wanted / step).round().max(1.0) * step;
-        Some(format!(
-            "finer than the scale: its nearest step, {}, is {} % off; weigh ten times as much into water and take a tenth",
-            self.mass(Range::exact(nearest)),
-            self.signed(100.0 * (nearest / wanted - 1.0))
+        let off = self.signed(100.0 * (nearest / wanted - 1.0));
+        Some(Words::fill_all(
+            self.words.sheet.too_fine,
+            &[&self.mass(Range::exact(nearest)), &off],
         ))
     }
 
@@ -304,10 +307,11 @@ impl Seen<'_> {
                 )
             })
             .collect();
-        Some(format!(
-            "without a scale: {} level, which is {}",
-            listed(&told.iter().map(String::as_str).collect::<Vec<_>>(), "and"),
-            show(found.grams, Dimension::Mass, Digits::Significant(2), self.style)
+        let told: Vec<&str> = told.iter().map(String::as_str).collect();
+        let grams = show(found.grams, Dimension::Mass, Digits::Significant(2), self.style);
+        Some(Words::fill_all(
+            self.words.sheet.spoons,
+            &[&listed(&told, self.words.card.and), &grams],
         ))
     }
 
@@ -322,16 +326,16 @@ impl Seen<'_> {
             return None;
         }
         Some(match dose.grams(self.bath.litres()?) {
-            Some(grams) => format!(
-                "{} by the spoon; weigh it once for this packet and write the grams",
-                show(
+            Some(grams) => Words::fill(
+                self.words.sheet.by_the_spoon,
+                &show(
                     grams.scale(self.multiple),
                     Dimension::Mass,
                     Digits::Significant(2),
-                    self.style
-                )
+                    self.style,
+                ),
             ),
-            None => "nobody knows what a spoon of it weighs: weigh one and give its `density`".to_owned(),
+            None => self.words.sheet.spoon_unknown.to_owned(),
         })
     }
 

@@ -7,6 +7,7 @@ use crate::scale::packets;
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::rows::Seen;
+use crate::views::words::Words;
 
 /// A packet before and after.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -90,8 +91,9 @@ fn taken(seen: &Seen<'_>, index: usize, dose: &Dose) -> Option<Use> {
 }
 
 fn stock(seen: &Seen<'_>, used: &Use) -> Stock {
+    let say = &seen.words.sheet;
     let text = |range: Range| match used.dimension {
-        Dimension::Count => format!("{} tablets", range.best),
+        Dimension::Count => Words::fill(say.tablets, &range.best.to_string()),
         dimension => show(range, dimension, Digits::Significant(3), seen.style),
     };
     let mut stock = Stock {
@@ -102,7 +104,7 @@ fn stock(seen: &Seen<'_>, used: &Use) -> Stock {
         short: None,
     };
     if !used.shelved {
-        stock.short = Some("not on the shelf".to_owned());
+        stock.short = Some(say.not_on_shelf.to_owned());
         return stock;
     }
     let Some(there) = used.there else {
@@ -112,11 +114,11 @@ fn stock(seen: &Seen<'_>, used: &Use) -> Stock {
     stock.there = text(there);
     stock.left = text(after.left);
     stock.short = (after.missing.best > 0.0)
-        .then(|| format!("runs out: {} short", text(after.missing)))
-        .or_else(|| (after.left.best <= 0.0).then(|| "runs out: nothing left".to_owned()))
+        .then(|| Words::fill(say.runs_short, &text(after.missing)))
+        .or_else(|| (after.left.best <= 0.0).then(|| say.runs_out.to_owned()))
         .or_else(|| {
             let again = after.left.best < used.takes.best;
-            again.then(|| "not enough for another mix".to_owned())
+            again.then(|| say.not_again.to_owned())
         });
     stock
 }

@@ -8,7 +8,7 @@ use crate::units::{Amount, Digits, Dimension, Range, show};
 
 use crate::notebook::nearest;
 use crate::views::amounts::Weighing;
-use crate::views::words::words;
+use crate::views::words::{Words, words_of};
 
 /// The most that anyone mixes at home or in a school, litres; beyond it a unit was mistaken. Common practice, no source.
 const MOST: f64 = 1000.0;
@@ -49,9 +49,10 @@ pub fn litres_of(target: &Target, bath: &Bath, notebook: &Notebook) -> Result<(f
     if makes.best <= 0.0 {
         return Err(format!("`{}` makes nothing", bath.id));
     }
+    let say = &words_of(notebook).sheet;
     let (litres, because) = match target {
-        Target::AsWritten => (makes.best, "what the recipe makes".to_owned()),
-        Target::Volume(amount) => (amount.range.best, "as asked for".to_owned()),
+        Target::AsWritten => (makes.best, say.as_written.to_owned()),
+        Target::Volume(amount) => (amount.range.best, say.as_asked.to_owned()),
         Target::Tray { name, depth } => tray(name, depth.as_ref(), notebook)?,
         Target::Sheets(count) => sheets(*count, bath, makes, notebook)?,
         Target::Limit { material, amount } => limit(material, amount, bath, makes, notebook)?,
@@ -113,12 +114,13 @@ fn tray(name: &str, depth: Option<&Amount>, notebook: &Notebook) -> Result<(f64,
         ));
     }
     let litres = fill::tray(inside.value.width, inside.value.height, deep).litres();
-    let mut because = format!("for tray {name}, {}, {} deep", inside.value.written, shown(deep));
+    let say = &words_of(notebook).sheet;
+    let mut because = Words::fill_all(say.for_tray, &[name, &inside.value.written, &shown(deep)]);
     if depth.is_none() {
-        because.push_str(" (common practice; say `--depth`)");
+        because.push_str(say.usual_depth);
     }
     if deep < fill::LEAST_DEPTH {
-        because.push_str(", which is too little to wet a sheet evenly");
+        because.push_str(say.too_shallow);
     }
     Ok((litres, because))
 }
@@ -165,8 +167,9 @@ fn sheets(count: u64, bath: &Bath, makes: Range, notebook: &Notebook) -> Result<
     let capacity = capacity(bath, makes, notebook)?;
     let litres = fill::sheets(count, capacity, Volume::from_litres(makes.best))
         .ok_or_else(|| format!("`{}` takes no sheets", bath.id))?;
-    let noun = if count == 1 { "sheet" } else { "sheets" };
-    Ok((litres.litres(), format!("for {count} {noun}, by its capacity")))
+    let say = &words_of(notebook).sheet;
+    let template = if count == 1 { say.for_sheet } else { say.for_sheets };
+    Ok((litres.litres(), Words::fill(template, &count.to_string())))
 }
 
 /// The dose that a name means: as written in the recipe, or the packet it is weighed from.
@@ -212,7 +215,7 @@ fn limit(
         .iter()
         .filter(|other| other.name.value == dose.name.value)
         .collect();
-    let weighing = Weighing::at(bath, notebook, words(None), vec![1.0]);
+    let weighing = Weighing::at(bath, notebook, words_of(notebook), vec![1.0]);
     let needs = match amount.dimension {
         Dimension::Mass => {
             let grams = doses
@@ -255,7 +258,7 @@ fn limit(
         .ok_or_else(|| format!("of `{name}` there must be more than nothing"))?;
     Ok((
         litres.litres(),
-        format!("what {} of {name} allow", amount.show(style)),
+        Words::fill_all(words_of(notebook).sheet.limited, &[&amount.show(style), name]),
     ))
 }
 

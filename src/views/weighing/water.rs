@@ -8,6 +8,7 @@ use crate::units::{Digits, Dimension, Range, show};
 
 use super::rows::Seen;
 use crate::views::amounts::is_made_up;
+use crate::views::words::Words;
 
 /// The lines about water, for so many litres of finished bath.
 pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
@@ -62,26 +63,18 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
             seen.style,
         )
     };
+    let say = &seen.words.sheet;
     let mut lines = Vec::new();
     if guessed {
-        lines.push(format!(
-            "The plant keeps back about {} of the water (from memory, unverified): measure what comes through.",
-            volume(kept, 2)
-        ));
+        lines.push(Words::fill(say.plant_keeps, &volume(kept, 2)));
     }
     let up = scale::top_up(Range::exact(litres * 1000.0), put_in, kept);
     let finished = volume(Range::exact(litres * 1000.0), 3);
     lines.push(if up.high < -0.001 * litres * 1000.0 {
-        format!(
-            "The parts come to {} more than the finished {finished}: put in less water.",
-            volume(up.scale(-1.0), 2)
-        )
+        Words::fill_all(say.parts_exceed, &[&volume(up.scale(-1.0), 2), &finished])
     } else {
         let up = Range::new(up.low.max(0.0), up.best.max(0.0), up.high);
-        format!(
-            "Fill up with about {}, to {finished} and not by {finished}.",
-            volume(up, 2)
-        )
+        Words::fill_all(say.fill_up, &[&volume(up, 2), &finished])
     });
     lines
 }

@@ -4,6 +4,7 @@
 mod cards;
 mod faults;
 mod labels;
+mod languages;
 mod pages;
 pub(crate) mod read;
 mod red;

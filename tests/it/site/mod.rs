@@ -74,7 +74,7 @@ fn the_style_sheet_asks_only_for_files_that_are_written() {
         assert!(written.contains(address), "{address}");
         asked += 1;
     }
-    assert_eq!(asked, 10);
+    assert_eq!(asked, 11);
     assert!(!style.contains("@import"));
 }
 

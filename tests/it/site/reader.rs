@@ -77,9 +77,14 @@ pub(crate) fn values(html: &str, keys: &[&str]) -> Vec<String> {
 /// Fails where a page is not well formed, could run something or asks another host for something.
 pub(crate) fn check_page(name: &str, html: &str) {
     const VOID: [&str; 7] = ["br", "col", "hr", "img", "link", "meta", "wbr"];
-    const NEVER: [&str; 9] = [
-        "script", "style", "iframe", "object", "embed", "form", "input", "base", "textarea",
+    const NEVER: [&str; 8] = [
+        "style", "iframe", "object", "embed", "form", "input", "base", "textarea",
     ];
+    assert_eq!(
+        html.matches("<script").count(),
+        html.matches(".js\"></script>").count(),
+        "{name}: a script within the page"
+    );
     let mut open: Vec<String> = Vec::new();
     let mut ids = BTreeSet::new();
     let mut levels = Vec::new();
@@ -87,14 +92,28 @@ pub(crate) fn check_page(name: &str, html: &str) {
         match token {
             Token::Open(element, attributes) => {
                 assert!(!NEVER.contains(&element.as_str()), "{name}: <{element}>");
-                // Drawings are lines with a title and words, and nothing else.
+                // Drawings are lines with a title and words, plots have text and points as well, and neither more.
                 let drawing = attributes
                     .iter()
-                    .any(|(key, value)| key == "class" && value == "drawing");
-                assert!(element != "svg" || drawing, "{name}: a <svg> of unknown making");
-                if open.iter().any(|outer| outer == "svg") {
-                    let known = ["title", "desc", "path"].contains(&element.as_str());
+                    .any(|(key, value)| key == "class" && ["drawing", "plot"].contains(&value.as_str()));
+                let inside = open.iter().any(|outer| outer == "svg");
+                assert!(
+                    element != "svg" || drawing || inside,
+                    "{name}: a <svg> of unknown making"
+                );
+                if inside {
+                    let known =
+                        ["title", "desc", "path", "g", "text", "circle", "svg"].contains(&element.as_str());
                     assert!(known, "{name}: <{element}> in a drawing");
+                }
+                // A script is a file of ours at the site's root.
+                if element == "script" {
+                    let src = attributes.iter().find(|(key, _)| key == "src");
+                    let path = src.map(|(_, path)| path.trim_start_matches("../"));
+                    assert!(
+                        path.is_some_and(|path| path.ends_with(".js") && !path.contains(['/', ':'])),
+                        "{name}: {attributes:?}"
+                    );
                 }
                 for (key, value) in attributes {
                     assert!(!key.starts_with("on") && key != "style", "{name}: {key}={value}");

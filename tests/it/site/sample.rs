@@ -342,6 +342,7 @@ fn block(id: &str) -> BlockView {
         note: None,
         pictures: Vec::new(),
         drawing: None,
+        plots: Vec::new(),
         source: None,
     };
     let facts = |ids: &[&str]| ids.iter().map(|id| fact(id)).collect();

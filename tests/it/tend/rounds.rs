@@ -269,5 +269,8 @@ fn nothing_is_done_where_nothing_changed() {
     host.put("log/one.md", "# One\n\nSnow.\n");
     let round = session.round(&Named::new(), &Silent).unwrap().unwrap();
     assert_eq!(round.changed, ["log/one.md"]);
-    assert_eq!(round.pressing.replaced.written, ["site/log/one.html"]);
+    assert_eq!(
+        round.pressing.replaced.written,
+        ["site/kept.json", "site/log/one.html", "site/worker.js"]
+    );
 }

@@ -3,7 +3,7 @@
 use trayside::finding::slug::{
     AMOUNT_MALFORMED, AMOUNT_OUT_OF_RANGE, DIMENSION_WRONG, RATIO_AMBIGUOUS, Slug, UNIT_MISSING, UNIT_UNKNOWN,
 };
-use trayside::units::{Decimal, Dimension, Mistake, Style, System, parse};
+use trayside::units::{Decimal, Dimension, Language, Mistake, Style, System, parse};
 
 use Dimension::{
     Count, Dilution, ExposureValue, FNumber, Length, Mass, MassConcentration, PH, Speed, Stops, Temperature,
@@ -318,6 +318,7 @@ fn a_comma_notebook_refuses_points() {
     let comma = Style {
         decimal: Decimal::Comma,
         system: System::Metric,
+        language: Language::English,
     };
     let mistake = refuse("1.5 g", &[Mass], comma);
     assert_eq!(mistake.instead.as_deref(), Some("1,5"));

@@ -1,7 +1,7 @@
 //! What numbers look like in print.
 
 use trayside::units::{
-    Decimal, Digits, Dimension, Range, Style, System, number, parse, show, show_in, unit_named,
+    Decimal, Digits, Dimension, Language, Range, Style, System, number, parse, show, show_in, unit_named,
 };
 
 use Digits::{Decimals, Significant, Step};
@@ -121,6 +121,7 @@ fn commas_where_the_notebook_wants_them() {
     let comma = Style {
         decimal: Decimal::Comma,
         system: System::Metric,
+        language: Language::English,
     };
     assert_eq!(
         show(between(9.8, 10.6), PH, Decimals(1), comma),

@@ -2,7 +2,7 @@
 
 use proptest::prelude::{ProptestConfig, Strategy, any, prop_assert, prop_assert_eq, prop_oneof, proptest};
 use trayside::units::{
-    Decimal, Digits, Dimension, Range, Style, System, Unit, parse, parse_size, show, show_in, units,
+    Decimal, Digits, Dimension, Language, Range, Style, System, Unit, parse, parse_size, show, show_in, units,
 };
 
 fn dimension() -> impl Strategy<Value = Dimension> {
@@ -18,6 +18,7 @@ fn style() -> impl Strategy<Value = Style> {
     (any::<bool>(), any::<bool>()).prop_map(|(comma, us)| Style {
         decimal: if comma { Decimal::Comma } else { Decimal::Point },
         system: if us { System::UsCustomary } else { System::Metric },
+        language: Language::English,
     })
 }
 

@@ -1,6 +1,6 @@
 //! Amounts as people write them, and what they come to in canonical units.
 
-use trayside::units::{Amount, Decimal, Dimension, Form, Heap, Range, Style, System, parse};
+use trayside::units::{Amount, Decimal, Dimension, Form, Heap, Language, Range, Style, System, parse};
 
 use Dimension::{
     Angle, Area, ColourTemperature, Count, Density, Dilution, ExposureValue, FNumber, Illuminance, Length,
@@ -12,6 +12,7 @@ use Dimension::{
 const METRIC: Style = Style {
     decimal: Decimal::Point,
     system: System::Metric,
+    language: Language::English,
 };
 
 fn read(text: &str, dimension: Dimension, style: Style) -> Amount {

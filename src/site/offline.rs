@@ -1,0 +1,155 @@
+//! What makes a served site one that reads without a network: a list of its files with a hash of each, the worker that keeps
+//! them in a reader's browser, and the manifest by which a phone takes it for an app.
+//!
+//! The worker's text changes exactly when the site does: its version is the hash of all files.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rayon::prelude::*;
+use serde::Serialize;
+use serde_json::json;
+
+use super::SiteFile;
+use super::names::Names;
+use crate::views::page::{Piece, SiteView};
+
+/// How much is kept at first, in bytes: what a phone takes in over a slow line while a page is being read. Common practice,
+/// no source.
+pub(super) const AT_FIRST: usize = 16_000_000;
+
+const WORKER: &str = include_str!("../../templates/site/worker.js");
+
+/// A file of the site by its path from the root, with what stands in it.
+pub type Written<'f> = (&'f str, &'f [u8]);
+
+/// What is kept, for the worker.
+#[derive(Debug, Serialize)]
+struct Kept<'f> {
+    version: String,
+    /// What is kept before anybody opens it, most needed first.
+    first: Vec<&'f str>,
+    /// Every file, and its hash.
+    files: BTreeMap<&'f str, String>,
+}
+
+/// The list, the worker and the manifest for a site whose files are all written.
+pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
+    let names = Names::of(site);
+    let hashes: Vec<(&str, u64)> = written
+        .par_iter()
+        .map(|&(path, bytes)| (path, hash(&[bytes])))
+        .collect();
+    let files: BTreeMap<&str, String> = hashes
+        .into_iter()
+        .map(|(path, hash)| (path, format!("{hash:016x}")))
+        .collect();
+    let parts: Vec<&[u8]> = files
+        .iter()
+        .flat_map(|(path, hash)| [path.as_bytes(), b"\n", hash.as_bytes(), b"\n"])
+        .collect();
+    let kept = Kept {
+        version: format!("{:016x}", hash(&parts)),
+        first: first(site, &names, written),
+        files,
+    };
+    let pages = written.iter().filter(|(path, _)| path.ends_with(".html")).count();
+    let worker = WORKER
+        .replace("@VERSION@", &kept.version)
+        .replace("@PAGES@", &pages.to_string())
+        .replace("@NOT_KEPT@", &names.not_kept);
+    let file = |path: &str, text: String| SiteFile::of(path, text.into_bytes());
+    vec![
+        file("kept.json", json!(kept).to_string()),
+        file("worker.js", worker),
+        file("site.webmanifest", manifest(site)),
+    ]
+}
+
+fn manifest(site: &SiteView<'_>) -> String {
+    json!({
+        "name": site.title,
+        "lang": site.language,
+        "start_url": "./",
+        "scope": "./",
+        "display": "standalone",
+        "background_color": "#ffffff",
+        "theme_color": "#ffffff",
+        "icons": [
+            { "src": "icon.svg", "sizes": "any", "type": "image/svg+xml" },
+            { "src": "icon.png", "sizes": "512x512", "type": "image/png" },
+        ],
+    })
+    .to_string()
+}
+
+/// What is kept at first: as much as [`AT_FIRST`] holds, in the order in which it would be missed.
+fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec<&'f str> {
+    let at_the_trays: BTreeSet<&str> = site
+        .pages
+        .iter()
+        .filter(|page| {
+            let mut body = page.body.iter();
+            body.any(|piece| matches!(piece, Piece::Block(block) if ["recipe", "process"].contains(&block.kind.as_str())))
+        })
+        .map(|page| page.path.as_str())
+        .collect();
+    let own: BTreeSet<&str> = site.pages.iter().map(|page| page.path.as_str()).collect();
+    let rank = |path: &str| {
+        let ending = path.rsplit_once('.').map_or("", |(_, ending)| ending);
+        if [&names.home, &names.list, &names.not_kept]
+            .iter()
+            .any(|name| *name == path)
+        {
+            return 1;
+        }
+        match ending {
+            "css" | "svg" | "ttf" | "woff2" => 0,
+            "js" if !path.contains('/') => 0,
+            "html" if at_the_trays.contains(path) => 2,
+            "html" if own.contains(path) => 4,
+            "html" => 3,
+            "js" => 5,
+            "png" | "jpg" | "jpeg" => 6,
+            // Data to carry away and texts of licences are not read offline.
+            _ => 7,
+        }
+    };
+    let mut ranked: Vec<(u8, Written<'f>)> = written
+        .iter()
+        .map(|&file| (rank(file.0), file))
+        .filter(|&(rank, _)| rank < 7)
+        .collect();
+    // Stable: within a rank the order of writing, which is that of reading.
+    ranked.sort_by_key(|&(rank, _)| rank);
+    let mut room = AT_FIRST;
+    let mut first = Vec::new();
+    for (rank, (path, bytes)) in ranked {
+        if rank > 1 && bytes.len() > room {
+            break;
+        }
+        room = room.saturating_sub(bytes.len());
+        first.push(path);
+    }
+    first
+}
+
+/// FNV-1a in 64 bits, by Fowler, Noll and Vo: the same on every machine, and enough to tell one state of a file from another.
+fn hash(parts: &[&[u8]]) -> u64 {
+    let bytes = parts.iter().flat_map(|part| part.iter());
+    bytes.fold(0xcbf2_9ce4_8422_2325, |hash, &byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::hash;
+
+    /// Test vectors of the Internet draft "The FNV Non-Cryptographic Hash Algorithm" (D. Eastlake and others).
+    #[test]
+    fn hashes_are_the_published_ones() {
+        assert_eq!(hash(&[]), 0xcbf2_9ce4_8422_2325);
+        assert_eq!(hash(&[b"a"]), 0xaf63_dc4c_8601_ec8c);
+        assert_eq!(hash(&[b"foo", b"bar"]), 0x8594_4171_f739_67e8);
+    }
+}

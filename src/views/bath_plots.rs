@@ -1,0 +1,107 @@
+//! The plots of a bath: its pH against more or less of its soda or acid, and a stop's pH against the sheets that went through.
+
+use serde::Serialize;
+
+use crate::facts::{Along, Bath, Chemistry, Curve, ph_curve, stop_curve};
+use crate::notebook::Notebook;
+use crate::units::{Digits, Dimension, Range, Style, number, show};
+
+use super::plot::{Axis, Band, Limit, Line, Measure, Place, Plot, Side, Stroke};
+
+/// A plot that is ready to be set.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Plotted {
+    /// What it shows.
+    pub title: String,
+    /// The drawing, as SVG without ids.
+    pub svg: String,
+}
+
+/// The plots that say something of a bath.
+pub(super) fn of_bath(notebook: &Notebook, bath: &Bath, chemistry: &Chemistry, style: Style) -> Vec<Plotted> {
+    let amounts = ph_curve(notebook, bath, chemistry).map(|curve| against_amount(&curve, style));
+    let sheets = stop_curve(bath, chemistry).map(|curve| against_sheets(&curve, style));
+    let plots = amounts.into_iter().chain(sheets);
+    plots
+        .filter_map(|plot| {
+            Some(Plotted {
+                svg: plot.svg(None)?,
+                title: plot.title,
+            })
+        })
+        .collect()
+}
+
+fn against_amount(curve: &Curve, style: Style) -> Plot {
+    let (material, unit) = match &curve.along {
+        Along::Grams(material) => (material.as_str(), "g"),
+        Along::Millilitres(material) => (material.as_str(), "ml"),
+        Along::Sheets => ("sheets", ""),
+    };
+    let across = Axis::linear(material, Measure::Unit(unit.to_owned()));
+    let mut plot = drawn(
+        curve,
+        format!("pH of the finished bath against {material}"),
+        across,
+        "finished bath",
+        "where it may lie",
+        style,
+    );
+    let (x, ph) = curve.here;
+    plot.place = Some(Place {
+        name: format!(
+            "this recipe, {}",
+            show(ph, Dimension::PH, Digits::Decimals(1), style)
+        ),
+        x,
+        y: ph.best,
+        band: Some((ph.low, ph.high)),
+    });
+    plot
+}
+
+fn against_sheets(curve: &Curve, style: Style) -> Plot {
+    let across = Axis::linear("sheets through it", Measure::Unit("sheets".to_owned()));
+    let mut plot = drawn(
+        curve,
+        "pH of the stop against sheets".to_owned(),
+        across,
+        "by what a sheet carries at best knowledge",
+        "by the least and the most that a sheet may carry",
+        style,
+    );
+    let (sheets, spent) = curve.here;
+    plot.limits.push(Limit {
+        name: format!(
+            "spent above {}",
+            show(spent, Dimension::PH, Digits::Decimals(0), style)
+        ),
+        at: spent.best,
+        on: Side::Up,
+    });
+    plot.place = Some(Place {
+        name: format!(
+            "{} sheets",
+            number(Range::exact(sheets), Digits::Significant(2), style)
+        ),
+        x: sheets,
+        y: spent.best,
+        band: None,
+    });
+    plot
+}
+
+/// A curve with its band.
+fn drawn(curve: &Curve, title: String, across: Axis, name: &str, within: &str, style: Style) -> Plot {
+    let mut plot = Plot::new(title, across, Axis::linear("pH", Measure::Ph), style);
+    plot.bands.push(Band {
+        name: within.to_owned(),
+        edges: curve.points.iter().map(|(x, ph)| (*x, ph.low, ph.high)).collect(),
+    });
+    plot.lines.push(Line {
+        name: name.to_owned(),
+        points: curve.points.iter().map(|(x, ph)| (*x, ph.best)).collect(),
+        stroke: Stroke::Solid,
+    });
+    plot
+}

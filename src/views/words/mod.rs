@@ -1,0 +1,189 @@
+//! The fixed words of what is printed, in one table for each language: `english.rs`, `german.rs`. What the author wrote is
+//! never changed. Units that are words stand beside the units, in `src/units/table/german.rs`.
+//!
+//! To add a language, add it to [`Language`], write its table, and its units. A word that is left out does not compile; one
+//! that is left in English fails a test. Until somebody who speaks it at work has read the table, `unreviewed` stays
+//! set, and all that is printed says so.
+
+mod english;
+mod german;
+mod table;
+
+use std::fmt::Write as _;
+
+use crate::finding::Finding;
+use crate::notebook::Notebook;
+use crate::pantry::Pantry;
+use crate::units::Language;
+
+pub(super) use table::{CuttingWords, Sayings, SheetWords, Words};
+
+/// The table of a language.
+pub(super) fn words(language: Language) -> &'static Words {
+    match language {
+        Language::English => &english::WORDS,
+        Language::German => &german::WORDS,
+    }
+}
+
+/// The table of a notebook.
+pub(super) fn words_of(notebook: &Notebook) -> &'static Words {
+    words(notebook.settings.style.language)
+}
+
+impl Words {
+    /// `template` with its one place filled.
+    pub(super) fn fill(template: &str, with: &str) -> String {
+        template.replacen("{}", with, 1)
+    }
+
+    /// `template` with its numbered places filled: `{1}` with the first. What is filled in is not looked at again.
+    pub(super) fn fill_all(template: &str, with: &[&str]) -> String {
+        let mut out = String::new();
+        let mut rest = template;
+        while let Some((before, after)) = rest.split_once('{') {
+            out.push_str(before);
+            let place = after.split_once('}');
+            let filled =
+                place.and_then(|(number, _)| with.get(number.parse::<usize>().ok()?.checked_sub(1)?));
+            match (filled, place) {
+                (Some(text), Some((_, behind))) => {
+                    out.push_str(text);
+                    rest = behind;
+                }
+                _ => {
+                    out.push('{');
+                    rest = after;
+                }
+            }
+        }
+        out.push_str(rest);
+        out
+    }
+
+    /// Small print in a translation that nobody has reviewed says so.
+    pub(super) fn stamp(&self, mut stamp: String) -> String {
+        if let Some(unreviewed) = self.unreviewed {
+            let _ = write!(stamp, " · {unreviewed}");
+        }
+        stamp
+    }
+
+    /// A hazard statement. A code that nobody has put in words stands for itself: it is never left out.
+    pub(super) fn statement(&self, code: &str, pantry: &Pantry) -> String {
+        let own = self.statements.and_then(|rows| find(rows, code));
+        let text = own.or_else(|| pantry.hazard(code)).unwrap_or(code);
+        format!("{text}.")
+    }
+
+    /// What a hazard found in a block says on paper.
+    pub(super) fn hazard(&self, finding: &Finding) -> String {
+        let own = self.found.and_then(|rows| find(rows, finding.rule));
+        own.map_or_else(
+            || format!("{}.", super::cautions::capital(&finding.message.replace('`', ""))),
+            str::to_owned,
+        )
+    }
+
+    /// A sentence behind a colon.
+    pub(super) fn behind_colon(&self, sentence: &str) -> String {
+        let mut letters = sentence.chars();
+        match letters.next() {
+            Some(first) if self.small_after_colon => first.to_lowercase().chain(letters).collect(),
+            _ => sentence.to_owned(),
+        }
+    }
+}
+
+fn find<K: Copy + PartialEq>(rows: &[(K, &'static str)], key: K) -> Option<&'static str> {
+    rows.iter().find(|(own, _)| *own == key).map(|(_, text)| *text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::Grade;
+
+    fn all(words: &Words) -> Vec<(String, &'static str)> {
+        let groups = [
+            ("card", words.card.all()),
+            ("label", words.label.all()),
+            ("sheet", words.sheet.all()),
+            ("cutting", words.cutting.all()),
+            ("slip", words.slip.all()),
+            ("room", words.room.all()),
+            ("say", words.say.all()),
+        ];
+        let named = groups.into_iter().flat_map(|(group, words)| {
+            words
+                .into_iter()
+                .map(move |(name, word)| (format!("{group}.{name}"), word))
+        });
+        named.collect()
+    }
+
+    fn places(word: &str) -> Vec<&str> {
+        let mut places: Vec<&str> = word
+            .match_indices('{')
+            .filter_map(|(at, _)| word.get(at..at + word.get(at..)?.find('}')? + 1))
+            .collect();
+        places.sort_unstable();
+        places.dedup();
+        places
+    }
+
+    /// Words that are the same in two languages.
+    const SHARED: &[&str] = &["in {}", "in", "f/"];
+
+    #[test]
+    fn every_word_of_another_language_is_its_own() {
+        let english = all(words(Language::English));
+        for language in Language::ALL
+            .into_iter()
+            .filter(|language| *language != Language::English)
+        {
+            let table = words(language);
+            assert_eq!(table.code, language.code());
+            for ((name, ours), (_, theirs)) in english.iter().zip(all(table)) {
+                assert!(!theirs.trim().is_empty(), "{}: {name} is empty", table.code);
+                let shared = SHARED.contains(&theirs) || !theirs.contains(char::is_alphabetic);
+                assert!(
+                    *ours != theirs || shared,
+                    "{}: {name} is still `{theirs}`",
+                    table.code
+                );
+                assert_eq!(places(ours), places(theirs), "{}: {name}", table.code);
+            }
+        }
+    }
+
+    #[test]
+    fn every_statement_and_every_hazard_has_its_line() {
+        let pantry = Pantry::standard();
+        for language in Language::ALL {
+            let table = words(language);
+            for material in pantry.materials() {
+                for code in &material.hazards {
+                    let found = table
+                        .statements
+                        .map_or_else(|| pantry.hazard(code), |rows| find(rows, code));
+                    assert!(found.is_some(), "{}: {code}", table.code);
+                }
+            }
+            let Some(found) = table.found else { continue };
+            let hazards = crate::rules::catalogue()
+                .filter(|rule| rule.grade == Grade::Hazard)
+                .map(|rule| rule.name);
+            // One rule is a doubt that becomes a hazard where minors are in the room.
+            for rule in hazards.chain([crate::finding::slug::CAUSTIC_PRESENT]) {
+                assert!(find(found, rule).is_some(), "{}: {rule}", table.code);
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_filled_in_is_not_looked_at_again() {
+        assert_eq!(Words::fill_all("{2} of {1}, {2}", &["{2}", "b"]), "b of {2}, b");
+        assert_eq!(Words::fill_all("{9} {", &["a"]), "{9} {");
+    }
+}
