@@ -55,9 +55,11 @@ impl<'c> Reach<'c> {
         (facts, reach)
     }
 
-    /// Whether the baths and their chemistry are as they were.
+    /// Whether the baths and their chemistry are as they were, places included.
     pub(super) fn keeps_baths(&self) -> bool {
-        self.sheets_alone
+        let placeless = [Kind::Exposure, Kind::Print, Kind::Camera, Kind::Safelight];
+        let stays = |changes: &Changes| changes.moved.iter().all(|kind| placeless.contains(kind));
+        self.sheets_alone && self.changes.is_some_and(stays)
     }
 
     /// Takes away the facts of what changed: it may be gone itself.

@@ -82,6 +82,12 @@ pub trait Host: Sync {
         self.read(path).map(Bytes::from)
     }
 
+    /// The bytes of a file that was put into the folder by [`Host::replace_folder`], where it is there. That is no part of the
+    /// notebook.
+    fn held(&self, path: &str) -> Option<Vec<u8>> {
+        self.read(path).ok()
+    }
+
     /// Whether a file of that name is there, and within the folder.
     fn exists(&self, path: &str) -> bool;
 

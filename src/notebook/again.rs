@@ -98,6 +98,8 @@ pub struct Changes {
     pub all: bool,
     /// The pages that were read rather than taken over.
     pub read: BTreeSet<FileId>,
+    /// The kinds of the blocks that stand on these pages now: their places may be others.
+    pub moved: BTreeSet<Kind>,
     /// The kinds of the blocks that are new, gone or differ.
     pub kinds: BTreeSet<Kind>,
     /// Their ids.
@@ -110,6 +112,7 @@ impl Changes {
     /// Notes a page that was read, beside what it was before.
     pub(super) fn page(&mut self, before: Option<&Leaf>, now: &Leaf) {
         self.read.insert(now.head.file);
+        self.moved.extend(now.blocks.iter().map(Block::kind));
         let Some(before) = before else {
             self.all = true;
             return;

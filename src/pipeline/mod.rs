@@ -1,6 +1,8 @@
 //! The order of the phases, and nothing else: folder, pages, notebook, facts, rules; then views, cards and site, and the
 //! folder that holds them.
 
+#[cfg(feature = "typst")]
+mod documents;
 mod press;
 
 use std::collections::BTreeMap;

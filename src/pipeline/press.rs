@@ -12,7 +12,11 @@ use crate::source::{FileId, Span};
 use crate::views::page::CardLink;
 use crate::views::{self, LeftOut, pictures::PictureNeed};
 
+#[cfg(feature = "typst")]
+use super::documents::Documents;
 use super::{Progress, Proof};
+#[cfg(feature = "typst")]
+use crate::press::{Known, Press, PressFault};
 
 /// The folder that everything is pressed into.
 pub const PRESSED: &str = "pressed";
@@ -36,6 +40,8 @@ pub struct Pressing {
     pub pages: usize,
     /// How many files of the site were rendered, rather than taken over from an earlier press.
     pub rendered: usize,
+    /// How many documents were typeset, rather than taken over.
+    pub typeset: usize,
     /// What changed in the folder.
     pub replaced: Replaced,
 }
@@ -53,6 +59,9 @@ pub struct Kept {
     templates: Option<(BTreeMap<String, String>, Templates)>,
     /// The cards that the site linked to.
     links: Vec<CardLink>,
+    /// What was typeset.
+    #[cfg(feature = "typst")]
+    documents: Option<Known>,
 }
 
 /// Presses what the notebook asks for.
@@ -86,16 +95,11 @@ pub fn press_after(
         labels: 0,
         pages: 0,
         rendered: 0,
+        typeset: 0,
         replaced: Replaced::default(),
     };
     let mut files = vec![facts_file("facts.json", proof, &|_| true)];
-    kept.links = Vec::new();
-    if asked.unsaid || asked.cards.is_some() {
-        kept.links = cards(proof, progress, &mut pressing, &mut files);
-    }
-    if asked.labels.is_some() {
-        labels(proof, progress, &mut pressing, &mut files);
-    }
+    documents(host, proof, progress, kept, &mut pressing, &mut files);
     if asked.unsaid || asked.site.is_some() {
         site_files(proof, progress, pictures, kept, &mut pressing, &mut files);
     }
@@ -152,20 +156,65 @@ fn facts_file(path: &str, proof: &Proof, shown: &dyn Fn(&str) -> bool) -> File {
     (path.to_owned(), text.into_bytes().into())
 }
 
+/// Everything on paper.
+#[cfg(feature = "typst")]
+fn documents(
+    host: &dyn Host,
+    proof: &Proof,
+    progress: &dyn Progress,
+    kept: &mut Kept,
+    pressing: &mut Pressing,
+    files: &mut Vec<File>,
+) {
+    let asked = &proof.notebook.settings.press;
+    kept.links = Vec::new();
+    let mut documents = Documents::of(host, kept.documents.take());
+    let press = documents.press(proof);
+    if asked.unsaid || asked.cards.is_some() {
+        kept.links = cards(proof, progress, &press, &mut documents, pressing, files);
+    }
+    if asked.labels.is_some() {
+        labels(proof, progress, &press, &mut documents, pressing, files);
+    }
+    kept.documents = Some(documents.end(files));
+    pressing.typeset = press.count();
+    Press::forget_unused();
+}
+
+/// Without typst nothing can be set; that is said, not passed over.
+#[cfg(not(feature = "typst"))]
+fn documents(
+    _: &dyn Host,
+    proof: &Proof,
+    _: &dyn Progress,
+    _: &mut Kept,
+    pressing: &mut Pressing,
+    _: &mut Vec<File>,
+) {
+    let asked = &proof.notebook.settings.press;
+    let all = [
+        (asked.unsaid || asked.cards.is_some(), "cards"),
+        (asked.labels.is_some(), "labels"),
+    ];
+    let wanted = all.into_iter().filter(|(wanted, _)| *wanted);
+    pressing
+        .not_yet
+        .extend(wanted.map(|(_, what)| format!("{what} (this trayside was built without typst)")));
+}
+
 #[cfg(feature = "typst")]
 fn cards(
     proof: &Proof,
     progress: &dyn Progress,
+    press: &Press,
+    documents: &mut Documents,
     pressing: &mut Pressing,
     files: &mut Vec<File>,
 ) -> Vec<CardLink> {
-    use crate::press::{Press, PressFault};
-
     let views = views::cards(&proof.notebook, &proof.facts, &proof.findings);
     let layout = views::layout(&proof.notebook.settings);
     pressing.left_out = views.left_out;
     progress.phase("setting cards", views.cards.len());
-    let press = press_of(proof);
     let set: Vec<_> = views
         .cards
         .par_iter()
@@ -176,7 +225,7 @@ fn cards(
     let mut faults: Vec<PressFault> = Vec::new();
     for (card, pressed) in set {
         let whole = pressed.faults.is_empty();
-        faults.extend(pressed.faults);
+        faults.extend(pressed.faults.iter().cloned());
         // A card with a fault does not stay on disk: it would be printed.
         if whole {
             let path = format!("cards/{}.pdf", card.id);
@@ -185,17 +234,17 @@ fn cards(
                 title: card.title.clone(),
                 href: format!("../{path}"),
             });
-            files.push((path, pressed.pdf.into()));
-            files.push((format!("cards/{}-red.png", card.id), pressed.red.into()));
+            let red = format!("cards/{}-red.png", card.id);
+            documents.add(pressed, path, Some(red), files);
             good.push(card.clone());
         }
     }
     if !good.is_empty() {
         let sheets = press.cards(&good, &layout);
+        faults.extend(sheets.faults.iter().cloned());
         if sheets.faults.is_empty() {
-            files.push(("cards/sheets.pdf".to_owned(), sheets.pdf.into()));
+            documents.add(sheets, "cards/sheets.pdf".to_owned(), None, files);
         }
-        faults.extend(sheets.faults);
     }
     let cuttings = views::cutting::cuttings(&proof.notebook, &proof.facts, &proof.findings);
     let cut: Vec<_> = cuttings
@@ -203,10 +252,10 @@ fn cards(
         .map(|cutting| (cutting.id.as_str(), press.cutting(cutting)))
         .collect();
     for (id, pressed) in cut {
+        faults.extend(pressed.faults.iter().cloned());
         if pressed.faults.is_empty() {
-            files.push((format!("templates/{id}.pdf"), pressed.pdf.into()));
+            documents.add(pressed, format!("templates/{id}.pdf"), None, files);
         }
-        faults.extend(pressed.faults);
     }
     faults.sort_by_key(|fault| format!("{fault:?}"));
     faults.dedup();
@@ -214,19 +263,22 @@ fn cards(
     pressing
         .findings
         .extend(faults.iter().map(|fault| of_press(proof, fault)));
-    Press::forget_unused();
     links
 }
 
 #[cfg(feature = "typst")]
-fn labels(proof: &Proof, progress: &dyn Progress, pressing: &mut Pressing, files: &mut Vec<File>) {
-    use crate::press::PressFault;
-
+fn labels(
+    proof: &Proof,
+    progress: &dyn Progress,
+    press: &Press,
+    documents: &mut Documents,
+    pressing: &mut Pressing,
+    files: &mut Vec<File>,
+) {
     let views = views::labels(&proof.notebook, &proof.facts, &proof.findings);
     let grid = views::label_grid(&proof.notebook.settings);
     pressing.left_out.extend(views.left_out);
     progress.phase("setting labels", views.labels.len());
-    let press = press_of(proof);
     let mut labels = views.labels;
     let mut pressed = press.labels(&labels, &grid);
     let at_fault = |fault: &PressFault, id: &str| match fault {
@@ -241,39 +293,12 @@ fn labels(proof: &Proof, progress: &dyn Progress, pressing: &mut Pressing, files
         pressed = press.labels(&labels, &grid);
     }
     if pressed.faults.is_empty() && !labels.is_empty() {
-        files.push(("labels.pdf".to_owned(), pressed.pdf.into()));
+        documents.add(pressed, "labels.pdf".to_owned(), None, files);
         pressing.labels = labels.len();
     }
     pressing
         .findings
         .extend(faults.iter().map(|fault| of_labels(proof, fault)));
-}
-
-/// Without typst no label can be set; that is said, not passed over.
-#[cfg(not(feature = "typst"))]
-fn labels(_: &Proof, _: &dyn Progress, pressing: &mut Pressing, _: &mut Vec<File>) {
-    pressing
-        .not_yet
-        .push("labels (this trayside was built without typst)".to_owned());
-}
-
-/// The press with the notebook's templates and date.
-#[cfg(feature = "typst")]
-fn press_of(proof: &Proof) -> crate::press::Press {
-    let press = crate::press::Press::new().with_templates(&proof.templates);
-    match latest_date(proof) {
-        Some((year, month, day)) => press.dated(year, month, day),
-        None => press,
-    }
-}
-
-/// Without typst no card can be set; that is said, not passed over.
-#[cfg(not(feature = "typst"))]
-fn cards(_: &Proof, _: &dyn Progress, pressing: &mut Pressing, _: &mut Vec<File>) -> Vec<CardLink> {
-    pressing
-        .not_yet
-        .push("cards (this trayside was built without typst)".to_owned());
-    Vec::new()
 }
 
 /// The latest date of the notebook's pages: what a PDF is dated with, so that the same notebook gives the same bytes.
@@ -289,8 +314,7 @@ pub fn latest_date(proof: &Proof) -> Option<(i32, u8, u8)> {
 }
 
 #[cfg(feature = "typst")]
-fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
-    use crate::press::PressFault;
+fn of_press(proof: &Proof, fault: &PressFault) -> Finding {
     use crate::tone::red_light::ENOUGH;
     let settings = Span::new(proof.settings, 0, 0);
     let block = |id: &str| proof.notebook.block(id).map_or(settings, |block| block.head);
@@ -342,8 +366,7 @@ fn of_press(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
 
 /// A fault of the press where labels were set.
 #[cfg(feature = "typst")]
-fn of_labels(proof: &Proof, fault: &crate::press::PressFault) -> Finding {
-    use crate::press::PressFault;
+fn of_labels(proof: &Proof, fault: &PressFault) -> Finding {
     match fault {
         PressFault::Overflow { card, by_mm, what } => {
             let settings = Span::new(proof.settings, 0, 0);

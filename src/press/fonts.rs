@@ -2,9 +2,13 @@
 //!
 //! Only embedded fonts are used, so that a card looks the same on every machine. Licences stand in `templates/fonts/`.
 
+use std::sync::OnceLock;
+
 use typst::foundations::Bytes;
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
+
+use crate::source::Digest;
 
 const SANS: [&[u8]; 4] = [
     include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
@@ -20,6 +24,7 @@ const FALLBACK: [&str; 2] = ["DejaVu Sans Mono", "Libertinus Serif"];
 pub(super) struct Fonts {
     pub(super) book: LazyHash<FontBook>,
     faces: Vec<Font>,
+    digest: Digest,
 }
 
 impl Fonts {
@@ -30,10 +35,22 @@ impl Fonts {
             .flat_map(|data| Font::iter(Bytes::new(data)))
             .filter(|font| FALLBACK.contains(&font.info().family.as_str()));
         let faces: Vec<Font> = own.chain(lent).collect();
+        // They come with the program, so they are gone over once.
+        static DIGEST: OnceLock<Digest> = OnceLock::new();
+        let digest = DIGEST.get_or_init(|| {
+            let data = faces.iter().map(Font::data);
+            data.fold(Digest::default(), |digest, data| digest.and(data))
+        });
         Self {
             book: LazyHash::new(FontBook::from_fonts(&faces)),
+            digest: *digest,
             faces,
         }
+    }
+
+    /// Tells these fonts from others.
+    pub(super) fn digest(&self) -> Digest {
+        self.digest
     }
 
     /// The face with that number in the index.

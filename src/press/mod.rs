@@ -19,9 +19,11 @@ mod world;
 use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use typst_layout::PagedDocument;
 
+use crate::source::Digest;
 use crate::views::card::{Card, SheetLayout};
 use crate::views::cutting::Cutting;
 use crate::views::label::{Label, LabelGrid};
@@ -32,9 +34,14 @@ use fonts::Fonts;
 use sheet::Sheet;
 use world::{PressWorld, Templates};
 
+/// Documents without fault, by what they were made from.
+pub type Known = BTreeMap<Digest, Pressed>;
+
 /// What came off the press.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Pressed {
+    /// What tells it from all that is made from anything else: another version of the program counts as that.
+    pub made_from: Option<Digest>,
     /// The PDF. Empty where nothing could be set: a mistake in a template, or a card larger than its sheet.
     pub pdf: Vec<u8>,
     /// What is wrong with it, in the order of the cards.
@@ -52,12 +59,18 @@ impl Pressed {
     }
 }
 
+/// The form of what the press makes: one more after each change in how a document is set, checked or written, since that does
+/// not show in what it is made from.
+const FORM: u32 = 1;
+
 /// A press with its type and templates laid ready. Making one reads the fonts; keep it and share it.
 #[derive(Clone)]
 pub struct Press {
     fonts: Arc<Fonts>,
     templates: Templates,
     date: (i32, u8, u8),
+    known: Arc<Known>,
+    set: Arc<AtomicUsize>,
 }
 
 impl Default for Press {
@@ -73,6 +86,8 @@ impl Press {
             fonts: Arc::new(Fonts::load()),
             templates: Templates::built_in(),
             date: (2000, 1, 1),
+            known: Arc::default(),
+            set: Arc::default(),
         }
     }
 
@@ -92,6 +107,18 @@ impl Press {
             self.date = (year, month, day);
         }
         self
+    }
+
+    /// The same press with documents that it need not set again.
+    #[must_use]
+    pub fn knowing(mut self, known: Arc<Known>) -> Self {
+        self.known = known;
+        self
+    }
+
+    /// How many documents were really set by this press and its copies.
+    pub fn count(&self) -> usize {
+        self.set.load(Ordering::Relaxed)
     }
 
     /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. A card of two
@@ -192,11 +219,34 @@ impl Press {
             Ok(job) => job,
             Err(fault) => return Pressed::failed(vec![fault]),
         };
+        let made_from = self.digest(&job);
+        if let Some(known) = self.known.get(&made_from) {
+            return known.clone();
+        }
+        self.set.fetch_add(1, Ordering::Relaxed);
         let main = job.main;
         let broken = || PressFault::template(main, "the typesetter broke down on this template and data");
         catch_unwind(AssertUnwindSafe(|| self.set(job)))
             .unwrap_or_else(|_| Err(vec![broken()]))
+            .map(|pressed| Pressed {
+                made_from: Some(made_from),
+                ..pressed
+            })
             .unwrap_or_else(Pressed::failed)
+    }
+
+    /// Tells a document from all others by everything that goes into it.
+    fn digest(&self, job: &Job<'_>) -> Digest {
+        let (year, month, day) = self.date;
+        let words = format!("{FORM} {} {} {year} {month} {day}", env!("CARGO_PKG_VERSION"), job.main);
+        Digest::default()
+            .and(words.as_bytes())
+            .and(self.fonts.digest().to_string().as_bytes())
+            .and(self.templates.digest().to_string().as_bytes())
+            .and(job.ident.as_bytes())
+            .and(job.red.unwrap_or_default().as_bytes())
+            .and(format!("{:?}", job.bounds).as_bytes())
+            .and(&job.data)
     }
 
     fn set(&self, job: Job<'_>) -> Result<Pressed, Vec<PressFault>> {
@@ -222,7 +272,7 @@ impl Press {
         let mut pressed = Pressed {
             pdf,
             faults,
-            red: Vec::new(),
+            ..Pressed::default()
         };
         if let Some(card) = job.red {
             let proof = red::proof(&document, card).map_err(|fault| vec![fault])?;
@@ -248,6 +298,7 @@ struct Job<'a> {
 }
 
 /// Where the words of a document may stand.
+#[derive(Debug)]
 enum Bounds<'a> {
     /// On places of a size, mm, several to a sheet, each with the id of its card or label.
     Places {

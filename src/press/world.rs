@@ -10,6 +10,8 @@ use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
+use crate::source::Digest;
+
 use super::fault::PressFault;
 use super::fonts::Fonts;
 
@@ -64,6 +66,7 @@ fn project_path(id: FileId) -> Option<&'static str> {
 pub(super) struct Templates {
     sources: Arc<BTreeMap<String, Source>>,
     faults: Arc<[PressFault]>,
+    digest: Digest,
 }
 
 impl Templates {
@@ -72,6 +75,7 @@ impl Templates {
         let empty = Self {
             sources: Arc::default(),
             faults: Arc::from([]),
+            digest: Digest::default(),
         };
         let texts = BUILT_IN.map(|(path, text)| (path.to_owned(), text.to_owned()));
         empty.with(&BTreeMap::from(texts))
@@ -90,10 +94,19 @@ impl Templates {
                 None => faults.push(PressFault::template(path, "this path leaves the notebook folder")),
             }
         }
+        let digest = sources.iter().fold(Digest::default(), |digest, (path, source)| {
+            digest.and(path.as_bytes()).and(source.text().as_bytes())
+        });
         Self {
             sources: Arc::new(sources),
             faults: faults.into(),
+            digest,
         }
+    }
+
+    /// Tells these templates from others.
+    pub(super) fn digest(&self) -> Digest {
+        self.digest
     }
 
     /// Templates that could not be taken in.

@@ -88,7 +88,6 @@ pub(super) fn render(
 ) -> Result<Vec<SiteFile>, SiteFault> {
     let mut common = common.clone();
     common.insert("root", "");
-    common.insert("summary", &site.summary);
     let mut files = vec![pages(site, names, &common, plan, templates)?];
     files.extend(findings(site, &common, plan, templates)?);
     files.extend(facts(site, &common, plan, templates)?);
@@ -137,6 +136,7 @@ fn pages(
         .collect();
     let mut context = common.clone();
     context.insert("here", "pages");
+    context.insert("summary", &site.summary);
     context.insert("pages", &entries);
     context.insert("cards", &site.cards);
     Ok(SiteFile::of(
@@ -185,6 +185,7 @@ fn findings(
             .collect();
         let mut context = common.clone();
         context.insert("here", "findings");
+        context.insert("summary", &site.summary);
         context.insert("groups", &groups);
         // Those of the notebook as a whole come first.
         context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });

@@ -2,9 +2,11 @@
 //!
 //! Everything above refers to places by [`Span`]; only this module turns a span into a line and a column.
 
+mod digest;
 mod files;
 mod offsets;
 
+pub use digest::Digest;
 pub use files::{FileId, Position, SourceFile, Sources};
 pub use offsets::OffsetMap;
 

@@ -161,6 +161,10 @@ impl Host for Noting<'_> {
         self.read(path).map(Bytes::from)
     }
 
+    fn held(&self, path: &str) -> Option<Vec<u8>> {
+        self.host.held(path)
+    }
+
     fn exists(&self, path: &str) -> bool {
         let there = self.host.exists(path);
         self.note().there.insert(path.to_owned(), there);
