@@ -117,19 +117,12 @@ impl Changes {
             self.all = true;
             return;
         };
-        // The same fences give the same blocks, but for the names of those that are named by their place.
-        let named = |leaf: &Leaf| leaf.blocks.iter().all(|block| block.named);
-        let fences = |leaf: &Leaf| -> Vec<(String, String, bool)> {
-            let fences = leaf.text.fences.iter();
-            fences
-                .map(|fence| (fence.info.value.clone(), fence.text.clone(), fence.closed))
-                .collect()
+        let (was, is) = (written(before), written(now));
+        let same = |block: &Block| {
+            let was = was.get(block.id.as_str());
+            block.named && was.is_some_and(Option::is_some) && was == is.get(block.id.as_str())
         };
-        let same = before.blocks.len() == now.blocks.len() && named(before) && named(now);
-        if same && fences(before) == fences(now) {
-            return;
-        }
-        for block in before.blocks.iter().chain(&now.blocks) {
+        for block in before.blocks.iter().chain(&now.blocks).filter(|block| !same(block)) {
             self.kinds.insert(block.kind());
             self.ids.insert(block.id.clone());
         }
@@ -145,4 +138,24 @@ impl Changes {
             .any(|id| before.doubled.contains(id) || now.contains(id));
         self.holes_before = before.holes;
     }
+}
+
+/// What a block was read from, wherever it stands: its fence's words, text and end, and its place in the fence.
+type Written<'l> = (&'l str, &'l str, bool, u32);
+
+/// What the blocks of a page were read from, by id; none of an id that two of them have.
+fn written(leaf: &Leaf) -> BTreeMap<&str, Option<Written<'_>>> {
+    let mut written = BTreeMap::new();
+    for block in &leaf.blocks {
+        let fences = &leaf.text.fences;
+        let after = fences.partition_point(|fence| fence.span.start <= block.span.start);
+        let fence = after.checked_sub(1).and_then(|at| fences.get(at));
+        let from = fence.map(|fence| {
+            let place = block.span.start - fence.span.start;
+            (fence.info.value.as_str(), fence.text.as_str(), fence.closed, place)
+        });
+        let of_id = written.entry(block.id.as_str());
+        of_id.and_modify(|from| *from = None).or_insert(from);
+    }
+    written
 }
