@@ -113,7 +113,8 @@ reciprocity: 1.2
 
 ";
 
-fn recipe(page: usize) -> String {
+/// The page of a developer with a number.
+pub(crate) fn recipe(page: usize) -> String {
     format!(
         "```recipe\nid: tea-{page}\ntitle: Tea {page}\nrole: developer\nmakes: 1 l\nparts:\n  - name: tea\n    water: 500 ml at 90 °C\n    \
          add:\n      dried sage: 30 g\n    steps:\n      - steep: 20 min\n      - strain\n  - name: alkali\n    water: 350 ml at 24 °C\n    \

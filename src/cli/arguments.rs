@@ -81,11 +81,19 @@ pub(crate) enum ProofFormat {
 
 #[derive(Debug, Args)]
 #[command(after_help = "\
+Examples:
+  trayside press recipes
+  trayside press recipes --only cards,labels
+  trayside press recipes --only spent-tea
 Everything is written to `pressed/` in the notebook folder, all at once or not at all. What to press stands under
-`press:` in trayside.yaml; without it, cards and site are made")]
+`press:` in trayside.yaml; without it, cards and site are made. With `--only` all else stays as it was pressed before, \
+unless it is no longer true: then it goes")]
 pub(crate) struct Press {
     /// Notebook folder [default: this one]
     pub(crate) notebook: Option<PathBuf>,
+    /// Make only this: cards, templates, labels, sheets, slips, room, site, or what is made of the block with this id
+    #[arg(long, value_name = "WHAT", value_delimiter = ',')]
+    pub(crate) only: Vec<String>,
 }
 
 #[derive(Debug, Args)]
@@ -116,6 +124,7 @@ Examples:
   trayside mix rosemary-soda --class --people 12 --each 4 --load 2 --trays 2 --volume 0.8 l
   trayside mix rosemary-soda --against fennel-soda
   trayside mix rosemary-soda --reach \"pH 10.2\" --with \"washing soda, anhydrous\"
+  trayside mix rosemary-soda --baked \"100 g: 64 g\"
   trayside mix citrus-stop --swap \"citric acid: lemon juice\"
 Every weighing is for the packet on the notebook's shelf, rounded to its scale. A recipe with a fault is not mixed")]
 pub(crate) struct Mix {
@@ -152,6 +161,9 @@ pub(crate) struct Mix {
     /// changes
     #[arg(long, value_name = "MATERIAL: MATERIAL", num_args = 1.., conflicts_with_all = ["against", "class", "pdf", "reach"])]
     pub(crate) swap: Vec<String>,
+    /// A white soda weighed before and after the oven: what it was, what it is now, and how much of it the recipe wants
+    #[arg(long, value_name = "BEFORE: AFTER", conflicts_with_all = ["against", "class", "pdf", "reach", "swap"])]
+    pub(crate) baked: Option<String>,
     /// For a class: sheets, fills, litres, what to buy and what a sheet costs; the volume is that of one fill
     #[arg(long, conflicts_with = "against")]
     pub(crate) class: bool,

@@ -32,7 +32,7 @@ pub(crate) fn run(arguments: &Facts) -> Result<Outcome, Stop> {
     terminal::show(&match format {
         FactsFormat::Text => render::text(&proof.notebook, &proof.facts),
         FactsFormat::Json => render::json(&proof.notebook, &proof.facts, &proof.sources, &|_| true),
-        FactsFormat::Csv => render::csv(&proof.notebook, &proof.facts, &proof.sources),
+        FactsFormat::Csv => render::csv(&proof.notebook, &proof.facts, &proof.sources, &|_| true),
     });
     Ok(outcome(proof.summary()))
 }

@@ -3,7 +3,8 @@
 use std::fmt::Write as _;
 
 use crate::finding::{Summary, render};
-use crate::pipeline::{self, PRESSED, Pressing};
+use crate::pipeline::{self, Only, PRESSED, Pressing};
+use crate::views::LeftOut;
 
 use super::arguments::Press;
 use super::progress::Line;
@@ -14,7 +15,12 @@ pub(crate) fn run(arguments: &Press) -> Result<Outcome, Stop> {
     let host = open_notebook(arguments.notebook.as_ref())?;
     let progress = Line::new();
     let mut proof = pipeline::proof(&host, &progress)?;
-    let mut pressing = pipeline::press(&host, &proof, &progress)?;
+    let mut pressing = if arguments.only.is_empty() {
+        pipeline::press(&host, &proof, &progress)?
+    } else {
+        let only = Only::read(&arguments.only, &proof.notebook).map_err(Stop)?;
+        pipeline::press_only(&host, &proof, &progress, &only)?
+    };
     progress.done();
     proof.findings.append(&mut pressing.findings);
     let summary = proof.summary();
@@ -37,8 +43,18 @@ pub(crate) fn run(arguments: &Press) -> Result<Outcome, Stop> {
 /// What was pressed, in a few lines.
 fn said(pressing: &Pressing, summary: Summary, folder: &str) -> String {
     let mut out = String::new();
-    for left in &pressing.left_out {
-        let _ = writeln!(out, "no {} of {}: {}", left.what, left.id, left.why);
+    for (at, left) in pressing.left_out.iter().enumerate() {
+        let same = |other: &&LeftOut| (&other.id, &other.why) == (&left.id, &left.why);
+        if pressing.left_out.iter().take(at).any(|other| same(&other)) {
+            continue;
+        }
+        let whats: Vec<&str> = pressing
+            .left_out
+            .iter()
+            .filter(same)
+            .map(|other| other.what)
+            .collect();
+        let _ = writeln!(out, "no {} of {}: {}", whats.join(", no "), left.id, left.why);
     }
     for word in &pressing.not_yet {
         let _ = writeln!(out, "not made by this version: {word}");
@@ -46,17 +62,21 @@ fn said(pressing: &Pressing, summary: Summary, folder: &str) -> String {
     for gone in &pressing.replaced.removed {
         let _ = writeln!(out, "removed {gone}");
     }
+    let made: Vec<String> = [
+        (pressing.cards, "card", "cards"),
+        (pressing.labels, "label", "labels"),
+        (pressing.sheets, "weighing sheet", "weighing sheets"),
+        (pressing.slips, "log slip", "log slips"),
+        (pressing.rooms, "room sheet", "room sheets"),
+    ]
+    .into_iter()
+    .filter(|(count, one, _)| *count > 0 || *one == "card")
+    .map(|(count, one, several)| counted(count, one, several))
+    .collect();
     let _ = writeln!(
         out,
         "{} and {} in {folder}, {}, {} as before: {}",
-        match pressing.labels {
-            0 => counted(pressing.cards, "card", "cards"),
-            labels => format!(
-                "{}, {}",
-                counted(pressing.cards, "card", "cards"),
-                counted(labels, "label", "labels")
-            ),
-        },
+        made.join(", "),
         counted(pressing.pages, "page", "pages"),
         counted(pressing.replaced.written.len(), "file written", "files written"),
         pressing.replaced.kept,

@@ -13,6 +13,7 @@ use crate::pantry::Pantry;
 use crate::pipeline::Proof;
 use crate::rules::{self, Rule};
 use crate::units::{Dimension, units};
+use crate::views::shape::SHAPES;
 
 use super::arguments::Arguments;
 
@@ -25,6 +26,7 @@ pub fn pages(sample: &Proof) -> Vec<(&'static str, String)> {
         ("reference/facts.md", facts(sample)),
         ("reference/units.md", units_page()),
         ("reference/commands.md", commands()),
+        ("reference/templates.md", templates()),
     ]
 }
 
@@ -315,6 +317,30 @@ fn capital(word: &str) -> String {
         Some(first) if !word.starts_with("pH") => first.to_uppercase().chain(letters).collect(),
         _ => word.to_owned(),
     }
+}
+
+fn templates() -> String {
+    let mut out = head(
+        "Templates",
+        "What each template of print reads from `/data.json`.\nA notebook's own stands at the same path in its folder and is used \
+         in the place of the built-in one.\n`cards[].title` is the title of each of the `cards`; `words.*` is every word by its name.\n\
+         Numbers are rounded and words chosen already: a template only sets them.",
+    );
+    for shape in SHAPES {
+        let _ = writeln!(out, "## {}\n\n`{}`\n", shape.name, shape.entry);
+        for (path, gives) in shape.parts {
+            let _ = writeln!(out, "- `{path}`: {gives}");
+        }
+        if !shape.parts.is_empty() {
+            out.push('\n');
+        }
+        table(&mut out, &["field", "what it is"]);
+        for field in shape.fields {
+            row(&mut out, &[&format!("`{}`", field.path), field.what]);
+        }
+        out.push('\n');
+    }
+    trimmed(out)
 }
 
 fn commands() -> String {

@@ -6,9 +6,10 @@ use std::collections::BTreeMap;
 
 use crate::notebook::{Addition, Batch, Block, Body, Figure, Notebook, Part, Recipe, Role, Slot, Swap};
 use crate::pantry::{
-    Form, Formula, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
+    Form, Formula, FormulaError, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
     properties_of_formula,
 };
+use crate::scale::water::{DRIED_KEEPS, FRESH_KEEPS};
 use crate::source::{Span, Spanned};
 use crate::units::{Dimension, Range};
 
@@ -71,7 +72,7 @@ pub enum Known {
         /// The known name that is most like it.
         nearest: Option<String>,
         /// What is wrong with it, where it looks like a formula.
-        malformed: Option<String>,
+        malformed: Option<FormulaError>,
     },
 }
 
@@ -141,6 +142,20 @@ impl Dose {
             }
             _ => None,
         }
+    }
+
+    /// Millilitres of water that it keeps back when it is strained, for a bath of `litres`: as the pantry knows it, else as
+    /// leaves of its form do.
+    pub fn keeps_back(&self, litres: Range) -> Option<Range> {
+        let material = self.material()?;
+        let each = match (&material.keeps_back, material.form) {
+            (Some(known), _) => Range::new(known.low(), known.best(), known.high()),
+            (None, _) if !self.is(Property::Plant) => return None,
+            (None, Some(Form::Dried)) => DRIED_KEEPS,
+            (None, Some(Form::Fresh)) => FRESH_KEEPS,
+            (None, _) => return None,
+        };
+        Some(self.grams(litres)? * each)
     }
 
     /// Moles of its formula, for a bath of `litres`.
@@ -318,7 +333,7 @@ pub fn known(notebook: &Notebook, name: &str) -> Known {
         },
         Lookup::Malformed(error) => Known::Unknown {
             nearest: None,
-            malformed: Some(error.to_string()),
+            malformed: Some(error),
         },
         Lookup::Unknown { nearest } => Known::Unknown {
             nearest,

@@ -3,7 +3,7 @@
 
 use crate::notebook::{Exposure, Notebook, Paper, Preflash};
 use crate::optics::fit::EIGHTY_PERCENT;
-use crate::optics::{changing, ev, preflash, strip, sun};
+use crate::optics::{changing, ev, paper_speed, preflash, strip, sun};
 use crate::units::scalar::{ExposureValue, Illuminance, LuminousExposure, Speed, Stops, Time};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
@@ -25,6 +25,9 @@ const BY_FIGURES: &str = "metered time, lengthened by the paper's reciprocity";
 const LONG: f64 = 600.0;
 /// How often the sun is looked up; between, its altitude goes straight.
 const LOOK: f64 = 600.0;
+/// Longer than any sheet was ever left in a camera to be developed, in seconds. Common practice, no source.
+const OVER_A_YEAR: f64 = 366.0 * 86_400.0;
+
 /// How far the ends of a scene lie from its middle, in stops. Common practice, no source.
 const HALF_A_SCENE: f64 = 3.0;
 
@@ -126,19 +129,12 @@ impl<'n> Sheet<'n> {
             let value = self.value.clone()?;
             let (_, n) = self.f_number()?;
             let paper = self.paper.ok_or("the paper is not known")?;
-            let Some(speed) = paper.speed.get() else {
-                return Err(if paper.speed.is_broken() {
-                    "the paper's speed cannot be read"
-                } else {
-                    "the paper does not say its camera speed: make a test strip, or guess 6 and mark it guessed"
-                }
-                .to_owned());
-            };
-            ev::metered_time_range(value, n, speed.range)
+            let (speed, _) = paper::camera_speed(paper, self.style)?;
+            ev::metered_time_range(value, n, speed)
                 .ok_or_else(|| "a speed of nothing needs endless time".to_owned())
         };
-        if let Some(speed) = self.paper.and_then(|paper| paper.speed.get()) {
-            fact = fact.from("speed", speed.show(self.style));
+        if let Some(Ok((_, words))) = self.paper.map(|paper| paper::camera_speed(paper, self.style)) {
+            fact = fact.from("speed", words);
         }
         fact.result(result())
     }
@@ -238,8 +234,8 @@ impl<'n> Sheet<'n> {
 
     /// The stops that a flash takes from a scene whose middle is exposed as the meter has it.
     fn flash_takes(&self, flash: Range) -> Option<f64> {
-        let speed = self.paper?.speed.get()?.range.best;
-        let middle = (speed > 0.0).then(|| ev::middle_exposure(Speed::new(speed)))?;
+        let speed = paper::camera_speed(self.paper?, self.style).ok()?.0.best;
+        let middle = (speed > 0.0).then(|| paper_speed::middle_exposure(Speed::new(speed)))?;
         let darkest = middle / Stops::new(HALF_A_SCENE).factor();
         let scene = Stops::new(2.0 * HALF_A_SCENE);
         let flash = LuminousExposure::from_lux_seconds(flash.best);
@@ -372,6 +368,9 @@ impl<'n> Sheet<'n> {
                 }
                 None => return fact.gap("the light goes before the sheet has enough"),
             }
+        }
+        if range.best > OVER_A_YEAR {
+            return fact.gap("it would take over a year: look at the light and its sign");
         }
         fact.number(range)
     }

@@ -245,6 +245,7 @@ pub fn countable(range: Range) -> Range {
 pub const CITED: &[&str] = &[
     "iso-517",
     "iso-2720",
+    "iso-6846",
     "ansi-ph2-7",
     "schwarzschild-1900",
     "ansi-it2-26",

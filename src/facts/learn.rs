@@ -12,6 +12,7 @@ use crate::optics::fit::{self, Entry, Fit, Method, Prior};
 use crate::units::scalar::{ExposureValue, FNumber, Stops, Time};
 
 use super::light;
+use super::paper::camera_speed;
 use super::{Fact, Facts};
 
 /// How many of the latest exposures are weighed: older ones speak of an older box. Own choice.
@@ -273,8 +274,9 @@ fn judged(exposure: &Exposure) -> Option<Option<(f64, f64)>> {
 impl PaperLog {
     fn new(paper: &Paper) -> Self {
         let mut prior = Prior::paper();
-        if let Some(speed) = paper.speed.get().filter(|speed| speed.range.best > 0.0) {
-            prior = prior.around(speed.range.best);
+        let speed = camera_speed(paper, crate::units::Style::default()).map(|(speed, _)| speed.best);
+        if let Some(speed) = speed.ok().filter(|speed| *speed > 0.0) {
+            prior = prior.around(speed);
         }
         if let Some(written) = paper.reciprocity.get() {
             prior.exponent = written.value.p.best;

@@ -33,7 +33,7 @@ pub(super) fn process_facts(process: &Process, baths: &Baths, style: Style) -> V
 }
 
 /// How long one step takes: as the line says, else as the recipe's use says.
-fn step_time(step: &ProcessStep, baths: &Baths) -> Result<Range, String> {
+pub(super) fn step_time(step: &ProcessStep, baths: &Baths) -> Result<Range, String> {
     let what = step
         .bath
         .get()

@@ -18,11 +18,13 @@ mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
+mod tray_line;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
-    Along, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
-    STOP_SPENT, Sheet, Solution, Solved, Swapped, load, ph_curve, solve_bath, stop_curve, swap, widest,
+    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
+    STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,
+    widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
@@ -32,9 +34,10 @@ pub use light::Sunlight;
 pub use log::Log;
 pub use mixing::step_times;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
+pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
 use std::collections::BTreeMap;
-use std::sync::OnceLock;
+use std::sync::{Mutex, OnceLock, PoisonError};
 
 use rayon::prelude::*;
 
@@ -71,8 +74,13 @@ pub struct Facts {
     pub learned: Learned,
     /// The equilibrium of each.
     pub chemistry: Chemistry,
+    /// The curves of each that were asked for, as long as its chemistry is.
+    curves: Mutex<BTreeMap<String, Curves>>,
     by_block: BTreeMap<String, OfBlock>,
 }
+
+/// A bath's pH against more or less of its soda or acid, and a stop's against the sheets through it.
+pub type Curves = (Option<Curve>, Option<Curve>);
 
 /// The facts of a block, and their JSON once somebody asked for it.
 #[derive(Debug)]
@@ -104,6 +112,7 @@ impl Facts {
     pub fn of_after(notebook: &Notebook, before: Option<(Self, &Changes)>) -> (Self, usize) {
         let (mut facts, reach) = Reach::of(notebook, before);
         if !reach.keeps_baths() {
+            facts.curves = Mutex::default();
             facts.baths = Baths::of(notebook);
             facts.chemistry = Chemistry::of(notebook, &facts.baths);
         }
@@ -172,6 +181,22 @@ impl Facts {
             }
             Body::Ingredient(_) | Body::Print(_) => Vec::new(),
         }
+    }
+
+    /// The curves of a recipe's bath, drawn once.
+    pub fn curves(&self, notebook: &Notebook, bath: &Bath) -> Curves {
+        let draw = || (ph_curve(notebook, bath, &self.chemistry), stop_curve(bath, &self.chemistry));
+        // Another bath may go by the name of this notebook's own.
+        if !self.baths.get(&bath.id).is_some_and(|own| std::ptr::eq(own, bath)) {
+            return draw();
+        }
+        let known = || self.curves.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(curves) = known().get(&bath.id) {
+            return curves.clone();
+        }
+        let curves = draw();
+        known().insert(bath.id.clone(), curves.clone());
+        curves
     }
 
     /// The facts of an exposure that stands in no notebook: one that is only asked about.

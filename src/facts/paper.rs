@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use crate::notebook::{Evidence, Paper};
 use crate::optics::fit::{EIGHTY_PERCENT, Fit, Method, STRANGE};
-use crate::optics::{ReciprocityTable, SceneLight, reciprocity};
+use crate::optics::{ReciprocityTable, SceneLight, paper_speed, reciprocity};
 use crate::units::scalar::{ExposureValue, FNumber, Time};
 use crate::units::{Amount, Digits, Dimension, Range, Style, number, show};
 
@@ -33,25 +33,18 @@ enum Law {
 impl Figures {
     /// A paper's figures. `guesses` gives what was only guessed the spread of what is known of paper in general.
     pub(super) fn of(paper: &Paper, guesses: bool, style: Style) -> Result<Self, String> {
-        let Some(written) = paper.speed.get() else {
-            return Err(if paper.speed.is_broken() {
-                "the paper's speed cannot be read"
-            } else {
-                "the paper does not say its camera speed: make a test strip, or guess 6 and mark it guessed"
-            }
-            .to_owned());
-        };
+        let (mut speed, words) = camera_speed(paper, style)?;
         let guessed = |evidence: Option<Evidence>, range: Range| {
             guesses && evidence == Some(Evidence::Guessed) && range.is_exact()
         };
         let mut inputs = Vec::new();
-        let mut speed = written.range;
-        if guessed(written.evidence, speed) {
-            speed = Range::new(speed.best / 2.0, speed.best, speed.best * 2.0);
-            inputs.push(input(
-                "speed",
-                format!("{}, guessed: a stop either way", written.show(style)),
-            ));
+        match paper.speed.get() {
+            Some(written) if guessed(written.evidence, speed) => {
+                speed = Range::new(speed.best / 2.0, speed.best, speed.best * 2.0);
+                inputs.push(input("speed", format!("{words}, guessed: a stop either way")));
+            }
+            Some(_) => {}
+            None => inputs.push(input("speed", words)),
         }
         let law = Law::of(paper, &mut inputs, &guessed, style)?;
         Ok(Self { speed, law, inputs })
@@ -64,6 +57,38 @@ impl Figures {
             Law::Power { exponent, threshold } => reciprocity::power_range(metered, *exponent, *threshold),
         }
     }
+}
+
+/// The speed that a paper's times are computed with, and where it is from in words: as written, else estimated from its
+/// printing speed.
+pub(super) fn camera_speed(paper: &Paper, style: Style) -> Result<(Range, String), String> {
+    if let Some(written) = paper.speed.get() {
+        return Ok((written.range, written.show(style)));
+    }
+    if paper.speed.is_broken() {
+        return Err("the paper's speed cannot be read".to_owned());
+    }
+    let Some(printing) = paper.box_speed.get() else {
+        return Err(
+            "the paper does not say its camera speed: make a test strip, or guess 6 and mark it guessed"
+                .to_owned(),
+        );
+    };
+    let index = paper_speed::estimated_index(printing.range.best).index();
+    let off = paper_speed::ESTIMATE_SPREAD.factor();
+    let range = Range::new(index / off, index, index * off);
+    let about = show(
+        Range::exact(index),
+        Dimension::Speed,
+        Digits::Significant(2),
+        style,
+    );
+    Ok((
+        range,
+        format!(
+            "about {about} by the printing speed on the box, a stop and a half either way: a strip tells better"
+        ),
+    ))
 }
 
 impl Law {
@@ -141,13 +166,19 @@ fn input(name: &str, value: String) -> Input {
 }
 
 pub(super) fn facts(paper: &Paper, id: &str, learned: &Learned, style: Style) -> Vec<Fact> {
-    let speed = Fact::new("speed", SPEED, "as written");
-    let speed = match paper.speed.get() {
-        Some(written) => speed.from("speed", written.show(style)).number(written.range),
-        None if paper.speed.is_broken() => speed.gap("the speed cannot be read"),
-        None => {
-            speed.gap("not noted: a camera speed comes from your own strips, the box speed is for printing")
-        }
+    let speed = match (camera_speed(paper, style), paper.speed.get()) {
+        (Ok((range, words)), Some(_)) => Fact::new("speed", SPEED, "as written")
+            .from("speed", words)
+            .number(range),
+        (Ok((range, words)), None) => Fact::new(
+            "speed",
+            LEARNT,
+            "0.008 times the printing speed, which puts the middle that meters aim at on the paper's middle tone",
+        )
+        .from("speed", words)
+        .source("iso-6846")
+        .number(range),
+        (Err(why), _) => Fact::new("speed", SPEED, "as written").gap(why),
     };
     let p = Fact::new(
         "reciprocity",

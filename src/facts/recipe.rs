@@ -13,7 +13,7 @@ use super::cost;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;
-use super::shelf::Shelf;
+use super::shelf::{Shelf, is_liquid};
 
 const STRENGTH: Measure = Measure::Amount(Dimension::MassConcentration, Digits::Significant(3));
 const BY_VOLUME: Measure = Measure::Plain("ml/l", Digits::Significant(3));
@@ -28,8 +28,13 @@ pub(super) fn facts(
     style: Style,
 ) -> Vec<Fact> {
     let mut facts = vec![volume(bath, style)];
+    facts.extend(part_volumes(bath, style));
+    let kilograms = chemistry
+        .solution(&bath.id)
+        .ok()
+        .map(|solution| solution.composition.solvent());
     for doses in by_name(bath) {
-        strength(bath, &doses, style, &mut facts);
+        strength(bath, &doses, kilograms, style, &mut facts);
     }
     chemistry::facts(bath, chemistry, style, &mut facts);
     mixing::facts(bath, notebook, style, &mut facts);
@@ -50,6 +55,54 @@ fn volume(bath: &Bath, style: Style) -> Fact {
     }
 }
 
+/// What each part yields: as written, else its water and what is poured into it, less what its plants keep back.
+fn part_volumes(bath: &Bath, style: Style) -> Vec<Fact> {
+    let measure = Measure::Amount(Dimension::Volume, Digits::Significant(2));
+    let mut facts = Vec::new();
+    let shown = |range: Range| show(range, Dimension::Volume, Digits::Significant(2), style);
+    for part in &bath.recipe.parts {
+        let Some(name) = part.name.get() else { continue };
+        let full = format!("{}.volume", slug(&name.value));
+        if let Some(makes) = part.makes.get() {
+            let fact = Fact::new(full, measure, "what the part makes").from("makes", makes.show(style));
+            facts.push(fact.number(makes.range));
+            continue;
+        }
+        let Some(water) = chemistry::water_of(bath, Some(&name.value)) else {
+            continue;
+        };
+        let mut fact = Fact::new(
+            full,
+            measure,
+            "water and liquids of the part, less what its plants keep back (from memory, unverified)",
+        )
+        .from("water", shown(water));
+        let litres = bath.litres().unwrap_or(water);
+        let mut volume = water;
+        for dose in bath
+            .doses
+            .iter()
+            .filter(|dose| dose.part.as_ref() == Some(&name.value))
+        {
+            if dose.amount.dimension == Dimension::Volume && dose.material().is_some_and(is_liquid) {
+                volume = volume + dose.amount.range;
+                fact = fact.from(dose.name.value.clone(), dose.amount.show(style));
+            }
+            if let Some(back) = dose.keeps_back(litres) {
+                let back = back.scale(1e-3);
+                volume = volume - back;
+                fact = fact.from(format!("kept back by {}", dose.name.value), shown(back));
+            }
+        }
+        facts.push(if volume.low > 0.0 {
+            fact.number(volume)
+        } else {
+            fact.gap("the plants may keep back all of their water")
+        });
+    }
+    facts
+}
+
 /// The doses in order of writing; a material that goes into two parts is counted once, together.
 fn by_name(bath: &Bath) -> Vec<Vec<&Dose>> {
     let mut places: BTreeMap<String, usize> = BTreeMap::new();
@@ -65,7 +118,9 @@ fn by_name(bath: &Bath) -> Vec<Vec<&Dose>> {
 }
 
 /// Grams to the litre, and moles where the formula is known; of liquids millilitres to the litre.
-fn strength(bath: &Bath, doses: &[&Dose], style: Style, facts: &mut Vec<Fact>) {
+///
+/// `kilograms` is the water by which amounts in mol/kg are counted.
+fn strength(bath: &Bath, doses: &[&Dose], kilograms: Option<f64>, style: Style, facts: &mut Vec<Fact>) {
     let Some(dose) = doses.first() else { return };
     let name = slug(&dose.name.value);
     let full = format!("strength.{name}");
@@ -95,7 +150,7 @@ fn strength(bath: &Bath, doses: &[&Dose], style: Style, facts: &mut Vec<Fact>) {
     let total: Option<Range> = if by_volume {
         sum(doses.iter().map(|dose| Some(dose.amount.range.scale(1000.0))))
     } else {
-        sum(doses.iter().map(|dose| dose.grams(litres)))
+        sum(doses.iter().map(|dose| grams(dose, litres, kilograms)))
     };
     let result = total.ok_or_else(|| cannot_weigh(dose)).and_then(|total| {
         total
@@ -113,14 +168,25 @@ fn strength(bath: &Bath, doses: &[&Dose], style: Style, facts: &mut Vec<Fact>) {
             .from("molar mass", format!("{:.3} g/mol", formula.molar_mass())),
         None => molar,
     };
-    let moles = sum(doses.iter().map(|dose| dose.moles(litres)))
-        .ok_or_else(|| cannot_weigh(dose))
-        .and_then(|moles| {
-            moles
-                .checked_div(litres)
-                .ok_or_else(|| "the finished volume is nothing".to_owned())
-        });
+    let moles = sum(doses.iter().map(|dose| {
+        let molar_mass = dose.formula()?.molar_mass();
+        Some(grams(dose, litres, kilograms)?.scale(1.0 / molar_mass))
+    }))
+    .ok_or_else(|| cannot_weigh(dose))
+    .and_then(|moles| {
+        moles
+            .checked_div(litres)
+            .ok_or_else(|| "the finished volume is nothing".to_owned())
+    });
     facts.push(molar.result(moles));
+}
+
+/// Grams of a dose; one in mol/kg by the kilograms of water.
+fn grams(dose: &Dose, litres: Range, kilograms: Option<f64>) -> Option<Range> {
+    match dose.amount.dimension {
+        Dimension::Molality => Some(dose.amount.range.scale(kilograms? * dose.formula()?.molar_mass())),
+        _ => dose.grams(litres),
+    }
 }
 
 fn sum(terms: impl Iterator<Item = Option<Range>>) -> Option<Range> {
@@ -138,9 +204,12 @@ fn cannot_weigh(dose: &Dose) -> String {
             "what one of `{}` weighs is not known: write `6 × 500 mg`",
             dose.name.value
         ),
-        Dimension::AmountOfSubstance | Dimension::Molarity => {
+        Dimension::AmountOfSubstance | Dimension::Molarity | Dimension::Molality
+            if dose.formula().is_none() =>
+        {
             format!("the formula of `{}` is not known", dose.name.value)
         }
+        Dimension::Molality => "how much water it is counted by is not known".to_owned(),
         _ => format!("{} cannot be weighed", amount.dimension.with_article()),
     }
 }

@@ -102,10 +102,11 @@ fn tidy(value: f64) -> Json {
     }
 }
 
-/// All facts as comma-separated values, with a head.
-pub fn csv(notebook: &Notebook, facts: &Facts, sources: &Sources) -> String {
+/// All facts as comma-separated values, with a head, of the blocks that `shown` picks by id.
+pub fn csv(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn Fn(&str) -> bool) -> String {
     let mut out = String::from("block,kind,page,fact,value,low,high,unit,why\n");
-    for block in &notebook.blocks {
+    let blocks = notebook.blocks.iter();
+    for block in blocks.filter(|block| notebook.leads_to(block) && shown(&block.id)) {
         for fact in facts.of_block(&block.id) {
             let (value, low, high, why) = match &fact.value {
                 Ok(Value::Number(range)) => (

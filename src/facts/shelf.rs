@@ -151,6 +151,12 @@ impl<'n> Shelf<'n> {
         tablets.unwrap_or(Way::Absent)
     }
 
+    /// The place among [`Shelf::packets`] of the packet that a dose is taken from.
+    pub fn place(&self, dose: &Dose) -> Option<usize> {
+        let packet = self.way(dose).packet()?;
+        self.packets.iter().position(|other| std::ptr::eq(other, packet))
+    }
+
     /// What a dose takes of its packet for a bath of `litres`, before any rounding: grams, litres of a liquid, or tablets.
     pub fn takes(&self, dose: &Dose, litres: Range) -> Option<(Range, Dimension)> {
         let amount = &dose.amount.amount;

@@ -114,6 +114,7 @@ slugs! {
     ASCORBATE_SWAPPED = "ascorbate-swapped",
     SWAP_WRONG_WAY = "swap-wrong-way",
     SWAP_IDLE = "swap-idle",
+    SHELF_SHORT = "shelf-short",
     HARD_WATER = "hard-water",
     SOLUBILITY_EXCEEDED = "solubility-exceeded",
     ACID_CONCENTRATED = "acid-concentrated",
@@ -123,6 +124,7 @@ slugs! {
     OXIDISER_WITH_DEVELOPER = "oxidiser-with-developer",
     DICHROMATE_PRESENT = "dichromate-present",
     ACID_INTO_SULFITE = "acid-into-sulfite",
+    CAUSTIC_INTO_WARM = "caustic-into-warm",
     CAUSTIC_PRESENT = "caustic-present",
     BORATE_WITH_MINORS = "borate-with-minors",
     ALKALI_MISSING = "alkali-missing",
@@ -131,6 +133,7 @@ slugs! {
     MIXED_TOGETHER = "mixed-together",
     SODA_INTO_ACID = "soda-into-acid",
     VESSEL_TOO_SMALL = "vessel-too-small",
+    WATER_MISSING = "water-missing",
     WATER_OVER_MAKES = "water-over-makes",
     WORKING_LIFE_MISSING = "working-life-missing",
     WORKING_LIFE_LONG = "working-life-long",
@@ -207,4 +210,5 @@ slugs! {
     RED_CONTRAST = "red-contrast",
     // labels
     LABEL_OVERFLOW = "label-overflow",
+    SHEET_OVERFLOW = "sheet-overflow",
 }

@@ -152,8 +152,6 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Camera {
     };
     if camera.pinhole.is_absent() && camera.scan.is_absent() {
         missing(keys, "pinhole", "the hole's diameter, or a `scan:` of it");
-    } else if camera.pinhole.is_absent() && camera.dpi.is_absent() {
-        missing(keys, "dpi", "the resolution of the hole's scan");
     }
     if camera.distance.is_absent() && flat {
         missing(keys, "distance", "from the hole to the paper");

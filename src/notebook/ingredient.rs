@@ -156,6 +156,130 @@ pub(super) const FIELDS: &[Field] = &[
 ];
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Ingredient {
+    let mut ingredient = read(keys);
+    let liquid =
+        matches!(&ingredient.form, Slot::Is(form) if Form::from_word(form.value) == Some(Form::Liquid));
+    keep(&mut ingredient.purity, keys.lower, |purity| {
+        (purity.range.low <= 0.0 || purity.range.high > 1.0)
+            .then_some(("a purity lies above nothing and at most at 100 %", HOW_PURE))
+    });
+    keep(&mut ingredient.density, keys.lower, |density| {
+        let per_millilitre = match density.dimension {
+            MassConcentration => 1e-3,
+            _ => 1.0,
+        };
+        let (low, high) = (
+            density.range.low * per_millilitre,
+            density.range.high * per_millilitre,
+        );
+        if high > DENSEST {
+            Some((
+                "nothing is as dense as that",
+                "write grams to the millilitre: powders have about 1 g/ml",
+            ))
+        } else if liquid && low < LIGHTEST_LIQUID {
+            Some((
+                "no liquid is as light as that: this looks like a spoon of dry powder",
+                "water has 1 g/ml; of a powder leave `form: liquid` out",
+            ))
+        } else {
+            None
+        }
+    });
+    keep(&mut ingredient.tablet, keys.lower, |tablet| {
+        (tablet.range.low <= 0.0).then_some(("a tablet holds something", "write what is in one: `500 mg`"))
+    });
+    keep(&mut ingredient.pack, keys.lower, empty);
+    whole(&mut ingredient.contains, keys.lower);
+    statements(&ingredient.hazards, keys.lower);
+    ingredient
+}
+
+/// The densest element, osmium, has 22.6 g/ml (CRC Handbook of Chemistry and Physics; from memory, unverified).
+const DENSEST: f64 = 22.7;
+/// Pentane, the lightest that is liquid in a room, has 0.63 g/ml (CRC Handbook of Chemistry and Physics; from memory,
+/// unverified).
+const LIGHTEST_LIQUID: f64 = 0.6;
+const HOW_PURE: &str = "write how much of it is the material: `99 %`";
+
+/// Reports a figure that cannot be, in words with their help, and breaks it.
+fn keep(
+    slot: &mut Slot<Figure>,
+    lower: &mut Lower,
+    wrong: impl Fn(&Figure) -> Option<(&'static str, &'static str)>,
+) {
+    if let Some(figure) = slot.get()
+        && let Some((message, help)) = wrong(figure)
+    {
+        lower.report(Finding::fault(slug::AMOUNT_OUT_OF_RANGE, figure.span, message).help(help));
+        *slot = Slot::Broken;
+    }
+}
+
+/// A pack in which there is nothing has no price and no amount.
+fn empty(pack: &Figure) -> Option<(&'static str, &'static str)> {
+    (pack.range.low <= 0.0).then_some((
+        "a pack holds something",
+        "write what a full one holds, and what there is under `left`",
+    ))
+}
+
+/// What a pack holds.
+pub(super) fn pack(keys: &mut Keys<'_, '_>) -> Slot<Figure> {
+    let mut pack = keys.figure("pack");
+    keep(&mut pack, keys.lower, empty);
+    pack
+}
+
+/// Refuses contents that come to more than the whole, from the one on that is too much.
+fn whole(contains: &mut Vec<(Spanned<String>, Figure)>, lower: &mut Lower) {
+    let mut least = 0.0;
+    let over = contains.iter().position(|(_, share)| {
+        if matches!(share.dimension, MassFraction | Share) {
+            least += share.range.low;
+        }
+        least > 1.0 + 1e-9
+    });
+    if let Some((_, share)) = over.and_then(|at| contains.get(at)) {
+        lower.report(
+            Finding::fault(
+                slug::AMOUNT_OUT_OF_RANGE,
+                share.span,
+                "the contents come to more than the whole",
+            )
+            .help("shares by mass add up to at most 100 %: check which of them is too large"),
+        );
+        contains.clear();
+    }
+}
+
+/// Refuses what is no hazard statement: `H319`, `H360FD`, `EUH031`, or several joined by `+`.
+fn statements(hazards: &[Spanned<String>], lower: &mut Lower) {
+    let one = |code: &str| {
+        let (digits, first) = match (code.strip_prefix("EUH"), code.strip_prefix('H')) {
+            (Some(digits), _) => (digits, '0'..='4'),
+            (None, Some(digits)) => (digits, '2'..='4'),
+            (None, None) => return false,
+        };
+        let (number, letters) = digits.split_at_checked(3).unwrap_or((digits, ""));
+        number.len() == 3
+            && number.chars().all(|c| c.is_ascii_digit())
+            && number.chars().next().is_some_and(|c| first.contains(&c))
+            && letters.len() <= 3
+            && letters.chars().all(|c| c.is_ascii_alphabetic())
+    };
+    for hazard in hazards {
+        if !hazard.value.split('+').all(|code| one(code.trim())) {
+            let message = format!("`{}` is no hazard statement", hazard.value);
+            lower.report(
+                Finding::fault(slug::WORD_UNKNOWN, hazard.span, message)
+                    .help("write the code from the safety data sheet, such as `H319`"),
+            );
+        }
+    }
+}
+
+fn read(keys: &mut Keys<'_, '_>) -> Ingredient {
     Ingredient {
         material: keys.text("material"),
         also: keys.texts("also"),

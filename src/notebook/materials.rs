@@ -1,5 +1,7 @@
 //! From `ingredient` blocks to the pantry: what the notebook knows of its own packets and plants.
 
+use std::fmt::Write as _;
+
 use crate::finding::{Finding, slug as rule};
 use crate::pantry::{self, Basis, Figure as Known, Formula, NOTEBOOK_SOURCE, Property, Share, Status};
 use crate::units::{Amount, Dimension};
@@ -34,9 +36,13 @@ fn material(ingredient: &Ingredient, findings: &mut Vec<Finding>) -> Option<pant
         match Formula::parse(&formula.value) {
             Ok(parsed) => material.formula = Some(parsed),
             Err(error) => {
-                let message = format!("`{}` is no chemical formula: {error}", formula.value);
+                let mut message = format!("`{}` is no chemical formula", formula.value);
+                if error.is_malformed() {
+                    let _ = write!(message, ": {error}");
+                }
+                let span = formula.part(error.range);
                 findings.push(
-                    Finding::fault(rule::FORMULA_MALFORMED, formula.span, message)
+                    Finding::fault(rule::FORMULA_MALFORMED, span, message)
                         .help("write it as `Na2CO3` or `Na2CO3·10H2O`"),
                 );
             }
@@ -49,7 +55,10 @@ fn material(ingredient: &Ingredient, findings: &mut Vec<Finding>) -> Option<pant
     material.of = ingredient.of.get().map(|of| slug(&of.value));
     material.purity = fraction(ingredient.purity.get());
     if let Some(density) = ingredient.density.get() {
-        let liquid = material.form == Some(pantry::Form::Liquid);
+        // What is told by the volume that it is in is poured.
+        let poured = |(_, share): &(_, Figure)| share.dimension == Dimension::MassConcentration;
+        let liquid = material.form == Some(pantry::Form::Liquid)
+            || material.form.is_none() && ingredient.contains.iter().any(poured);
         let grams_per_millilitre = known(
             density,
             if density.dimension == Dimension::MassConcentration {

@@ -14,8 +14,9 @@ use crate::units::{Amount, Decimal, Language, Size, Style, System};
 use super::camera::size;
 use super::date::When;
 use super::field::{Field, Shape};
-use super::ingredient::{Price, price};
-use super::lower::{Figure, Keys, Lower};
+use super::ingredient::{Price, pack, price};
+use super::lower::{Figure, Keys, Lower, text};
+use super::press::{self, RoomPress, SheetPress, SlipPress};
 use super::slot::Slot;
 use super::words::Premises;
 
@@ -141,6 +142,12 @@ pub struct Press {
     pub cards: Option<CardPress>,
     /// Labels, where asked for.
     pub labels: Option<LabelPress>,
+    /// Weighing sheets, where asked for.
+    pub sheets: Option<SheetPress>,
+    /// Blank log slips, where asked for.
+    pub slips: Option<SlipPress>,
+    /// The room sheet, where asked for.
+    pub room: Option<RoomPress>,
     /// The site, where asked for.
     pub site: Option<SitePress>,
     /// Whether nothing was said at all: then cards and site are made.
@@ -186,7 +193,7 @@ pub struct LabelPress {
 /// How the site is made.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SitePress {
-    /// Address it will be found at.
+    /// Address it will be found at: `http` or `https`, and a stroke at its end.
     pub base: Slot<Spanned<String>>,
 }
 
@@ -306,7 +313,9 @@ const SITE: &[Field] = &[
 const PRESS: &[Field] = &[
     Field::new("cards", Shape::Map(CARDS), "wall cards"),
     Field::new("labels", Shape::Map(LABELS), "bottle labels"),
-    Field::new("sheets", Shape::Own("settings"), "weighing sheets"),
+    Field::new("sheets", Shape::Map(press::SHEETS), "weighing sheets"),
+    Field::new("slips", Shape::Map(press::SLIPS), "blank log slips, numbered"),
+    Field::new("room", Shape::Map(press::ROOM), "the room sheet"),
     Field::new("zine", Shape::Own("settings"), "the zine"),
     Field::new("journal", Shape::Own("settings"), "the journal"),
     Field::new("site", Shape::Map(SITE), "the site"),
@@ -441,7 +450,7 @@ fn read(keys: &mut Keys<'_, '_>) -> Settings {
         room: keys.figure("room"),
         shelf: keys.maps("shelf", |keys| Packet {
             material: keys.text("material"),
-            pack: keys.figure("pack"),
+            pack: pack(keys),
             left: keys.figure("left"),
             price: keys.slot("price", price),
             strength: keys.figure("strength"),
@@ -458,7 +467,7 @@ fn read(keys: &mut Keys<'_, '_>) -> Settings {
             answer: keys.text("answer"),
         }),
         rules: rules(keys),
-        press: press(keys),
+        press: pressed(keys),
     }
 }
 
@@ -470,6 +479,35 @@ fn format(keys: &mut Keys<'_, '_>) {
         keys.lower
             .report(Finding::fault(slug::WORD_UNKNOWN, format.span, message).help("write `format: 1`"));
     }
+}
+
+/// The address of a site, with a stroke at its end.
+fn address(lower: &mut Lower, node: &Node) -> Option<Spanned<String>> {
+    let written = text(lower, node)?;
+    let trimmed = written.value.trim();
+    let small = trimmed.to_ascii_lowercase();
+    let rest = small
+        .strip_prefix("https://")
+        .or_else(|| small.strip_prefix("http://"));
+    let whole = rest.is_some_and(|rest| {
+        let host = rest.split(['/', ':']).next().unwrap_or("");
+        !host.is_empty() && !rest.contains(['?', '#', '"', '<', '>', '\\', '@'])
+    });
+    if !whole || trimmed.chars().any(|c| c.is_whitespace() || c.is_control()) {
+        lower.report(
+            Finding::fault(
+                slug::VALUE_SHAPE,
+                written.span,
+                format!("`{trimmed}` is not the address of a site"),
+            )
+            .help("write it whole, such as `https://example.org/notebook/`"),
+        );
+        return None;
+    }
+    Some(Spanned::new(
+        format!("{}/", trimmed.trim_end_matches('/')),
+        written.span,
+    ))
 }
 
 /// The language; one that there are no fixed words in is told.
@@ -566,7 +604,7 @@ fn rules(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Option<Grade>)> {
     rules
 }
 
-fn press(keys: &mut Keys<'_, '_>) -> Press {
+fn pressed(keys: &mut Keys<'_, '_>) -> Press {
     if !keys.has("press") {
         return Press {
             unsaid: true,
@@ -574,16 +612,16 @@ fn press(keys: &mut Keys<'_, '_>) -> Press {
         };
     }
     let read = keys.map("press", |keys| {
-        let mut press = Press::default();
+        let mut made = Press::default();
         if keys.has("cards") {
-            press.cards = Some(empty_or(keys, "cards", |keys| CardPress {
+            made.cards = Some(empty_or(keys, "cards", |keys| CardPress {
                 size: keys.slot("size", size),
                 sheet: keys.slot("sheet", size),
                 border: keys.figure("border"),
             }));
         }
         if keys.has("labels") {
-            press.labels = Some(empty_or(keys, "labels", |keys| LabelPress {
+            made.labels = Some(empty_or(keys, "labels", |keys| LabelPress {
                 size: keys.slot("size", size),
                 sheet: keys.slot("sheet", size),
                 columns: keys.whole("columns"),
@@ -596,19 +634,28 @@ fn press(keys: &mut Keys<'_, '_>) -> Press {
             }));
         }
         if keys.has("site") {
-            press.site = Some(empty_or(keys, "site", |keys| SitePress {
-                base: match keys.text("base address") {
-                    Slot::Absent => keys.text("base"),
+            made.site = Some(empty_or(keys, "site", |keys| SitePress {
+                base: match keys.slot("base address", address) {
+                    Slot::Absent => keys.slot("base", address),
                     base => base,
                 },
             }));
         }
-        for later in ["sheets", "zine", "journal"] {
+        if keys.has("sheets") {
+            made.sheets = Some(empty_or(keys, "sheets", press::sheets));
+        }
+        if keys.has("slips") {
+            made.slips = Some(empty_or(keys, "slips", press::slips));
+        }
+        if keys.has("room") {
+            made.room = Some(empty_or(keys, "room", press::room));
+        }
+        for later in ["zine", "journal"] {
             if let Some(span) = keys.key_span(later) {
-                press.not_yet.push(Spanned::new(later.to_owned(), span));
+                made.not_yet.push(Spanned::new(later.to_owned(), span));
             }
         }
-        press
+        made
     });
     read.get().cloned().unwrap_or(Press {
         unsaid: true,

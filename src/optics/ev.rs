@@ -1,7 +1,7 @@
 //! Exposure values: from light meters and cameras' meters, and to the time that a camera needs.
 
 use crate::units::Range;
-use crate::units::scalar::{ExposureValue, FNumber, Illuminance, LuminousExposure, Speed, Stops, Time};
+use crate::units::scalar::{ExposureValue, FNumber, Illuminance, Speed, Stops, Time};
 
 /// What a lux meter collects light with, which sets the constant `C` of the incident light equation.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -109,14 +109,6 @@ pub fn more_light(time: Time, stops: Stops) -> Time {
     time * stops.factor()
 }
 
-/// What the middle of a metered scene gives the paper behind a hole: `(π/4) K/S`, with K = 12.5 cd s/m².
-///
-/// A hole of f-number N lights the paper with `π L/(4 N²)`, and the meter's equation makes `L t/N²` equal `K/S`. Index above
-/// zero. Source: ISO 2720:1974 for the meter's equation; the rest is own derivation.
-pub fn middle_exposure(speed: Speed) -> LuminousExposure {
-    LuminousExposure::from_lux_seconds(std::f64::consts::FRAC_PI_4 * 12.5 / speed.index())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -154,13 +146,5 @@ mod tests {
             |ev, n, s| metered_time(ExposureValue::new(ev), FNumber::new(n), Speed::new(s)).seconds();
         assert_eq!(range.low, corner(12.0, 200.0, 8.0));
         assert_eq!(range.high, corner(11.0, 220.0, 4.0));
-    }
-
-    #[test]
-    fn the_middle_of_a_scene_is_what_meter_and_hole_make_of_it() {
-        let (n, time, speed) = (FNumber::new(250.0), Time::from_seconds(30.0), Speed::new(6.0));
-        let scene = luminance(n, time, speed, 12.5);
-        let on_paper = std::f64::consts::PI * scene / (4.0 * 250.0 * 250.0) * 30.0;
-        assert!((middle_exposure(speed).lux_seconds() / on_paper - 1.0).abs() < 1e-12);
     }
 }

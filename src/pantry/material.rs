@@ -174,6 +174,28 @@ impl Material {
         }
     }
 
+    /// Fills what is not known of this material with what any packet of `substance` has, which is of the same formula:
+    /// not its purity, nor what a spoon of it weighs.
+    #[must_use]
+    pub fn as_substance(mut self, substance: &Self) -> Self {
+        if self.of.is_none() && (self.form.is_none() || self.form == substance.form) {
+            self.form = substance.form;
+            self.of.clone_from(&substance.of);
+        }
+        if self.solubility.is_empty() {
+            self.solubility.clone_from(&substance.solubility);
+        }
+        if self.electrons.is_none() {
+            self.electrons.clone_from(&substance.electrons);
+        }
+        if self.hazards.is_empty() {
+            self.hazards.clone_from(&substance.hazards);
+            self.hazards_source.clone_from(&substance.hazards_source);
+        }
+        self.properties = self.properties.union(substance.properties);
+        self
+    }
+
     /// Fills what is not known of this material with what is known of `base`, names apart.
     ///
     /// Where the two contradict each other nothing is taken over, so that a packet with a wrong name does not inherit

@@ -97,7 +97,7 @@ impl Names {
     pub(super) fn nearest(&self, name: &str) -> Option<String> {
         const LONGEST: usize = 60;
         // Among more names than this that are alike, none is the one that was meant.
-        const MOST: usize = 1000;
+        const MOST: usize = 400;
         let asked = fold::squashed(&fold::words(name));
         let length = asked.chars().count();
         if !(3..=LONGEST).contains(&length) {
@@ -125,13 +125,9 @@ impl Names {
 
 /// Which letters and digits occur in a folded name, a bit for each; all others share one.
 fn letters(folded: &str) -> u64 {
-    folded.chars().fold(0, |seen, c| {
-        let place = match c.to_digit(36) {
-            Some(digit) => digit,
-            None => 36,
-        };
-        seen | 1 << place
-    })
+    folded
+        .chars()
+        .fold(0, |seen, c| seen | 1 << c.to_digit(36).unwrap_or(36))
 }
 
 fn keys(name: &str) -> [String; 2] {

@@ -13,7 +13,8 @@ impl Pantry {
     ///
     /// A material whose name (with its form, where the name alone is a family's) or id stands here already corrects that
     /// one: what it leaves open is filled from it and every name of the old one now means the new one. A form `of` a
-    /// known family or material takes over what is known of that form, not its names. A name that was a family's or an
+    /// known family or material takes over what is known of that form, not its names; one with the formula of a known
+    /// substance what is known of the substance, not of its packet. A name that was a family's or an
     /// ambiguous word means the new material only if that says what it is, by formula, contents or form: a price alone
     /// does not answer which soda.
     #[must_use]
@@ -36,12 +37,19 @@ impl Pantry {
         };
         let corrected = corrected.or_else(|| self.by_id.get(&own.id).copied());
         let base = corrected.or_else(|| self.known_form(&own, own.of.as_deref()?));
+        let substance = match base {
+            None => self.only_with_formula(&own).map(Arc::clone),
+            Some(_) => None,
+        };
         let base = base.and_then(|at| self.materials.get(at)).map(Arc::clone);
         let contradicts = base.as_ref().is_some_and(|base| own.contradicts(base));
         let of = own.of.as_deref().unwrap_or(&own.name);
         own.of = self.family_of(of).or(own.of);
         if let Some(base) = &base {
             own = own.over(base);
+        }
+        if let Some(substance) = &substance {
+            own = own.as_substance(substance);
         }
         own = own.with_derived_properties();
         own.properties = own.properties.union(self.held_properties(&own));
@@ -98,6 +106,19 @@ impl Pantry {
     fn family_of(&self, name: &str) -> Option<String> {
         match self.names.get(name) {
             Some(Target::Family(id)) => Some(id.clone()),
+            _ => None,
+        }
+    }
+
+    /// The one material that is the substance of this formula.
+    fn only_with_formula(&self, own: &Material) -> Option<&Arc<Material>> {
+        // What is thinned is not what the pure substance is: 3 % of peroxide neither burns nor bleaches as 30 % does.
+        let thinned = own.purity.as_ref().is_some_and(|purity| purity.best() < 0.8);
+        if thinned || !own.contains.is_empty() {
+            return None;
+        }
+        match self.by_formula.get(own.formula.as_ref()?)?.as_slice() {
+            [only] => self.materials.get(*only),
             _ => None,
         }
     }

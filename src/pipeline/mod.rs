@@ -1,8 +1,6 @@
 //! The order of the phases, and nothing else: folder, pages, notebook, facts, rules; then views, cards and site, and the
 //! folder that holds them.
 
-#[cfg(feature = "typst")]
-mod documents;
 mod press;
 
 use std::collections::BTreeMap;
@@ -20,7 +18,10 @@ use crate::syntax::PAGE_LIMIT;
 
 #[cfg(feature = "typst")]
 pub use press::latest_date;
-pub use press::{File, Kept, PRESSED, Pictures, Pressing, pages_first, prepared, press, press_after};
+pub use press::{
+    Artefact, File, Kept, Only, PRESSED, Pictures, Pressing, pages_first, prepared, press, press_after,
+    press_only,
+};
 
 /// The name of the file that makes a folder a notebook.
 pub const SETTINGS: &str = "trayside.yaml";
@@ -186,7 +187,7 @@ fn read_folder(
             findings.push(finding);
         }
     }
-    let templates = templates(host, &listed);
+    let templates = templates(host, &listed, &mut sources, findings);
     let settings = settings.unwrap_or(FileId(0));
     Ok(Folder {
         sources,
@@ -198,17 +199,38 @@ fn read_folder(
     })
 }
 
-/// The notebook's own templates: `templates/press/card.typ`, `templates/site/page.html`.
-fn templates(host: &dyn Host, listed: &[Listed]) -> BTreeMap<String, String> {
+/// The notebook's own templates: `templates/press/card.typ`, `templates/site/page.html`. They stand among the sources, so
+/// that a mistake in one has a place.
+fn templates(
+    host: &dyn Host,
+    listed: &[Listed],
+    sources: &mut Sources,
+    findings: &mut Vec<Finding>,
+) -> BTreeMap<String, String> {
     let own = listed.iter().filter(|thing| {
         let ending = thing.path.rsplit_once('.').map_or("", |(_, ending)| ending);
-        thing.path.starts_with("templates/") && matches!(ending, "typ" | "html" | "css")
+        thing.path.starts_with("templates/")
+            && matches!(ending, "typ" | "html" | "css")
+            && matches!(thing.kind, ListedKind::File { .. } | ListedKind::LinkOutside)
     });
-    own.filter_map(|thing| {
-        let text = String::from_utf8(host.read(&thing.path).ok()?).ok()?;
-        Some((thing.path.clone(), text))
-    })
-    .collect()
+    let mut templates = BTreeMap::new();
+    for thing in own {
+        match read_text(host, thing, None) {
+            Ok(text) => {
+                let id = sources.add(thing.path.clone(), Arc::clone(&text.text));
+                findings.extend(text.finding(id));
+                let text = sources
+                    .get(id)
+                    .map_or_else(String::new, |file| file.text().to_string());
+                templates.insert(thing.path.clone(), text);
+            }
+            Err(unread) => {
+                let id = sources.add(thing.path.clone(), "");
+                findings.push(unread.finding(id));
+            }
+        }
+    }
+    templates
 }
 
 fn is_text(path: &str) -> bool {

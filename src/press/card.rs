@@ -6,7 +6,6 @@ use serde_json::Value;
 use super::fault::PressFault;
 use super::sheet::Sheet;
 use crate::views::card::{Card, SheetLayout};
-use crate::views::cutting::Cutting;
 
 /// What a template reads from `/data.json`; lengths in mm.
 #[derive(Serialize)]
@@ -40,14 +39,14 @@ pub(super) fn data(cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Re
     })
 }
 
-/// The bytes of a cutting template's data file.
-pub(super) fn cutting(cutting: &Cutting) -> Result<Vec<u8>, PressFault> {
-    let bytes = serde_json::to_value(cutting).and_then(|mut value| {
+/// The bytes of a data file.
+pub(super) fn bytes(data: &impl Serialize) -> Result<Vec<u8>, PressFault> {
+    let bytes = serde_json::to_value(data).and_then(|mut value| {
         clean(&mut value);
         serde_json::to_vec(&value)
     });
     bytes.map_err(|error| PressFault::Layout {
-        message: format!("the template cannot be written as data: {error}"),
+        message: format!("this cannot be written as data: {error}"),
     })
 }
 

@@ -36,7 +36,7 @@ struct Words {
 /// All faults of a document, in the order of its cards or labels, which are given by their ids; `size` in mm.
 pub(super) fn document(
     document: &PagedDocument,
-    cards: &[&str],
+    cards: &[String],
     size: (f64, f64),
     sheets: &[Sheet],
 ) -> Vec<PressFault> {
@@ -68,7 +68,7 @@ pub(super) fn document(
             ] {
                 if by_mm > TOUCH_MM {
                     faults.push(PressFault::Overflow {
-                        card: (*card).to_owned(),
+                        card: card.clone(),
                         by_mm,
                         what: what.to_owned(),
                     });
@@ -80,7 +80,7 @@ pub(super) fn document(
             faults.push(PressFault::MissingGlyph {
                 card: card
                     .and_then(|card| cards.get(card))
-                    .map_or_else(String::new, |card| (*card).to_owned()),
+                    .map_or_else(String::new, Clone::clone),
                 character,
             });
         }

@@ -8,7 +8,7 @@ use super::fault::{self, PressFault};
 use super::world::{self, PressWorld};
 
 /// The program's name and version, so that bytes do not move with the typesetter's.
-const CREATOR: &str = concat!("trayside ", env!("CARGO_PKG_VERSION"));
+pub(super) const CREATOR: &str = concat!("trayside ", env!("CARGO_PKG_VERSION"));
 
 /// Tagged PDF by PDF/UA-1 and PDF/A-2a.
 ///

@@ -8,7 +8,7 @@ use typst::foundations::Bytes;
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 
-use crate::source::Digest;
+use crate::source::Fingerprint;
 
 const SANS: [&[u8]; 4] = [
     include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
@@ -24,8 +24,10 @@ const FALLBACK: [&str; 2] = ["DejaVu Sans Mono", "Libertinus Serif"];
 pub(super) struct Fonts {
     pub(super) book: LazyHash<FontBook>,
     faces: Vec<Font>,
-    digest: Digest,
 }
+
+/// Of the embedded fonts: they come with the program, so they are gone over once.
+static PRINT: OnceLock<Fingerprint> = OnceLock::new();
 
 impl Fonts {
     /// Reads all embedded fonts, which takes about two milliseconds.
@@ -35,22 +37,15 @@ impl Fonts {
             .flat_map(|data| Font::iter(Bytes::new(data)))
             .filter(|font| FALLBACK.contains(&font.info().family.as_str()));
         let faces: Vec<Font> = own.chain(lent).collect();
-        // They come with the program, so they are gone over once.
-        static DIGEST: OnceLock<Digest> = OnceLock::new();
-        let digest = DIGEST.get_or_init(|| {
-            let data = faces.iter().map(Font::data);
-            data.fold(Digest::default(), |digest, data| digest.and(data))
-        });
         Self {
             book: LazyHash::new(FontBook::from_fonts(&faces)),
-            digest: *digest,
             faces,
         }
     }
 
     /// Tells these fonts from others.
-    pub(super) fn digest(&self) -> Digest {
-        self.digest
+    pub(super) fn fingerprint(&self) -> Fingerprint {
+        *PRINT.get_or_init(|| Fingerprint::of(self.faces.iter().map(|face| face.data().as_slice())))
     }
 
     /// The face with that number in the index.

@@ -10,38 +10,37 @@ mod check;
 mod export;
 mod fault;
 mod fonts;
+mod job;
 mod label;
 mod red;
 mod sheet;
-mod weighing;
 mod world;
 
 use std::collections::BTreeMap;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use typst_layout::PagedDocument;
 
-use crate::source::Digest;
+use crate::source::Fingerprint;
 use crate::views::card::{Card, SheetLayout};
 use crate::views::cutting::Cutting;
 use crate::views::label::{Label, LabelGrid};
+use crate::views::room_sheet::RoomSheet;
+use crate::views::slip::Slips;
+use crate::views::weighing::VolumeSheet;
 
 pub use fault::PressFault;
 
-use fonts::Fonts;
-use sheet::Sheet;
-use world::{PressWorld, Templates};
+pub use job::Job;
 
-/// Documents without fault, by what they were made from.
-pub type Known = BTreeMap<Digest, Pressed>;
+use fonts::Fonts;
+use job::Bounds;
+use world::{PressWorld, Templates};
 
 /// What came off the press.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Pressed {
-    /// What tells it from all that is made from anything else: another version of the program counts as that.
-    pub made_from: Option<Digest>,
     /// The PDF. Empty where nothing could be set: a mistake in a template, or a card larger than its sheet.
     pub pdf: Vec<u8>,
     /// What is wrong with it, in the order of the cards.
@@ -59,8 +58,8 @@ impl Pressed {
     }
 }
 
-/// The form of what the press makes: one more after each change in how a document is set, checked or written, since that does
-/// not show in what it is made from.
+/// The form of what the press makes: to be raised with each change in how a document is set, checked or written, since that
+/// does not show in what it is made from.
 const FORM: u32 = 1;
 
 /// A press with its type and templates laid ready. Making one reads the fonts; keep it and share it.
@@ -69,8 +68,6 @@ pub struct Press {
     fonts: Arc<Fonts>,
     templates: Templates,
     date: (i32, u8, u8),
-    known: Arc<Known>,
-    set: Arc<AtomicUsize>,
 }
 
 impl Default for Press {
@@ -86,8 +83,6 @@ impl Press {
             fonts: Arc::new(Fonts::load()),
             templates: Templates::built_in(),
             date: (2000, 1, 1),
-            known: Arc::default(),
-            set: Arc::default(),
         }
     }
 
@@ -109,18 +104,6 @@ impl Press {
         self
     }
 
-    /// The same press with documents that it need not set again.
-    #[must_use]
-    pub fn knowing(mut self, known: Arc<Known>) -> Self {
-        self.known = known;
-        self
-    }
-
-    /// How many documents were really set by this press and its copies.
-    pub fn count(&self) -> usize {
-        self.set.load(Ordering::Relaxed)
-    }
-
     /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. A card of two
     /// sides takes two places, front first, to be cut and laid back to back. The sheet is turned on its side where that
     /// holds more. No cards give an empty PDF without a fault.
@@ -128,14 +111,12 @@ impl Press {
         if cards.is_empty() {
             return Pressed::default();
         }
-        let sides: Vec<Card> = cards.iter().flat_map(Card::sides).collect();
-        self.press_sides(&sides, layout, false, sheet::lay(sides.len(), layout))
+        self.set(Job::cards(cards, layout))
     }
 
     /// One card alone, each side on a page of exactly its trimmed size, without marks, and as a safelight shows it.
     pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
-        let sides = card.sides();
-        self.press_sides(&sides, layout, true, sheet::alone(sides.len(), layout))
+        self.set(Job::card(card, layout))
     }
 
     /// Labels on the places of their sheets, row by row. No labels give an empty PDF without a fault.
@@ -143,43 +124,49 @@ impl Press {
         if labels.is_empty() {
             return Pressed::default();
         }
-        let job = label::lay(labels.len(), grid).and_then(|sheets| {
-            let ids: Vec<&str> = labels.iter().map(|label| label.id.as_str()).collect();
-            Ok(Job {
-                main: world::LABELS,
-                data: label::data(labels, grid, &sheets)?,
-                ident: ids.join(" "),
-                bounds: Bounds::Places {
-                    ids,
-                    size: (grid.width_mm, grid.height_mm),
-                    sheets,
-                },
-                red: None,
-            })
-        });
-        self.press(job)
+        self.set(Job::labels(labels, grid))
     }
 
     /// A weighing-out sheet on as many pages of a size as it needs, mm; A5 is 148 by 210.
     pub fn weighing(&self, sheet: &crate::views::weighing::Sheet, width_mm: f64, height_mm: f64) -> Pressed {
-        self.press(weighing::data(sheet, width_mm, height_mm).map(|data| Job {
-            main: weighing::MAIN,
-            data,
-            ident: format!("{} {}", sheet.id, sheet.volume),
-            bounds: Bounds::Pages { id: &sheet.id },
-            red: None,
-        }))
+        self.set(Job::weighing(sheet, (width_mm, height_mm)))
+    }
+
+    /// A weighing sheet for several volumes, on as many pages of a size as it needs, mm.
+    pub fn mixing(&self, sheet: &VolumeSheet, width_mm: f64, height_mm: f64) -> Pressed {
+        self.set(Job::mixing(sheet, (width_mm, height_mm)))
+    }
+
+    /// Log slips several to a sheet, to be cut apart. No slips give an empty PDF without a fault.
+    pub fn slips(&self, slips: &Slips, layout: &SheetLayout) -> Pressed {
+        if slips.numbers.is_empty() {
+            return Pressed::default();
+        }
+        self.set(Job::slips(slips, layout))
+    }
+
+    /// The room sheet, on as many pages of a size as it needs, mm.
+    pub fn room(&self, room: &RoomSheet, width_mm: f64, height_mm: f64) -> Pressed {
+        self.set(Job::room(room, (width_mm, height_mm)))
     }
 
     /// A camera's cutting template, on a page of its own at the real size.
     pub fn cutting(&self, cutting: &Cutting) -> Pressed {
-        self.press(card::cutting(cutting).map(|data| Job {
-            main: world::CAMERA,
-            data,
-            ident: format!("template {}", cutting.id),
-            bounds: Bounds::Pages { id: &cutting.id },
-            red: None,
-        }))
+        self.set(Job::cutting(cutting))
+    }
+
+    /// What a job's document follows from: two jobs with the same give the same bytes.
+    pub fn fingerprint(&self, job: &Job) -> Fingerprint {
+        let (year, month, day) = self.date;
+        let date = format!("{FORM} {year}-{month}-{day}");
+        let fonts = self.fonts.fingerprint().to_string();
+        let own = [export::CREATOR, job.main, job.ident.as_str(), &date, &fonts].map(str::as_bytes);
+        let templates = self.templates.texts().flat_map(|(path, text)| [path, text]);
+        Fingerprint::of(
+            own.into_iter()
+                .chain([job.data.as_slice()])
+                .chain(templates.map(str::as_bytes)),
+        )
     }
 
     /// Lets go of layouts that the last ten calls of this did not use. Call it after each rebuild in a long-running
@@ -188,68 +175,21 @@ impl Press {
         comemo::evict(10);
     }
 
-    fn press_sides(
-        &self,
-        sides: &[Card],
-        layout: &SheetLayout,
-        red: bool,
-        sheets: Result<Vec<Sheet>, PressFault>,
-    ) -> Pressed {
-        let job = sheets.and_then(|sheets| {
-            let ids: Vec<&str> = sides.iter().map(|card| card.id.as_str()).collect();
-            Ok(Job {
-                main: world::MAIN,
-                data: card::data(sides, layout, &sheets)?,
-                ident: ids.join(" "),
-                red: ids.first().copied().filter(|_| red),
-                bounds: Bounds::Places {
-                    ids,
-                    size: (layout.card_width_mm, layout.card_height_mm),
-                    sheets,
-                },
-            })
-        });
-        self.press(job)
-    }
-
-    /// Sets a document; a panic in a library must not take a whole pressing with it, and nothing of ours is left half
-    /// changed.
-    fn press(&self, job: Result<Job<'_>, PressFault>) -> Pressed {
+    /// Sets a document, or says why there is none. A panic in a library must not take a whole pressing with it, and nothing
+    /// of ours is left half changed.
+    pub fn set(&self, job: Result<Job, PressFault>) -> Pressed {
         let job = match job {
             Ok(job) => job,
             Err(fault) => return Pressed::failed(vec![fault]),
         };
-        let made_from = self.digest(&job);
-        if let Some(known) = self.known.get(&made_from) {
-            return known.clone();
-        }
-        self.set.fetch_add(1, Ordering::Relaxed);
         let main = job.main;
         let broken = || PressFault::template(main, "the typesetter broke down on this template and data");
-        catch_unwind(AssertUnwindSafe(|| self.set(job)))
+        catch_unwind(AssertUnwindSafe(|| self.lay(job)))
             .unwrap_or_else(|_| Err(vec![broken()]))
-            .map(|pressed| Pressed {
-                made_from: Some(made_from),
-                ..pressed
-            })
             .unwrap_or_else(Pressed::failed)
     }
 
-    /// Tells a document from all others by everything that goes into it.
-    fn digest(&self, job: &Job<'_>) -> Digest {
-        let (year, month, day) = self.date;
-        let words = format!("{FORM} {} {} {year} {month} {day}", env!("CARGO_PKG_VERSION"), job.main);
-        Digest::default()
-            .and(words.as_bytes())
-            .and(self.fonts.digest().to_string().as_bytes())
-            .and(self.templates.digest().to_string().as_bytes())
-            .and(job.ident.as_bytes())
-            .and(job.red.unwrap_or_default().as_bytes())
-            .and(format!("{:?}", job.bounds).as_bytes())
-            .and(&job.data)
-    }
-
-    fn set(&self, job: Job<'_>) -> Result<Pressed, Vec<PressFault>> {
+    fn lay(&self, job: Job) -> Result<Pressed, Vec<PressFault>> {
         let unusable = self.templates.faults();
         if !unusable.is_empty() {
             return Err(unusable.to_vec());
@@ -272,40 +212,13 @@ impl Press {
         let mut pressed = Pressed {
             pdf,
             faults,
-            ..Pressed::default()
+            red: Vec::new(),
         };
-        if let Some(card) = job.red {
+        if let Some(card) = &job.red {
             let proof = red::proof(&document, card).map_err(|fault| vec![fault])?;
             pressed.faults.extend(proof.fault);
             pressed.red = proof.picture;
         }
         Ok(pressed)
     }
-}
-
-/// One document to be set.
-struct Job<'a> {
-    /// The template that is compiled.
-    main: &'static str,
-    /// What it reads.
-    data: Vec<u8>,
-    /// What tells the document from every other.
-    ident: String,
-    /// Where its words may stand.
-    bounds: Bounds<'a>,
-    /// The card whose sides are looked at in red light.
-    red: Option<&'a str>,
-}
-
-/// Where the words of a document may stand.
-#[derive(Debug)]
-enum Bounds<'a> {
-    /// On places of a size, mm, several to a sheet, each with the id of its card or label.
-    Places {
-        ids: Vec<&'a str>,
-        size: (f64, f64),
-        sheets: Vec<Sheet>,
-    },
-    /// Anywhere on the pages of one block.
-    Pages { id: &'a str },
 }

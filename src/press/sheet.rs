@@ -137,8 +137,9 @@ fn marks(spots: &[Spot], width: f64, height: f64, gap: f64) -> Vec<[f64; 4]> {
 /// The mark that leaves `corner` in a direction; between two cards it stops half way, and there is none where it would
 /// be too short to help.
 fn mark(spots: &[Spot], size: (f64, f64), gap: f64, corner: (f64, f64), way: (f64, f64)) -> Option<[f64; 4]> {
-    // A neighbour stands there if the point just past the gap lies in a card, or so near that a mark would touch it.
-    let ahead = (corner.0 + way.0 * (gap + 0.5), corner.1 + way.1 * (gap + 0.5));
+    // A neighbour stands there if the point just past the gap lies in a card, or so near that a mark would touch it; the card
+    // itself must not count, also where there is no gap.
+    let ahead = (corner.0 + way.0 * (gap + 1.0), corner.1 + way.1 * (gap + 1.0));
     let slack = 0.75;
     let neighbour = spots.iter().any(|spot| {
         (spot.x - slack..=spot.x + size.0 + slack).contains(&ahead.0)

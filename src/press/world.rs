@@ -10,8 +10,6 @@ use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
-use crate::source::Digest;
-
 use super::fault::PressFault;
 use super::fonts::Fonts;
 
@@ -21,6 +19,14 @@ pub(super) const LABELS: &str = "templates/press/labels.typ";
 pub(super) const MAIN: &str = "templates/press/sheet.typ";
 /// The template of a camera's cutting template.
 pub(super) const CAMERA: &str = "templates/press/camera.typ";
+/// The template of a weighing-out sheet for one volume.
+pub(super) const WEIGHING: &str = "templates/press/weighing.typ";
+/// The template of a weighing sheet for several volumes.
+pub(super) const MIXING: &str = "templates/press/mixing.typ";
+/// The template of log slips.
+pub(super) const SLIPS: &str = "templates/press/slips.typ";
+/// The template of the room sheet.
+pub(super) const ROOM: &str = "templates/press/room.typ";
 /// Where templates find the data.
 const DATA: &str = "data.json";
 
@@ -34,7 +40,7 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 11] = [
+const BUILT_IN: [(&str, &str); 16] = [
     template!("sheet.typ"),
     template!("card.typ"),
     template!("camera.typ"),
@@ -46,6 +52,11 @@ const BUILT_IN: [(&str, &str); 11] = [
     template!("marks.typ"),
     template!("parts.typ"),
     template!("weighing.typ"),
+    template!("lists.typ"),
+    template!("mixing.typ"),
+    template!("slip.typ"),
+    template!("slips.typ"),
+    template!("room.typ"),
 ];
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
@@ -66,7 +77,6 @@ fn project_path(id: FileId) -> Option<&'static str> {
 pub(super) struct Templates {
     sources: Arc<BTreeMap<String, Source>>,
     faults: Arc<[PressFault]>,
-    digest: Digest,
 }
 
 impl Templates {
@@ -75,7 +85,6 @@ impl Templates {
         let empty = Self {
             sources: Arc::default(),
             faults: Arc::from([]),
-            digest: Digest::default(),
         };
         let texts = BUILT_IN.map(|(path, text)| (path.to_owned(), text.to_owned()));
         empty.with(&BTreeMap::from(texts))
@@ -94,24 +103,22 @@ impl Templates {
                 None => faults.push(PressFault::template(path, "this path leaves the notebook folder")),
             }
         }
-        let digest = sources.iter().fold(Digest::default(), |digest, (path, source)| {
-            digest.and(path.as_bytes()).and(source.text().as_bytes())
-        });
         Self {
             sources: Arc::new(sources),
             faults: faults.into(),
-            digest,
         }
-    }
-
-    /// Tells these templates from others.
-    pub(super) fn digest(&self) -> Digest {
-        self.digest
     }
 
     /// Templates that could not be taken in.
     pub(super) fn faults(&self) -> &[PressFault] {
         &self.faults
+    }
+
+    /// Every template by path.
+    pub(super) fn texts(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.sources
+            .iter()
+            .map(|(path, source)| (path.as_str(), source.text()))
     }
 
     fn get(&self, id: FileId) -> Option<&Source> {

@@ -1,11 +1,34 @@
-//! The style sheet, the scripts, the icon and the fonts.
+//! The style sheets, the scripts, the icon and the fonts.
 
 use std::sync::LazyLock;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 2] = [
+const SCRIPTS: [(&str, &[u8]); 10] = [
+    ("contact.js", include_bytes!("../../templates/site/contact.js")),
+    ("search.js", include_bytes!("../../templates/site/search.js")),
+    (
+        "search-page.js",
+        include_bytes!("../../templates/site/search-page.js"),
+    ),
     ("view.js", include_bytes!("../../templates/site/view.js")),
+    ("clock.js", include_bytes!("../../templates/site/clock.js")),
+    (
+        "clock-engine.js",
+        include_bytes!("../../templates/site/clock-engine.js"),
+    ),
+    (
+        "clock-session.js",
+        include_bytes!("../../templates/site/clock-session.js"),
+    ),
+    (
+        "clock-signals.js",
+        include_bytes!("../../templates/site/clock-signals.js"),
+    ),
+    (
+        "clock-words.js",
+        include_bytes!("../../templates/site/clock-words.js"),
+    ),
     ("offline.js", include_bytes!("../../templates/site/offline.js")),
 ];
 
@@ -15,7 +38,7 @@ const SIGNS: [(&str, &[u8]); 3] = [
     ("pointer.svg", include_bytes!("../../templates/site/pointer.svg")),
 ];
 
-const FONTS: [(&str, &[u8]); 12] = [
+const FONTS: [(&str, &[u8]); 13] = [
     (
         "fonts/AtkinsonHyperlegible-Regular.ttf",
         include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
@@ -57,6 +80,10 @@ const FONTS: [(&str, &[u8]); 12] = [
         include_bytes!("../../templates/site/fonts/Vollkorn-Bold-latin-ext.woff2"),
     ),
     (
+        "fonts/AtkinsonHyperlegible-LICENSE.txt",
+        include_bytes!("../../templates/fonts/OFL.txt"),
+    ),
+    (
         "fonts/Vollkorn-LICENSE.txt",
         include_bytes!("../../templates/site/fonts/LICENSE"),
     ),
@@ -70,8 +97,16 @@ const FONTS: [(&str, &[u8]); 12] = [
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
     static FIXED: LazyLock<Vec<SiteFile>> = LazyLock::new(|| {
         let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
-        fixed.map(|(path, bytes)| SiteFile::of(path, bytes)).collect()
+        fixed
+            .map(|(path, bytes)| SiteFile {
+                path: path.to_owned(),
+                bytes: bytes.into(),
+            })
+            .collect()
     });
-    let style = SiteFile::of("style.css", templates.style());
-    std::iter::once(style).chain(FIXED.iter().cloned())
+    let styles = templates.styles().map(|(path, text)| SiteFile {
+        path: path.trim_start_matches("site/").to_owned(),
+        bytes: text,
+    });
+    styles.chain(FIXED.iter().cloned())
 }

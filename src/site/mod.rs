@@ -1,23 +1,33 @@
-//! The site: static pages that work from a folder without a server, without script, and without asking any other host for
-//! anything.
+//! The site: static pages that work from a folder without a server, and without asking any other host for anything. Clocks
+//! run by a script of the site; without it they still read as timetables.
 //!
 //! One page is one rendering of one template. [`prose`] turns a page's Markdown into stretches of HTML between which the
 //! template sets facts and blocks; where an author wrote HTML of their own, [`sanitise`] reads the whole run as one document.
 
 mod assets;
+mod clock;
+mod contact;
 mod context;
 mod fault;
 mod filters;
 mod headings;
+mod journal;
+mod lasting;
 mod links;
+mod markup;
 mod names;
 pub mod offline;
 mod page;
 pub mod pictures;
 mod prose;
 mod sanitise;
+mod script;
+mod search;
+mod served;
 mod sheets;
 mod slots;
+mod summary;
+mod tags;
 mod templates;
 mod walk;
 
@@ -39,31 +49,64 @@ pub struct SiteFile {
     pub bytes: Bytes,
 }
 
+/// Bytes, or text that becomes some.
+struct Written(Bytes);
+
+impl From<Bytes> for Written {
+    fn from(bytes: Bytes) -> Self {
+        Self(bytes)
+    }
+}
+
+impl From<String> for Written {
+    fn from(text: String) -> Self {
+        Self(text.into_bytes().into())
+    }
+}
+
 impl SiteFile {
-    fn of(path: impl Into<String>, bytes: impl Into<Bytes>) -> Self {
+    fn text(path: String, text: impl Into<Written>) -> Self {
         Self {
-            path: path.into(),
-            bytes: bytes.into(),
+            path,
+            bytes: text.into().0,
         }
     }
 }
 
-/// Renders every page, then the list of pages, the findings, the facts, the style sheet and the fonts, in that order.
+/// Renders every page, the clocks, then the pages that no one wrote, in that order.
 ///
 /// The same site gives the same bytes. Pages are rendered side by side; where several fail, the fault of the first page is
 /// returned. Templates that are used again render only what they have not rendered before.
 pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile>, SiteFault> {
     let names = Names::of(site);
     let common = page::common(site, &names);
-    let plan = sheets::Plan::of(site, &names);
-    let rendered: Vec<Result<SiteFile, SiteFault>> = site
+    let around = page::Around::of(site, &names);
+    let rendered: Vec<Result<(SiteFile, page::Made), SiteFault>> = site
         .pages
         .par_iter()
         .enumerate()
-        .map(|(at, page)| page::render(site, at, page, &common, &plan, templates))
+        .map(|(at, page)| page::render(site, at, page, &common, &around, templates))
         .collect();
-    let mut files = rendered.into_iter().collect::<Result<Vec<_>, _>>()?;
-    files.extend(sheets::render(site, &names, &common, &plan, templates)?);
+    let (mut files, made): (Vec<_>, Vec<_>) = rendered
+        .into_iter()
+        .collect::<Result<Vec<_>, _>>()?
+        .into_iter()
+        .unzip();
+    let paths = site.pages.iter().map(|page| page.path.as_str());
+    let found: Vec<(&str, &search::PageIndex)> = paths.zip(made.iter().map(|made| &made.index)).collect();
+    for page in &site.clocks {
+        files.push(clock::render(page, &common, templates)?);
+    }
+    files.extend(search::files(&found));
+    files.extend(sheets::render(site, &names, &common, &around.plan, templates)?);
+    let mut common = common;
+    common.insert("root", "");
+    files.extend(contact::render(site, &names, &common, templates)?);
+    files.extend(journal::render(site, &made, &names, &common, templates)?);
+    files.extend(tags::render(site, &around.tags, &names, &common, templates)?);
+    files.extend(lasting::render(site, &around.lasting));
+    files.push(served::not_found(site, &names, &common, templates)?);
+    files.extend(site.base.as_ref().map(|base| served::map(site, base)));
     files.extend(assets::files(templates));
     Ok(files)
 }
@@ -76,9 +119,8 @@ pub fn render_pages(
 ) -> Result<Vec<SiteFile>, SiteFault> {
     let names = Names::of(site);
     let common = page::common(site, &names);
-    let plan = sheets::Plan::of(site, &names);
+    let around = page::Around::of(site, &names);
     let pages = pages.iter().filter_map(|at| Some((*at, site.pages.get(*at)?)));
-    pages
-        .map(|(at, page)| page::render(site, at, page, &common, &plan, templates))
-        .collect()
+    let rendered = pages.map(|(at, page)| page::render(site, at, page, &common, &around, templates));
+    rendered.map(|rendered| Ok(rendered?.0)).collect()
 }

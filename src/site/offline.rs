@@ -52,12 +52,15 @@ pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
         first: first(site, &names, written),
         files,
     };
-    let pages = written.iter().filter(|(path, _)| path.ends_with(".html")).count();
+    let pages = written
+        .iter()
+        .filter(|(path, _)| ending(path) == "html" && !leads_on(&names, path))
+        .count();
     let worker = WORKER
         .replace("@VERSION@", &kept.version)
         .replace("@PAGES@", &pages.to_string())
         .replace("@NOT_KEPT@", &names.not_kept);
-    let file = |path: &str, text: String| SiteFile::of(path, text.into_bytes());
+    let file = |path: &str, text: String| SiteFile::text(path.to_owned(), text);
     vec![
         file("kept.json", json!(kept).to_string()),
         file("worker.js", worker),
@@ -82,6 +85,12 @@ fn manifest(site: &SiteView<'_>) -> String {
     .to_string()
 }
 
+/// Whether a page is a lasting address, which shows nothing itself.
+fn leads_on(names: &Names, path: &str) -> bool {
+    path.strip_prefix(&names.at_folder)
+        .is_some_and(|rest| rest.starts_with('/'))
+}
+
 /// What is kept at first: as much as [`AT_FIRST`] holds, in the order in which it would be missed.
 fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec<&'f str> {
     let at_the_trays: BTreeSet<&str> = site
@@ -92,32 +101,43 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
             body.any(|piece| matches!(piece, Piece::Block(block) if ["recipe", "process"].contains(&block.kind.as_str())))
         })
         .map(|page| page.path.as_str())
+        .chain(site.clocks.iter().map(|clock| clock.path.as_str()))
         .collect();
     let own: BTreeSet<&str> = site.pages.iter().map(|page| page.path.as_str()).collect();
+    let leads_on = |path: &str| leads_on(names, path);
     let rank = |path: &str| {
-        let ending = path.rsplit_once('.').map_or("", |(_, ending)| ending);
         if [&names.home, &names.list, &names.not_kept]
             .iter()
             .any(|name| *name == path)
         {
             return 1;
         }
-        match ending {
+        // Long lists, and each line of them stands on its page as well.
+        let list = [&names.findings, &names.facts];
+        if list.iter().any(|name| {
+            name.strip_suffix(".html")
+                .is_some_and(|stem| path.starts_with(stem))
+        }) && !own.contains(path)
+        {
+            return 7;
+        }
+        match ending(path) {
             "css" | "svg" | "ttf" | "woff2" => 0,
             "js" if !path.contains('/') => 0,
             "html" if at_the_trays.contains(path) => 2,
             "html" if own.contains(path) => 4,
+            "html" if leads_on(path) => 6,
             "html" => 3,
             "js" => 5,
             "png" | "jpg" | "jpeg" => 6,
             // Data to carry away and texts of licences are not read offline.
-            _ => 7,
+            _ => 8,
         }
     };
     let mut ranked: Vec<(u8, Written<'f>)> = written
         .iter()
         .map(|&file| (rank(file.0), file))
-        .filter(|&(rank, _)| rank < 7)
+        .filter(|&(rank, _)| rank < 8)
         .collect();
     // Stable: within a rank the order of writing, which is that of reading.
     ranked.sort_by_key(|&(rank, _)| rank);
@@ -131,6 +151,10 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         first.push(path);
     }
     first
+}
+
+fn ending(path: &str) -> &str {
+    path.rsplit_once('.').map_or("", |(_, ending)| ending)
 }
 
 /// FNV-1a in 64 bits, by Fowler, Noll and Vo: the same on every machine, and enough to tell one state of a file from another.

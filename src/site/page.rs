@@ -5,23 +5,38 @@ use std::collections::BTreeSet;
 use serde::Serialize;
 
 use super::context::Context;
+use super::lasting::Lasting;
 use super::names::Names;
-use super::{SiteFault, SiteFile, Templates, prose, sheets};
+use super::search::PageIndex;
+use super::tags::Tags;
+use super::{SiteFault, SiteFile, Templates, prose, sheets, summary};
 use crate::views::page::{FindingView, PageView, Piece, SiteView};
 
 /// What the templates know on every page: `site` and `names`.
 pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
     #[derive(Serialize)]
     struct Common<'s> {
+        frames: usize,
+        journal: bool,
+        tags: bool,
+        base: Option<&'s str>,
+        /// Whether there is a feed.
+        feed: bool,
         title: &'s str,
         by: Option<&'s str>,
         language: &'s str,
         version: &'s str,
     }
+    let dated = site.pages.iter().any(|page| page.moment.is_some());
     let mut context = Context::new();
     context.insert(
         "site",
         &Common {
+            frames: site.frames.len(),
+            journal: dated,
+            tags: site.pages.iter().any(|page| !page.tags.is_empty()),
+            base: site.base.as_deref(),
+            feed: dated && site.base.is_some(),
             title: &site.title,
             by: site.by.as_deref(),
             language: &site.language,
@@ -39,16 +54,48 @@ pub(super) struct Turn<'s> {
     pub(super) title: &'s str,
 }
 
-/// Renders `page`, which stands at `at` in reading order.
+/// What a page has to know of the rest of the site.
+#[derive(Debug)]
+pub(super) struct Around<'s> {
+    /// Where its findings stand.
+    pub(super) plan: sheets::Plan,
+    /// Where the pages of its tags are listed.
+    pub(super) tags: Tags,
+    /// Where its blocks are found for good.
+    pub(super) lasting: Lasting<'s>,
+}
+
+impl<'s> Around<'s> {
+    /// Around the pages of a site.
+    pub(super) fn of(site: &'s SiteView<'_>, names: &Names) -> Self {
+        Self {
+            plan: sheets::Plan::of(site, names),
+            tags: Tags::of(site, names),
+            lasting: Lasting::of(site, names),
+        }
+    }
+}
+
+/// What was read of a page while it was rendered.
+#[derive(Debug)]
+pub(super) struct Made {
+    /// What the search has to know.
+    pub(super) index: PageIndex,
+    /// Its first words.
+    pub(super) summary: String,
+}
+
+/// Renders `page`, which stands at `at` in reading order, and reads what the search and the journal have to know of it.
 pub(super) fn render(
     site: &SiteView<'_>,
     at: usize,
     page: &PageView<'_>,
     common: &Context,
-    plan: &sheets::Plan,
+    around: &Around<'_>,
     templates: &Templates,
-) -> Result<SiteFile, SiteFault> {
+) -> Result<(SiteFile, Made), SiteFault> {
     let prose = prose::render(page);
+    let summary = summary::of(&prose);
     let in_blocks: BTreeSet<_> = page
         .body
         .iter()
@@ -81,15 +128,24 @@ pub(super) fn render(
     context.insert("title", &page.title);
     context.insert("opening", &prose.opening);
     context.insert("date", &page.date);
+    context.insert("moment", &page.moment);
+    context.insert("here_path", &page.path);
+    context.insert("summary", &summary);
     context.insert("tags", &page.tags);
+    context.insert("tag_links", &around.tags.links(page));
+    context.insert("lasting", &around.lasting.on(page));
     context.insert("parts", &prose.parts);
     context.insert("loose", &loose);
     context.insert("tally", &tally(&page.findings));
-    context.insert("tally_href", &plan.findings_of(at));
+    context.insert("tally_href", &around.plan.findings_of(at));
     context.insert("before", &turn(at.checked_sub(1)));
     context.insert("after", &turn(Some(at + 1)));
     let html = templates.render("site/page.html", &context)?;
-    Ok(SiteFile::of(page.path.clone(), html))
+    let made = Made {
+        index: PageIndex::of(page, &prose, &loose),
+        summary,
+    };
+    Ok((SiteFile::text(page.path.clone(), html), made))
 }
 
 /// Such as `1 hazard, 2 doubts`, of those that count; empty where there are none.

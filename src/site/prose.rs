@@ -21,8 +21,8 @@ pub(super) struct Prose<'p> {
 /// A first heading and its anchor.
 #[derive(Debug, Serialize)]
 pub(super) struct Opening {
-    text: String,
-    id: Option<String>,
+    pub(super) text: String,
+    pub(super) id: Option<String>,
 }
 
 /// A stretch of the body.

@@ -1,5 +1,5 @@
-//! The pages that no one wrote: the list of pages, all findings, all facts, and the word on a page that is not kept. Long
-//! ones run over several files.
+//! The pages that no one wrote: the list of pages, all findings, all facts, the search, and the word on a page that is not
+//! kept. Long ones run over several files.
 
 use std::collections::BTreeSet;
 
@@ -91,6 +91,9 @@ pub(super) fn render(
     let mut files = vec![pages(site, names, &common, plan, templates)?];
     files.extend(findings(site, &common, plan, templates)?);
     files.extend(facts(site, &common, plan, templates)?);
+    common.insert("here", "search");
+    let search = templates.render("site/search.html", &common)?;
+    files.push(SiteFile::text(names.search.clone(), search));
     files.push(not_kept(names, &common, templates)?);
     Ok(files)
 }
@@ -99,7 +102,7 @@ fn not_kept(names: &Names, common: &Context, templates: &Templates) -> Result<Si
     let mut context = common.clone();
     context.insert("here", "not-kept");
     context.insert("megabytes", &(offline::AT_FIRST / 1_000_000));
-    Ok(SiteFile::of(
+    Ok(SiteFile::text(
         names.not_kept.clone(),
         templates.render("site/not-kept.html", &context)?,
     ))
@@ -136,10 +139,10 @@ fn pages(
         .collect();
     let mut context = common.clone();
     context.insert("here", "pages");
-    context.insert("summary", &site.summary);
+    context.insert("found", &site.summary);
     context.insert("pages", &entries);
     context.insert("cards", &site.cards);
-    Ok(SiteFile::of(
+    Ok(SiteFile::text(
         names.list.clone(),
         templates.render("site/pages.html", &context)?,
     ))
@@ -185,12 +188,12 @@ fn findings(
             .collect();
         let mut context = common.clone();
         context.insert("here", "findings");
-        context.insert("summary", &site.summary);
+        context.insert("found", &site.summary);
         context.insert("groups", &groups);
         // Those of the notebook as a whole come first.
         context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });
         turns(&mut context, &plan.findings_files, at);
-        files.push(SiteFile::of(
+        files.push(SiteFile::text(
             file.clone(),
             templates.render("site/findings.html", &context)?,
         ));
@@ -266,7 +269,7 @@ fn facts(
         context.insert("here", "facts");
         context.insert("groups", &groups);
         turns(&mut context, &plan.facts_files, at);
-        files.push(SiteFile::of(
+        files.push(SiteFile::text(
             file.clone(),
             templates.render("site/facts.html", &context)?,
         ));

@@ -12,7 +12,7 @@ use super::context::{Context, Digest};
 use super::fault::SiteFault;
 use super::filters;
 
-const EMBEDDED: [(&str, &str); 12] = [
+const EMBEDDED: [(&str, &str); 22] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
     ("site/page.html", include_str!("../../templates/site/page.html")),
     ("site/block.html", include_str!("../../templates/site/block.html")),
@@ -33,20 +33,47 @@ const EMBEDDED: [(&str, &str); 12] = [
         include_str!("../../templates/site/fact-table.html"),
     ),
     ("site/facts.html", include_str!("../../templates/site/facts.html")),
+    ("site/clock.html", include_str!("../../templates/site/clock.html")),
+    (
+        "site/contact.html",
+        include_str!("../../templates/site/contact.html"),
+    ),
+    (
+        "site/journal.html",
+        include_str!("../../templates/site/journal.html"),
+    ),
+    (
+        "site/metadata.html",
+        include_str!("../../templates/site/metadata.html"),
+    ),
+    (
+        "site/not-found.html",
+        include_str!("../../templates/site/not-found.html"),
+    ),
+    ("site/tag.html", include_str!("../../templates/site/tag.html")),
+    ("site/tags.html", include_str!("../../templates/site/tags.html")),
+    ("site/named.html", include_str!("../../templates/site/named.html")),
+    ("site/find.html", include_str!("../../templates/site/find.html")),
+    (
+        "site/search.html",
+        include_str!("../../templates/site/search.html"),
+    ),
     (
         "site/not-kept.html",
         include_str!("../../templates/site/not-kept.html"),
     ),
 ];
 
-const STYLE_NAME: &str = "site/style.css";
-const STYLE: &str = include_str!("../../templates/site/style.css");
+const STYLES: [(&str, &str); 2] = [
+    ("site/style.css", include_str!("../../templates/site/style.css")),
+    ("site/clock.css", include_str!("../../templates/site/clock.css")),
+];
 
-/// The compiled templates and the style sheet, and what was rendered by them.
+/// The compiled templates and the style sheets, and what was rendered by them.
 #[derive(Debug)]
 pub struct Templates {
     tera: Tera,
-    style: Bytes,
+    styles: Vec<(&'static str, Bytes)>,
     kept: Mutex<BTreeMap<(String, Digest), Kept>>,
     rendered: AtomicUsize,
 }
@@ -80,10 +107,13 @@ impl Templates {
         filters::register(&mut tera);
         tera.add_raw_templates(texts)
             .map_err(|error| SiteFault::from_tera(&error, "site"))?;
-        let style = overrides.get(STYLE_NAME).map_or(STYLE, String::as_str);
+        let styles = STYLES.into_iter().map(|(path, text)| {
+            let own = overrides.get(path).map_or(text, String::as_str);
+            (path, own.as_bytes().into())
+        });
         Ok(Self {
             tera,
-            style: style.as_bytes().into(),
+            styles: styles.collect(),
             kept: Mutex::default(),
             rendered: AtomicUsize::new(0),
         })
@@ -119,8 +149,8 @@ impl Templates {
         self.rendered.swap(0, Ordering::Relaxed)
     }
 
-    pub(super) fn style(&self) -> Bytes {
-        Bytes::clone(&self.style)
+    pub(super) fn styles(&self) -> impl Iterator<Item = (&'static str, Bytes)> + '_ {
+        self.styles.iter().map(|(path, text)| (*path, Bytes::clone(text)))
     }
 
     fn lock(&self) -> MutexGuard<'_, BTreeMap<(String, Digest), Kept>> {

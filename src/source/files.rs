@@ -59,6 +59,19 @@ impl SourceFile {
         (first + 1, at(first)..at(holding(end) + 1))
     }
 
+    /// The byte where a line and a column begin, both from 1 and the column in characters; the end of the line, or of the text,
+    /// for what lies beyond.
+    pub fn offset(&self, line: usize, column: usize) -> usize {
+        let lines = self.lines();
+        let start = lines
+            .get(line.max(1) - 1)
+            .map_or(self.text.len(), |start| *start as usize);
+        let rest = self.text.get(start..).unwrap_or_default();
+        let rest = rest.split('\n').next().unwrap_or_default();
+        let before = rest.char_indices().nth(column.max(1) - 1);
+        start + before.map_or(rest.len(), |(at, _)| at)
+    }
+
     fn line_and_column(&self, offset: usize) -> (usize, usize) {
         let mut offset = offset.min(self.text.len());
         while !self.text.is_char_boundary(offset) {

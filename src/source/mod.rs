@@ -2,12 +2,12 @@
 //!
 //! Everything above refers to places by [`Span`]; only this module turns a span into a line and a column.
 
-mod digest;
 mod files;
+mod fingerprint;
 mod offsets;
 
-pub use digest::Digest;
 pub use files::{FileId, Position, SourceFile, Sources};
+pub use fingerprint::Fingerprint;
 pub use offsets::OffsetMap;
 
 /// A stretch of bytes in one file. `start <= end`; both lie on character boundaries of the file's text.
@@ -83,6 +83,19 @@ impl<T> Spanned<T> {
             value: &self.value,
             span: self.span,
         }
+    }
+}
+
+impl Spanned<String> {
+    /// The place of some bytes of the value; the whole place where it reads otherwise than it was written, as between
+    /// quotation marks.
+    pub fn part(&self, bytes: std::ops::Range<usize>) -> Span {
+        let as_written = (self.span.end - self.span.start) as usize == self.value.len();
+        if !as_written || bytes.end > self.value.len() {
+            return self.span;
+        }
+        let start = self.span.start as usize;
+        Span::new(self.span.file, start + bytes.start, start + bytes.end)
     }
 }
 

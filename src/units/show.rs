@@ -24,7 +24,30 @@ pub fn show(range: Range, dimension: Dimension, digits: Digits, style: Style) ->
     if dimension == Dimension::Time {
         return show_time::time(range, digits, style);
     }
+    if dimension == Dimension::Share
+        && matches!(digits, Digits::Significant(_))
+        && let Some(text) = hardly_any(range, digits, style)
+    {
+        return text;
+    }
     show_in(range, suited(dimension, range), digits, style)
+}
+
+/// A share of which less than a thousandth is computed: nobody could tell it from nothing, nor measure how much less it is.
+fn hardly_any(range: Range, digits: Digits, style: Style) -> Option<String> {
+    const LEAST: f64 = 0.001;
+    if !(range.low >= 0.0 && range.low < LEAST && range.high > 0.0) {
+        return None;
+    }
+    let percent = |share: f64| {
+        let unit = suited(Dimension::Share, Range::exact(share));
+        show_in(Range::exact(share), unit, digits, style)
+    };
+    Some(if range.high < LEAST {
+        format!("under {}", percent(LEAST))
+    } else {
+        format!("up to {}", percent(range.high))
+    })
 }
 
 /// A range as text in a given unit of its dimension.

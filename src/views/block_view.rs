@@ -28,6 +28,8 @@ pub(super) struct Desk<'a> {
     pub(super) uses: Uses<'a>,
     /// The address of each block's card, from the site's root.
     pub(super) cards: BTreeMap<String, String>,
+    /// The path of each process's clock, from the site's root.
+    pub(super) clocks: BTreeMap<String, String>,
     pub(super) style: Style,
     /// Where a picture was asked for that does not exist.
     pub(super) missing: BTreeSet<Span>,
@@ -108,6 +110,7 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
     BlockView {
         kind: block.kind().word().to_owned(),
         id: desk.places.anchor(block),
+        lasting: desk.notebook.leads_to(block) && !block.id.contains('@'),
         title: title(block),
         subtitle: said.subtitle,
         evidence: untested(facts),
@@ -120,6 +123,11 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
             .get(&block.id)
             .filter(|_| desk.notebook.leads_to(block))
             .cloned(),
+        clock: desk
+            .clocks
+            .get(&block.id)
+            .filter(|_| desk.notebook.leads_to(block))
+            .map(|path| encode(path)),
         note: block.note.as_ref().map(|note| note.value.trim_end().to_owned()),
         pictures: said.pictures,
         drawing: match &block.body {
@@ -136,7 +144,7 @@ fn plots(desk: &Desk<'_>, block: &Block, bath: Option<&Bath>) -> Vec<Plotted> {
         (Body::Paper(_), _) if desk.notebook.leads_to(block) => {
             log_plot::of_paper(desk, block).into_iter().collect()
         }
-        (_, Some(bath)) => bath_plots::of_bath(desk.notebook, bath, &desk.facts.chemistry, desk.style),
+        (_, Some(bath)) => bath_plots::of_bath(desk.notebook, bath, desk.facts, desk.style),
         _ => Vec::new(),
     }
 }
@@ -146,6 +154,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
     BlockView {
         kind: kind.word().to_owned(),
         id: format!("{}.{}", kind.word(), fence.span.start),
+        lasting: false,
         title: format!("{} that cannot be read", capital(kind.with_article())),
         subtitle: String::new(),
         evidence: None,
@@ -154,6 +163,7 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
         cautions: Vec::new(),
         findings: desk.findings_in(fence.span, None),
         card: None,
+        clock: None,
         note: None,
         pictures: Vec::new(),
         drawing: None,

@@ -109,7 +109,7 @@ pub(super) fn blocks(notebook: &Notebook) -> impl Iterator<Item = &Block> {
         .filter(|block| matches!(block.body, Body::Recipe(_) | Body::Process(_)) && notebook.leads_to(block))
 }
 
-/// Why blocks get no card, by id.
+/// Why blocks get no card, by id; what is not to be followed from a wall is not to be followed on a screen.
 pub(super) fn left_out<'n>(
     notebook: &'n Notebook,
     facts: &Facts,
@@ -118,6 +118,13 @@ pub(super) fn left_out<'n>(
     let mut left: BTreeMap<&str, String> = BTreeMap::new();
     let mut materials: Vec<&str> = Vec::new();
     for block in &notebook.blocks {
+        // The log is the bulk of a notebook, and leans on nobody here.
+        if !matches!(
+            block.body,
+            Body::Recipe(_) | Body::Process(_) | Body::Ingredient(_)
+        ) {
+            continue;
+        }
         let Some(why) = own_fault(block, findings) else {
             continue;
         };

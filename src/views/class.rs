@@ -99,7 +99,7 @@ pub fn class(
     }
     let mut reckoning = vec![who(class, sheets, style)];
     let count = fills_needed(source, bath, class, sheets, litres, &mut reckoning)?;
-    let Some(Plan { sheet, uses }) = plan(source, block, bath, litres, because) else {
+    let Some(Plan { sheet, uses, .. }) = plan(source, block, bath, litres, because) else {
         return Err(format!("`{}` does not say what it makes", bath.id));
     };
     let all = count as f64;
@@ -138,6 +138,17 @@ pub fn class(
     }
     if let (Some(used), Some(bought)) = (used, bought) {
         cost.push(told("With paper", used, bought));
+    } else {
+        let priced: Vec<(f64, f64)> = shopping
+            .iter()
+            .filter_map(|line| line.used.zip(line.bought))
+            .collect();
+        let (used, bought) = priced.iter().fold((0.0, 0.0), |(used, bought), line| {
+            (used + line.0, bought + line.1)
+        });
+        if !priced.is_empty() && without_paper.0.is_none() {
+            cost.push(told("What has a price", used, bought));
+        }
     }
     cost.extend(gaps.into_iter().map(|gap| format!("Not counted: {gap}.")));
     Ok(ClassSheet {

@@ -8,6 +8,7 @@ use crate::notebook::{Block, Body, Camera, Notebook, Plane};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::cards::own_fault;
+use super::recipe_card::stamp;
 use super::words::{CuttingWords, Words, words_of};
 
 /// Around the outline, mm: for the title above, the ruler below, and what printers leave blank.
@@ -101,10 +102,6 @@ fn cutting(block: &Block, camera: &Camera, notebook: &Notebook, facts: &Facts) -
         say.sheet.to_owned(),
         format!("{} × {}", plain(sheet[0], style), length(sheet[1], style)),
     ]);
-    let mut tool = format!("trayside {}", env!("CARGO_PKG_VERSION"));
-    if let Some(title) = notebook.settings.title.get() {
-        tool = format!("{} · {tool}", title.value);
-    }
     Some(Cutting {
         id: block.id.clone(),
         language: words.code.to_owned(),
@@ -122,7 +119,7 @@ fn cutting(block: &Block, camera: &Camera, notebook: &Notebook, facts: &Facts) -
         ruler: say.ruler.to_owned(),
         figures,
         steps: steps(plane, camera, sheet, say, style),
-        stamp: words.stamp(tool),
+        stamp: stamp(notebook, words, None),
     })
 }
 

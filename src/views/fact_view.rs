@@ -131,6 +131,11 @@ fn label(block: &Block, fact: &Fact, bath: Option<&Bath>) -> String {
         (Kind::Exposure, "time") if AS_WRITTEN.contains(&fact.formula) => return "time given".to_owned(),
         _ => {}
     }
+    named(name, bath)
+}
+
+/// A name in plain words, and that of a part after the part's.
+fn named(name: &str, bath: Option<&Bath>) -> String {
     if let Some(label) = known(name) {
         return label.to_owned();
     }
@@ -139,10 +144,7 @@ fn label(block: &Block, fact: &Fact, bath: Option<&Bath>) -> String {
         Some(("molar", material)) => format!("{} in moles", material_name(bath, material)),
         Some(("ionised", agent)) => format!("{} as ions", material_name(bath, agent)),
         Some(("sheets-left", bath)) => format!("sheets left in {}", plain(bath)),
-        Some((part, rest)) => format!(
-            "{part}: {}",
-            known(rest).map_or_else(|| plain(rest), str::to_owned)
-        ),
+        Some((part, rest)) => format!("{part}: {}", named(rest, bath)),
         None => plain(name),
     }
 }

@@ -3,6 +3,8 @@
 use pulldown_cmark::Event;
 use serde::Serialize;
 
+use super::clock_page::ClockPage;
+use super::contact::Frame;
 use super::pictures::PictureNeed;
 
 /// Everything the site shows.
@@ -14,12 +16,18 @@ pub struct SiteView<'a> {
     pub by: Option<String>,
     /// ISO 639-1 code.
     pub language: String,
+    /// The address that the site will be found at, with a stroke at its end, where the notebook says so.
+    pub base: Option<String>,
     /// Every page, in reading order.
     pub pages: Vec<PageView<'a>>,
+    /// Every negative and positive of the public pages, in order of time.
+    pub frames: Vec<Frame>,
     /// All findings, gravest first within each page.
     pub findings: Vec<FindingView>,
     /// A line such as `1 hazard, 2 doubts; 3 expected or acknowledged`; `nothing found` where there is none.
     pub summary: String,
+    /// The clocks of processes, in reading order.
+    pub clocks: Vec<ClockPage>,
     /// Cards that were pressed beside the site.
     pub cards: Vec<CardLink>,
     /// Pictures that the pages show, each once, in order of path: whoever writes the site writes these as well.
@@ -50,6 +58,10 @@ pub struct PageView<'a> {
     pub title: String,
     /// The date as written.
     pub date: Option<String>,
+    /// The day of that date, such as `2031-05-02`.
+    pub day: Option<String>,
+    /// Its moment in UTC, as RFC 3339 has it.
+    pub moment: Option<String>,
     /// Tags, in the order written.
     pub tags: Vec<String>,
     /// The body.
@@ -95,6 +107,8 @@ pub struct BlockView {
     pub kind: String,
     /// The block's id: the anchor on the page.
     pub id: String,
+    /// Whether it is found by this id for good: a name was given, and no earlier block has the same.
+    pub lasting: bool,
     /// The title.
     pub title: String,
     /// A line under the title, such as `developer, makes 1 l`.
@@ -111,6 +125,8 @@ pub struct BlockView {
     pub findings: Vec<FindingView>,
     /// The card pressed from it: path from the site's root.
     pub card: Option<String>,
+    /// The clock that runs it: an address from the site's root.
+    pub clock: Option<String>,
     /// The author's note, as written.
     pub note: Option<String>,
     /// Scans.

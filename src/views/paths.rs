@@ -3,14 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::facts::Facts;
-use crate::notebook::{Audience, Block, Body, Notebook, PageHead};
+use crate::notebook::{Audience, Block, Notebook, PageHead};
 use crate::source::FileId;
 use crate::syntax::{is_elsewhere, resolve};
 
-use super::pictures;
-
-/// The most recipes that one recipe is followed through by `based on`: more than anyone writes, and an end to a circle.
-const BASED_ON_DEPTH: usize = 16;
+use super::file_name::{alike, safe_path};
+use super::{openness, pictures};
 
 /// The public pages and blocks of a notebook, and their addresses.
 #[derive(Debug)]
@@ -41,30 +39,23 @@ pub(super) enum Target {
 
 /// The ids of blocks whose data may be shown: those that stand on public pages and take nothing from private ones.
 pub fn public_blocks(notebook: &Notebook) -> BTreeSet<&str> {
-    let public: BTreeSet<FileId> = public_pages(notebook).map(|(_, head)| head.file).collect();
-    notebook
-        .blocks
-        .iter()
-        .filter(|block| notebook.leads_to(block) && is_open(notebook, &public, block))
-        .map(|block| block.id.as_str())
-        .collect()
+    openness::open(notebook)
 }
 
 /// Where each public page stands in the site, by the page's file.
 pub fn site_paths(notebook: &Notebook) -> BTreeMap<FileId, String> {
     let mut sites = BTreeMap::new();
-    // Some file systems do not tell upper case from lower.
     let mut taken = BTreeSet::new();
     for head in reading_order(notebook).iter().filter_map(|&at| notebook.pages.get(at)) {
         let stem = head
             .path
             .get(..head.path.len().saturating_sub(".md".len()))
             .unwrap_or(&head.path);
-        let mut site = format!("{stem}.html");
+        let mut site = safe_path(&format!("{stem}.html"));
         let mut number = 1;
-        while !taken.insert(site.to_lowercase()) {
+        while !taken.insert(alike(&site)) {
             number += 1;
-            site = format!("{stem}-{number}.html");
+            site = safe_path(&format!("{stem}-{number}.html"));
         }
         sites.insert(head.file, site);
     }
@@ -85,25 +76,6 @@ fn public_pages(notebook: &Notebook) -> impl Iterator<Item = (usize, &PageHead)>
         .iter()
         .enumerate()
         .filter(|(_, head)| head.audience == Audience::Public)
-}
-
-/// A recipe that is based on a private one shows what it adds, but not what it has from there.
-fn is_open(notebook: &Notebook, public: &BTreeSet<FileId>, block: &Block) -> bool {
-    let mut at = block;
-    for _ in 0..BASED_ON_DEPTH {
-        if !public.contains(&at.page) {
-            return false;
-        }
-        let base = match &at.body {
-            Body::Recipe(recipe) => recipe.based_on.get(),
-            _ => None,
-        };
-        match base.and_then(|base| notebook.block(&base.value)) {
-            Some(base) => at = base,
-            None => return true,
-        }
-    }
-    true
 }
 
 impl<'a> Places<'a> {
@@ -138,6 +110,11 @@ impl<'a> Places<'a> {
     /// A public page's path in the site.
     pub(super) fn site_path(&self, file: FileId) -> Option<&str> {
         self.sites.get(&file).map(String::as_str)
+    }
+
+    /// The paths of all public pages in the site.
+    pub(super) fn site_paths(&self) -> impl Iterator<Item = &str> {
+        self.sites.values().map(String::as_str)
     }
 
     /// Whether a block's facts and data may be shown.

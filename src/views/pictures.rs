@@ -4,6 +4,8 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
+use super::file_name::told_apart;
+
 /// A picture that has to be written beside the pages. It is read anew and written without what cameras and scanners put
 /// into it: places, serial numbers, dates.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -28,10 +30,11 @@ pub(super) fn is_picture(path: &str) -> bool {
     known(path).is_some()
 }
 
-/// Where the picture at `from` goes. No two pictures go to one place: an ending that browsers do not know is kept and
+/// Where the picture at `from` goes. No two pictures go to one place, on any system: an ending that browsers do not know is kept and
 /// another put behind it.
 pub(super) fn site_path(from: &str) -> String {
-    match known(from) {
+    let from = told_apart(from);
+    match known(&from) {
         Some(true) => format!("pictures/{from}"),
         Some(false) | None => format!("pictures/{from}.png"),
     }
@@ -65,7 +68,7 @@ mod tests {
     fn each_picture_has_its_own_place() {
         assert_eq!(site_path("log/scans/a.png"), "pictures/log/scans/a.png");
         assert_eq!(site_path("a.tif"), "pictures/a.tif.png");
-        assert_eq!(site_path("a.JPG"), "pictures/a.JPG");
+        assert_ne!(site_path("a.JPG"), site_path("a.jpg"));
     }
 
     #[test]

@@ -12,15 +12,12 @@ use super::words::Words;
 /// The card of a process.
 pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Card {
     let words = common.words;
-    let paper = process.paper.get().and_then(|paper| Base::from_word(paper.value));
     Card {
         id: block.id.clone(),
         language: words.code.to_owned(),
         kind: CardKind::Process,
         title: block.name().to_owned(),
-        role: paper.map_or_else(String::new, |paper| {
-            Words::fill(words.card.paper, (words.base)(paper))
-        }),
+        role: base(words, process),
         tray: None,
         key_figures: Vec::new(),
         volumes: Vec::new(),
@@ -37,11 +34,24 @@ pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Car
 
 /// The place in this line of a bath: the trays counted from the left, each once.
 pub(super) fn tray_of(process: &Process, bath: &str) -> Option<Tray> {
+    let places = places_in_line(process);
+    let each = process.steps.iter().zip(&places);
+    let number = each
+        .filter(|(step, _)| step.bath.get().is_some_and(|used| used.value == bath))
+        .find_map(|(_, place)| *place)?;
+    Some(Tray {
+        number,
+        of: places.iter().flatten().copied().max().unwrap_or(number),
+    })
+}
+
+/// For each step the number of its tray, from 1; none for drying. A tray that serves two steps keeps its number.
+pub(super) fn places_in_line(process: &Process) -> Vec<Option<usize>> {
     let mut names: Vec<String> = Vec::new();
-    let mut place = None;
-    for (at, step) in process.steps.iter().enumerate() {
+    let each = process.steps.iter().enumerate();
+    each.map(|(at, step)| {
         if step.kind == StepKind::Dry {
-            continue;
+            return None;
         }
         // A tray without a name is one of its own.
         let name = step
@@ -52,14 +62,16 @@ pub(super) fn tray_of(process: &Process, bath: &str) -> Option<Tray> {
         if known.is_none() {
             names.push(name);
         }
-        let number = known.map_or(names.len(), |known| known + 1);
-        if place.is_none() && step.bath.get().is_some_and(|used| used.value == bath) {
-            place = Some(number);
-        }
-    }
-    place.map(|number| Tray {
-        number,
-        of: names.len(),
+        Some(known.map_or(names.len(), |known| known + 1))
+    })
+    .collect()
+}
+
+/// What paper a line is for; empty where it does not say.
+pub(super) fn base(words: &Words, process: &Process) -> String {
+    let base = process.paper.get().and_then(|paper| Base::from_word(paper.value));
+    base.map_or_else(String::new, |base| {
+        Words::fill(words.card.paper, (words.base)(base))
     })
 }
 

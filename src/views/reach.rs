@@ -45,7 +45,8 @@ pub struct Ph {
     pub best: f64,
     /// The highest likely one.
     pub high: f64,
-    /// What makes it uncertain, in words.
+    /// What makes it uncertain, in words; empty where the words about it say so already.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub because: String,
 }
 

@@ -21,14 +21,19 @@ pub(super) struct Common<'n> {
 }
 
 impl Common<'_> {
-    /// Notebook, block and version, so that an old card can be found and destroyed.
+    /// The small print of a block's card or label.
     pub(super) fn stamp(&self, block: &Block) -> String {
-        let version = concat!("trayside ", env!("CARGO_PKG_VERSION"));
-        let title = self.notebook.settings.title.get();
-        let parts = title.map(|title| title.value.as_str()).into_iter();
-        let stamp: Vec<&str> = parts.chain([block.id.as_str(), version]).collect();
-        self.words.stamp(stamp.join(" · "))
+        stamp(self.notebook, self.words, Some(&block.id))
     }
+}
+
+/// Notebook, block and version, so that an old card can be found and destroyed; and that nobody reviewed the words.
+pub(super) fn stamp(notebook: &Notebook, words: &Words, id: Option<&str>) -> String {
+    let version = concat!("trayside ", env!("CARGO_PKG_VERSION"));
+    let title = notebook.settings.title.get();
+    let parts = title.map(|title| title.value.as_str()).into_iter().chain(id);
+    let parts: Vec<&str> = parts.chain([version]).chain(words.unreviewed).collect();
+    parts.join(" · ")
 }
 
 /// The card of a recipe that stands at `tray`.

@@ -14,7 +14,7 @@ use super::blocks::Uses;
 use super::finding_view::{self, Found};
 use super::page::{CardLink, FindingView, PageView, SiteView};
 use super::paths::{Places, root_of};
-use super::{pictures, prose};
+use super::{clocks, contact, pictures, prose};
 
 /// The language of the fixed words where the notebook names none.
 const LANGUAGE: &str = "en";
@@ -60,7 +60,9 @@ fn view<'a>(
         .filter(|card| places.is_open(&card.id))
         .cloned()
         .collect();
+    let taken: BTreeSet<String> = places.site_paths().map(str::to_lowercase).collect();
     let desk = Desk {
+        clocks: clocks::paths(notebook, facts, findings, |id| places.is_open(id), &taken),
         notebook,
         facts,
         findings,
@@ -114,7 +116,15 @@ fn view<'a>(
             .language
             .get()
             .map_or_else(|| LANGUAGE.to_owned(), |language| language.value.clone()),
+        clocks: clocks::pages(&desk),
+        base: settings
+            .press
+            .site
+            .as_ref()
+            .and_then(|site| site.base.get())
+            .map(|base| base.value.clone()),
         pages,
+        frames: contact::frames(&desk),
         findings,
         summary: desk.found.summary(),
         pictures: pictures::needs(shown.into_iter().flatten().collect()),
@@ -144,6 +154,11 @@ fn page<'a>(
         path,
         title: head.title.clone(),
         date: head.date.get().map(|date| date.value.written.clone()),
+        day: head
+            .date
+            .get()
+            .map(|date| date.value.at.strftime("%Y-%m-%d").to_string()),
+        moment: head.date.get().map(|date| date.value.instant().to_string()),
         tags: head.tags.iter().map(|tag| tag.value.clone()).collect(),
         body: body.pieces,
         findings: finding_views(desk, head.file, blocks),

@@ -2,10 +2,11 @@
 
 use serde::Serialize;
 
-use crate::facts::{Bath, Dosed, Facts, Kept, NotSwapped, Swapped, swap as worth};
+use crate::facts::{Bath, Dosed, Fact, Facts, Kept, NotSwapped, Swapped, swap as worth};
 use crate::notebook::{Block, Notebook};
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
+use super::cards;
 use super::counted::Counted;
 use super::fact_view;
 use super::reach::ph as ph_of;
@@ -63,8 +64,10 @@ pub struct Worth {
     pub findings: Vec<Said>,
     /// What is no longer found.
     pub gone: Vec<Said>,
-    /// The whole weighing-out sheet with it.
+    /// The whole weighing-out sheet with it; none where it has a fault.
     pub sheet: Option<Sheet>,
+    /// Why there is no sheet.
+    pub no_sheet: Option<String>,
 }
 
 /// A fact that comes out otherwise.
@@ -161,7 +164,13 @@ fn told(
             ));
         }
     }
-    let sheet = other.baths.get(&block.id).and_then(|bath| {
+    let left_out = cards(notebook, &other, &others).left_out;
+    let no_sheet = left_out
+        .into_iter()
+        .find(|left| left.id == block.id)
+        .map(|left| left.why);
+    let bath = other.baths.get(&block.id).filter(|_| no_sheet.is_none());
+    let sheet = bath.and_then(|bath| {
         let source = Source {
             notebook,
             facts: &other,
@@ -201,6 +210,7 @@ fn told(
         findings: only_in(&others, findings, block),
         gone: only_in(findings, &others, block),
         sheet,
+        no_sheet,
     }
 }
 
@@ -214,12 +224,12 @@ fn changes(block: &Block, facts: &Facts, other: &Facts, style: Style) -> Vec<Cha
             let after = other.get(&block.id, &fact.name);
             let after_text = after.map_or_else(|| "none".to_owned(), |after| after.text(style));
             let before = fact.text(style);
-            let alike = match (fact.range(), after.and_then(crate::facts::Fact::range)) {
+            // Of a pH a tenth is much, of anything else a fiftieth is little.
+            let close = match (fact.range(), after.and_then(Fact::range)) {
                 (Some(one), Some(two)) => (two.best - one.best).abs() <= SMALL * one.best.abs(),
-                _ => before == after_text,
+                _ => false,
             };
-            // Of a pH a tenth is much.
-            let alike = alike && (!fact.name.ends_with("pH") || before == after_text);
+            let alike = before == after_text || (close && !fact.name.ends_with("pH"));
             (!alike).then(|| Change {
                 what: fact_view::view(block, fact, bath, style).label,
                 fact: fact.name.clone(),

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::facts::Facts;
-use crate::finding::{Finding, Grade, Standing};
+use crate::finding::{Finding, Grade, Standing, slug};
 use crate::notebook::{Block, Notebook};
 use crate::rules;
 
@@ -29,6 +29,8 @@ pub(super) fn only_in(these: &[Finding], those: &[Finding], block: &Block) -> Ve
         finding.span.file == block.span.file
             && block.span.start <= finding.span.start
             && finding.span.end <= block.span.end
+            // What a block expects of itself is about its text.
+            && finding.rule != slug::EXPECTED_MISSING
             && (finding.standing == Standing::Open || finding.grade == Grade::Hazard)
     };
     these

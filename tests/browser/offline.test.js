@@ -2,12 +2,11 @@
 // of the preview.
 
 import assert from 'node:assert/strict';
-import { spawn } from 'node:child_process';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 import { DESK, start, visit } from './support/browser.js';
-import { TRAYSIDE, lay, pressed, run } from './support/notebook.js';
+import { lay, pressed, run, tend } from './support/notebook.js';
 import { serve } from './support/server.js';
 
 const NONE = [];
@@ -180,22 +179,3 @@ test('the preview is never a copy, even where the site was once served at its ad
   await close();
   await notebook.remove();
 });
-
-// Starts `trayside tend` and waits until it says where it shows the notebook.
-async function tend(folder, port) {
-  const child = spawn(TRAYSIDE, ['tend', folder, '--port', String(port)], { stdio: ['ignore', 'pipe', 'pipe'] });
-  let said = '';
-  await new Promise((resolve, reject) => {
-    const hear = (data) => {
-      said += data;
-      if (said.includes(`:${port}`)) resolve();
-    };
-    child.stdout.on('data', hear);
-    child.stderr.on('data', hear);
-    child.on('exit', () => reject(new Error(`trayside tend ended:\n${said}`)));
-  });
-  child.removeAllListeners('exit');
-  return {
-    stop: () => new Promise((resolve) => { child.on('exit', resolve); child.kill('SIGINT'); }),
-  };
-}

@@ -15,6 +15,6 @@ if (files.length === 0) {
   console.error(`no test file begins with ${wanted.join(' or ')}`);
   process.exit(2);
 }
-const options = ['--test', '--test-concurrency=1', '--test-reporter=spec'];
+const options = ['--test', '--test-concurrency=1', '--test-timeout=300000', '--test-reporter=spec'];
 spawn(process.execPath, [...options, ...files], { cwd: here, stdio: 'inherit' })
   .on('exit', (code) => process.exit(code ?? 1));

@@ -132,7 +132,7 @@ fn what_is_written_wins_over_the_scan() {
 fn a_scan_needs_its_resolution_and_to_be_there_and_to_be_one() {
     let bytes = file(&DynamicImage::from(scan(WIDTH)), ImageFormat::Png);
     let proof = notebook("scan: hole.png", "cameras/hole.png", Some(bytes));
-    assert_eq!(rules(&proof), ["key-missing"]);
+    assert_eq!(rules(&proof), ["hole-unmeasured"]);
     let proof = notebook("scan: hole.png\ndpi: 4800", "cameras/hole.png", None);
     assert_eq!(rules(&proof), ["picture-missing"]);
     let proof = notebook(

@@ -8,14 +8,17 @@
     reason = "a test that cannot go on should stop, and tests look at the disk themselves"
 )]
 
+mod bad_input;
 mod bath_facts;
 mod book;
 #[cfg(feature = "typst")]
 mod cards;
 mod chem;
 mod chem_properties;
+mod clock_pages;
 mod expose;
 mod facts;
+mod hazards;
 mod hole_scan;
 mod layers;
 mod mix;
@@ -30,9 +33,14 @@ mod press;
 mod questions;
 mod reading;
 mod reference;
+mod renamed;
 mod rules;
 mod site;
+mod site_contact;
 mod site_pages;
+mod site_private;
+mod site_search;
+mod site_served;
 mod sound;
 mod stranger;
 mod support;
@@ -40,4 +48,5 @@ mod tend;
 mod trade;
 mod units;
 mod walk;
+mod what_if;
 mod whole;

@@ -128,6 +128,68 @@ fn crystals_are_weighed_for_the_dry_powder() {
     );
 }
 
+#[test]
+fn what_has_a_price_is_counted_without_the_rest() {
+    let shelf =
+        "shelf:\n  - material: washing soda, anhydrous\n    pack: 500 g\n    left: 0 g\n    price: 5\n";
+    let proof = notebook("1 g", shelf, DEVELOPER);
+    let who = Class {
+        people: 10,
+        each: 1,
+        spare_percent: 0.0,
+        load: None,
+        trays: 1,
+        lasts: None,
+    };
+    let found = reckoned(&proof, "dev", who, 1.0);
+    let cost = plain(&found.cost.join("\n"));
+    // 50 g of a pack of 500 g at 5, over ten sheets; and the whole pack.
+    assert!(
+        cost.contains("What has a price: used 0.50 in all, 0.05 a sheet; to buy in whole packs 5.00 in all, 0.50 a sheet."),
+        "{cost}"
+    );
+    assert!(cost.contains("Not counted: `vitamin C powder`"), "{cost}");
+    assert_eq!(found.used_per_sheet, None);
+}
+
+#[test]
+fn what_runs_out_in_a_session_to_come_is_a_hint() {
+    let page = |baths: &str, result: &str| {
+        format!(
+            "{DEVELOPER}\n```process\nid: line\nsteps:\n  - bath: dev\n    time: 4 min\n    light: red\n  - wash: tap water\n    time: 5 min\n```\n\n\
+             ```exposure\nid: pier\nwhen: 2031-05-02 11:20\n{result}```\n\n```batch\nid: mixed\nof: dev\nmade: 2031-05-09 18:30\nvolume: 1 l\n```\n\n\
+             ```session\nid: next\nwhen: 2031-05-09 19:00\nprocess: line\n{baths}sheets: pier\n```\n"
+        )
+    };
+    let told = |left: &str, baths: &str, result: &str| {
+        let shelf =
+            format!("shelf:\n  - material: washing soda, crystals\n    pack: 1 kg\n    left: {left}\n");
+        let all = seen(&notebook("1 g", &shelf, &page(baths, result)));
+        let own = all.into_iter().find(|finding| finding.rule == "shelf-short");
+        own.map(|finding| plain(&finding.message))
+    };
+    let short = told("100 g", "", "").unwrap();
+    assert_eq!(
+        short,
+        "`washing soda, crystals` runs out: this session takes 135 g, and 100 g is left"
+    );
+    assert_eq!(told("135 g", "", ""), None);
+    assert_eq!(told("100 g", "baths:\n  dev: mixed\n", ""), None);
+    assert_eq!(told("100 g", "", "result: right\n"), None);
+}
+
+#[test]
+fn a_renamed_packet_on_the_shelf_is_weighed_from_all_the_same() {
+    let tin = "```ingredient\nmaterial: the blue tin\nformula: Na2CO3·10H2O\nsource: label\n```\n\n";
+    let proof = notebook(
+        "1 g",
+        "shelf:\n  - material: the blue tin\n",
+        &format!("{tin}{DEVELOPER}"),
+    );
+    let found = mixed(&proof, "dev", 1.0);
+    assert_eq!(row(&found, "the blue tin").grams, Some(135.0));
+}
+
 // Question 2, and the rows QP10 to QP12 of the published quantities: masses that stand for one another.
 #[test]
 fn weights_that_stand_for_one_another() {

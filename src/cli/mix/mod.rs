@@ -1,6 +1,7 @@
 //! `trayside mix`: the weighing-out sheet of a recipe.
 
 mod against;
+mod baked;
 mod class;
 mod reach;
 mod swap;
@@ -32,12 +33,17 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
         });
         return Ok(Outcome::Clean);
     }
-    if let Some(why) = refused(&proof, &block.id) {
+    // What is only asked is answered of a recipe with a fault as well: that may be why it is asked.
+    let asks = !arguments.reach.is_empty() || !arguments.swap.is_empty() || arguments.baked.is_some();
+    if let Some(why) = refused(&proof, &block.id).filter(|_| !asks) {
         terminal::complain(&format!("`{}` is not mixed: {why}", block.id));
         return Ok(Outcome::Refused);
     }
     let target = target(arguments, &proof)?;
     let (litres, because) = weighing::litres_of(&target, bath, &proof.notebook).map_err(Stop)?;
+    if let Some(outcome) = asked(arguments, &proof, (block, bath), litres)? {
+        return Ok(outcome);
+    }
     if arguments.class {
         let class = class::read(arguments, &proof)?;
         let found =
@@ -47,28 +53,6 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
             MixFormat::Text => class::text(&found, terminal::text_style()),
         });
         return Ok(Outcome::Clean);
-    }
-    if !arguments.reach.is_empty() {
-        let material = &arguments.with.join(" ");
-        let ph = acidity(&proof, &arguments.reach.join(" "))?;
-        let wanted = views::reach::Wanted { ph, material, litres };
-        let found = views::reach::reach(
-            &proof.notebook,
-            &proof.facts,
-            &proof.findings,
-            (block, bath),
-            wanted,
-        )
-        .map_err(Stop)?;
-        let text = || reach::text(&found, terminal::text_style());
-        return answered(arguments.format, &found, text, found.answer.is_some());
-    }
-    if !arguments.swap.is_empty() {
-        let words = arguments.swap.join(" ");
-        let (from, to) = pair(&words)?;
-        let found = views::swap::swap(source(&proof), (block, bath), (from, to), litres).map_err(Stop)?;
-        let text = || swap::text(&found, terminal::text_style());
-        return answered(arguments.format, &found, text, found.worth.is_some());
     }
     let sheet = weighing::sheet(source(&proof), block, bath, litres, because)
         .ok_or_else(|| Stop(format!("`{}` does not say what it makes", block.id)))?;
@@ -81,6 +65,51 @@ pub(crate) fn run(arguments: &Mix) -> Result<Outcome, Stop> {
         MixFormat::Text => terminal::show(&text::sheet(&sheet, terminal::text_style())),
     }
     Ok(Outcome::Clean)
+}
+
+/// The answer, where something is asked and nothing mixed.
+fn asked(
+    arguments: &Mix,
+    proof: &Proof,
+    (block, bath): (&Block, &Bath),
+    litres: f64,
+) -> Result<Option<Outcome>, Stop> {
+    if !arguments.reach.is_empty() {
+        let material = &arguments.with.join(" ");
+        let ph = acidity(proof, &arguments.reach.join(" "))?;
+        let wanted = views::reach::Wanted { ph, material, litres };
+        let found = views::reach::reach(
+            &proof.notebook,
+            &proof.facts,
+            &proof.findings,
+            (block, bath),
+            wanted,
+        )
+        .map_err(Stop)?;
+        let text = || reach::text(&found, terminal::text_style());
+        return answered(arguments.format, &found, text, found.answer.is_some()).map(Some);
+    }
+    if !arguments.swap.is_empty() {
+        let words = arguments.swap.join(" ");
+        let (from, to) = pair(&words)?;
+        let found = views::swap::swap(source(proof), (block, bath), (from, to), litres).map_err(Stop)?;
+        let text = || swap::text(&found, terminal::text_style());
+        return answered(arguments.format, &found, text, found.worth.is_some()).map(Some);
+    }
+    if let Some(words) = &arguments.baked {
+        let (before, after) = two_masses(proof, words)?;
+        let found = views::baked::baked(
+            &proof.notebook,
+            &proof.facts,
+            (block, bath),
+            (before, after),
+            litres,
+        )
+        .map_err(Stop)?;
+        let text = || baked::text(&found, terminal::text_style());
+        return answered(arguments.format, &found, text, found.amount.is_some()).map(Some);
+    }
+    Ok(None)
 }
 
 /// Shows an answer; one that says why there is none is shown as well, and refused.
@@ -112,6 +141,19 @@ fn acidity(proof: &Proof, words: &str) -> Result<f64, Stop> {
     parse(&whole, &[Dimension::PH], style)
         .map(|amount| amount.range.best)
         .map_err(|mistake| Stop(format!("--reach `{words}`: {}", mistake.message)))
+}
+
+/// `100 g: 64 g`, in grams.
+fn two_masses(proof: &Proof, words: &str) -> Result<(f64, f64), Stop> {
+    let Some((before, after)) = words.split_once(':') else {
+        return Err(Stop(format!(
+            "--baked `{words}` wants what it weighed before and after, such as \"100 g: 64 g\""
+        )));
+    };
+    let grams = |words: &str| {
+        amount(proof, "baked", words.trim(), &[Dimension::Mass]).map(|amount| amount.range.best)
+    };
+    Ok((grams(before)?, grams(after)?))
 }
 
 /// `citric acid: lemon juice`.

@@ -51,6 +51,10 @@ pub(super) fn text(found: &Swap, style: TextStyle) -> String {
     }
     said(&mut page, "What is then found as well", &worth.findings);
     said(&mut page, "What is no longer found", &worth.gone);
+    if let Some(why) = &worth.no_sheet {
+        page.line("");
+        page.hung(0, "", &format!("It is not mixed so: {why}."));
+    }
     if let Some(whole) = &worth.sheet {
         page.line("");
         page.line(&"─".repeat(page.width));

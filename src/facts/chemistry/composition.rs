@@ -1,8 +1,10 @@
 //! A whole bath, or one part of it, as the model takes it: components with their ranges in so much water.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use crate::chem::{BathWithRanges, Component, GasMode, water_density, water_for_volume};
 use crate::facts::bath::{Bath, Dose};
-use crate::notebook::{Gas, Verb, Water, slug};
+use crate::notebook::{Gas, Part, Verb, Water, slug};
 use crate::pantry::{Formula, Lookup, Pantry};
 use crate::units::scalar::{AmountOfSubstance, Pressure, Temperature, Volume};
 use crate::units::{Dimension, Range};
@@ -42,6 +44,8 @@ pub struct Composition {
     pub gas: GasMode,
     /// What was left out, because nothing is known of it.
     pub left_out: Vec<String>,
+    /// Litres of water that plants keep back when they are strained, with what was dissolved in it.
+    pub kept_back: Option<Range>,
     /// Whether the water was weighed, as in a laboratory solution; else it is what the finished volume has room for.
     pub weighed: bool,
 }
@@ -71,6 +75,13 @@ impl Composition {
             .water
             .get()
             .filter(|water| recipe.parts.is_empty() && !made_up && water.amount.dimension == Dimension::Mass);
+        let dry = recipe
+            .water
+            .get()
+            .is_some_and(|water| water.amount.range.high <= 0.0);
+        if dry {
+            return because("there is no water to dissolve anything in");
+        }
         let litres = recipe.makes.get().map(|makes| makes.range);
         let doses: Vec<&Dose> = bath.doses.iter().collect();
         match (weighed, litres) {
@@ -88,12 +99,7 @@ impl Composition {
             .iter()
             .filter(|dose| dose.part.as_deref() == Some(part))
             .collect();
-        let written = bath
-            .recipe
-            .parts
-            .iter()
-            .find(|one| one.name.get().is_some_and(|name| slug(&name.value) == slug(part)));
-        let Some(written) = written.filter(|_| bath.complete) else {
+        let Some(written) = part_of(bath, part).filter(|_| bath.complete) else {
             return because("part of the recipe cannot be read");
         };
         if doses.is_empty() {
@@ -130,7 +136,7 @@ impl Composition {
                 litres: Some(volume.best),
                 kilograms: kilograms.best + more * 1e-3 + composition.crystal_kilograms(),
             };
-            more = composition.fill(pantry, doses, basin)?;
+            more = composition.fill(pantry, doses, &[], basin)?;
         }
         composition.kilograms = composition.kilograms + Range::exact(more * 1e-3);
         composition.checked()
@@ -144,13 +150,14 @@ impl Composition {
     ) -> Result<Self, NoComposition> {
         let mut composition = Self::empty(bath, litres, Some(litres));
         let temperature = Temperature::from_celsius(composition.celsius);
+        let passes = composition.strained(bath, doses, litres)?;
         for _ in 0..rounds(doses) {
             let basin = Basin {
                 litres: Some(litres.best),
                 // What the last round found, with the water of crystals.
                 kilograms: composition.kilograms.best + composition.crystal_kilograms(),
             };
-            composition.fill(pantry, doses, basin)?;
+            composition.fill(pantry, doses, &passes, basin)?;
             let solutes: Vec<(Formula, AmountOfSubstance)> = composition
                 .held
                 .iter()
@@ -184,12 +191,20 @@ impl Composition {
             temperature_assumed: temperature.is_none(),
             gas: gas_mode(bath),
             left_out: Vec::new(),
+            kept_back: None,
             weighed: false,
         }
     }
 
     /// Takes every dose apart; returns the grams of water that juices and solutions bring.
-    fn fill(&mut self, pantry: &Pantry, doses: &[&Dose], basin: Basin) -> Result<f64, NoComposition> {
+    /// Of each dose that share reaches the bath which `passes` says, all of it where it says nothing.
+    fn fill(
+        &mut self,
+        pantry: &Pantry,
+        doses: &[&Dose],
+        passes: &[Range],
+        basin: Basin,
+    ) -> Result<f64, NoComposition> {
         self.held.clear();
         self.left_out.clear();
         let mut water = 0.0;
@@ -199,7 +214,9 @@ impl Composition {
                 Refused::Because(why) => NoComposition::Because(why),
             })?;
             water += resolved.water;
+            let passed = passes.get(at).copied().unwrap_or(Range::exact(1.0));
             for (component, moles) in resolved.components {
+                let moles = moles * passed;
                 self.held.push(Held {
                     name: dose.name.value.clone(),
                     component,
@@ -215,6 +232,50 @@ impl Composition {
         Ok(water)
     }
 
+    /// The share of each dose that comes through the strainer. What plants keep back of their water keeps its share of all
+    /// that was dissolved in it: of the plant itself, and of what stood in the same pot until it was strained.
+    fn strained(&mut self, bath: &Bath, doses: &[&Dose], litres: Range) -> Result<Vec<Range>, NoComposition> {
+        let mut passes = Vec::with_capacity(doses.len());
+        let mut kept_back: BTreeMap<Option<&str>, Range> = BTreeMap::new();
+        for dose in &bath.doses {
+            if let Some(back) = dose.keeps_back(litres) {
+                let kept = kept_back.entry(dose.part.as_deref()).or_insert(Range::ZERO);
+                *kept = *kept + back.scale(1e-3);
+            }
+        }
+        for dose in doses {
+            let part = dose.part.as_deref();
+            let strained = dose.keeps_back(litres).is_some() || part.is_some_and(|part| strains(bath, part));
+            let share = kept_back
+                .get(&part)
+                .zip(water_of(bath, part))
+                .filter(|(_, water)| strained && water.low > 0.0);
+            let Some((kept, water)) = share else {
+                passes.push(Range::exact(1.0));
+                continue;
+            };
+            if kept.best >= water.best {
+                return Err(NoComposition::Because(format!(
+                    "the plants of `{}` keep back all of their water",
+                    part.unwrap_or(&bath.id)
+                )));
+            }
+            let passed = |kept: f64, water: f64| (1.0 - kept / water).max(0.0);
+            passes.push(Range::new(
+                passed(kept.high, water.low),
+                passed(kept.best, water.best),
+                passed(kept.low, water.high),
+            ));
+        }
+        let parts: BTreeSet<Option<&str>> = doses.iter().map(|dose| dose.part.as_deref()).collect();
+        self.kept_back = parts
+            .iter()
+            .filter(|part| water_of(bath, **part).is_some())
+            .filter_map(|part| kept_back.get(part).copied())
+            .reduce(|all, one| all + one);
+        Ok(passes)
+    }
+
     fn checked(self) -> Result<Self, NoComposition> {
         if self.kilograms.low > 0.0 && self.kilograms.is_finite() {
             Ok(self)
@@ -223,6 +284,11 @@ impl Composition {
                 "there is no water to dissolve anything in".to_owned(),
             ))
         }
+    }
+
+    /// Kilograms of water with that of crystals, by which molalities are counted.
+    pub(in crate::facts) fn solvent(&self) -> f64 {
+        self.kilograms.best + self.crystal_kilograms()
     }
 
     fn crystal_kilograms(&self) -> f64 {
@@ -249,6 +315,30 @@ impl Composition {
             bath.add(&held.component, AmountOfSubstance::from_moles(value(held.moles)))
         })
     }
+}
+
+/// Litres of water that are put into a part, or into a bath of one part.
+pub(in crate::facts) fn water_of(bath: &Bath, part: Option<&str>) -> Option<Range> {
+    let water = match part {
+        Some(part) => part_of(bath, part)?.water.get()?,
+        None => bath.recipe.water.get()?,
+    };
+    Some(match water.amount.dimension {
+        Dimension::Mass => water.amount.range.scale(1e-3),
+        _ => water.amount.range,
+    })
+}
+
+fn part_of<'b>(bath: &'b Bath, part: &str) -> Option<&'b Part> {
+    let mut parts = bath.recipe.parts.iter();
+    parts.find(|one| one.name.get().is_some_and(|name| slug(&name.value) == slug(part)))
+}
+
+fn strains(bath: &Bath, part: &str) -> bool {
+    let steps = part_of(bath, part).map_or(&[][..], |part| &part.steps);
+    steps
+        .iter()
+        .any(|step| matches!(step.verb, Verb::Strain | Verb::Filter))
 }
 
 /// How often doses are taken apart: amounts per kilogram depend on the water that crystals bring, and the other way round.

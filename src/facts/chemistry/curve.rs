@@ -11,7 +11,7 @@ use super::capacity::STOP_SPENT;
 use super::dosed::Dosed;
 use super::solution::{Chemistry, Solution};
 
-/// In how many steps an amount goes from nothing to twice what is written.
+/// In how many steps an amount goes to twice what is written, or a count to its end.
 const STEPS: u32 = 24;
 /// At how many of them the whole band is computed; between them its width is drawn straight.
 const BANDS: u32 = 6;
@@ -38,8 +38,8 @@ pub enum Along {
     Sheets,
 }
 
-/// pH against the soda of a developer or the acid of a stop, from nothing to twice what the recipe has; none where the
-/// bath has neither, or cannot be computed.
+/// pH against the soda of a developer, from nothing to twice what the recipe has, or against the acid of a stop, from a
+/// quarter of it; none where the bath has neither, or cannot be computed.
 pub fn ph_curve(notebook: &Notebook, bath: &Bath, chemistry: &Chemistry) -> Option<Curve> {
     let dose = moved(bath)?;
     let solution = chemistry.solution(&bath.id).ok()?;
@@ -49,7 +49,13 @@ pub fn ph_curve(notebook: &Notebook, bath: &Bath, chemistry: &Chemistry) -> Opti
     let name = &dose.name.value;
     let dosed = Dosed::with(notebook, bath, name).ok()?;
     let written = dosed.written().filter(|written| written.best > 0.0)?;
-    let at = |step: u32| written.best * 2.0 * f64::from(step) / f64::from(STEPS);
+    // Without any soda a developer shows its cliff; a stop without acid is water, of which there is nothing to see.
+    let least = if bath.role() == Some(Role::Stop) {
+        0.25
+    } else {
+        0.0
+    };
+    let at = |step: u32| written.best * (least + (2.0 - least) * f64::from(step) / f64::from(STEPS));
     let widths: Vec<(f64, f64, f64)> = (0..=BANDS)
         .filter_map(|step| {
             let total = at(step * STEPS / BANDS);

@@ -43,7 +43,7 @@ pub(super) fn taken_apart(pantry: &Pantry, dose: &Dose, basin: Basin) -> Result<
             let formula = formula_of_name(name);
             match (Component::named(name), malformed) {
                 (Ok(component), _) => pure(dose, Ok(component), formula.as_ref(), basin),
-                (Err(_), Some(why)) => Err(Refused::Because(why.clone())),
+                (Err(_), Some(why)) => Err(Refused::Because(why.to_string())),
                 (Err(_), None) => Err(Refused::Because(format!("what `{name}` is, is not known"))),
             }
         }

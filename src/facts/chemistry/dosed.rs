@@ -62,15 +62,24 @@ impl Dosed {
     /// Another material in the place of one that the bath holds.
     pub fn instead(notebook: &Notebook, bath: &Bath, from: &str, to: &str) -> Result<Self, String> {
         let at = places(notebook, bath, from)?;
-        let asked = known_exactly(notebook, to)?;
-        let mut own = Self::at(bath.clone(), &at, Dimension::Mass)?;
-        own.counted = counted(&asked);
+        Self::known_instead(bath, &at, to, &known_exactly(notebook, to)?)
+    }
+
+    /// A material that no pantry holds in the place of some doses.
+    pub(super) fn known_instead(
+        bath: &Bath,
+        at: &[usize],
+        name: &str,
+        asked: &Known,
+    ) -> Result<Self, String> {
+        let mut own = Self::at(bath.clone(), at, Dimension::Mass)?;
+        own.counted = counted(asked);
         own.written = None;
         for &(at, _) in &own.at {
             if let Some(dose) = own.bath.doses.get_mut(at) {
                 dose.amount = figure(own.counted, dose)?;
-                dose.name.value = to.to_owned();
-                dose.known = asked.clone();
+                name.clone_into(&mut dose.name.value);
+                dose.known.clone_from(asked);
             }
         }
         Ok(own)

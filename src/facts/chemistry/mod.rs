@@ -1,5 +1,6 @@
 //! The chemistry of baths: what is in each, how acid it is and how sure that is, and how long it lasts.
 
+mod baked;
 mod capacity;
 mod carry;
 mod composition;
@@ -11,6 +12,7 @@ mod of_recipe;
 mod solution;
 mod swap;
 
+pub use baked::{Baked, baked};
 pub use capacity::STOP_SPENT;
 pub use carry::{Lines, Load, Place, Sheet, load};
 pub use composition::{Composition, Held};
@@ -20,5 +22,6 @@ pub use of_recipe::widest;
 pub use solution::{Chemistry, Solution, Solved, solve_bath};
 pub use swap::{Kept, NotSwapped, Swapped, swap};
 
+pub(super) use composition::water_of;
 pub(super) use of_log::{batch_facts, session_facts};
 pub(super) use of_recipe::facts;

@@ -176,6 +176,13 @@ pub(super) fn ph_fact(
             Gas::Aired => "aired",
         });
     fact = fact.from("carbon dioxide", gas);
+    if let Some(kept) = composition.kept_back {
+        let kept = show(kept, Dimension::Volume, Digits::Significant(2), style);
+        fact = fact.from(
+            "kept back by the plants",
+            format!("{kept}, with what is dissolved in it"),
+        );
+    }
     for left_out in &composition.left_out {
         fact = fact.from("left out", left_out.clone());
     }

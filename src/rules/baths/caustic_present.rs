@@ -5,6 +5,7 @@ use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixtures;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::told::told;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::CAUSTIC_PRESENT,
@@ -83,6 +84,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(span) = mixture.at([caustic]) else {
             continue;
         };
+        if told(report, mixture.block, &[slug::CAUSTIC_INTO_WARM]) {
+            continue;
+        }
         let (grade, message) = if minors {
             let message = format!(
                 "`{}` burns eyes and skin, and minors are in the room",

@@ -4,7 +4,7 @@ use crate::chem::ideal_gas_volume;
 use crate::finding::{Grade, slug};
 use crate::notebook::Gas;
 use crate::rules::context::{Context, Report};
-use crate::rules::place::place;
+use crate::rules::place::{hazard_place, place};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::number;
 use crate::rules::told::told;
@@ -12,13 +12,13 @@ use crate::units::scalar::Temperature;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::GAS_CONFINED,
-    grade: Grade::Doubt,
+    grade: Grade::Hazard,
     group: Group::Baths,
     looks_for: "A bath that gives off carbon dioxide and is mixed in a closed vessel, or said to hold all of it while it presses out with more than one atmosphere.",
     why: "A cap over a fizzing bath is a cork. What is left of the bottle flies, and soda with it.",
     instead: "Mix in an open jug of three times the volume, and cap the bath only when it has been still for half an hour.",
     threshold: Some(
-        "More than 50 ml of gas where the soda is poured into the acid, or more than one atmosphere over a bath with `gas: held`.",
+        "In a closed vessel, more than 50 ml of gas where the soda is poured into the acid. More than one atmosphere over a bath with `gas: held` is a doubt.",
     ),
     sureness: Sureness::Computed,
     sources: &[],
@@ -103,9 +103,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
             .chain(parts)
             .filter_map(|step| step.vessel.get())
             .find(|vessel| is_closed(&vessel.value));
-        if let Some(vessel) = closed.filter(|_| worst > BORNE)
-            && let Some(span) = place(block, [vessel.span])
-        {
+        if let Some(vessel) = closed.filter(|_| worst > BORNE) {
+            let span = hazard_place(block, bath, [vessel.span]);
             let message = format!(
                 "up to {} ml of gas may be set free in `{}`",
                 number(worst, 2, style),
@@ -129,7 +128,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             );
             report.add(
                 report
-                    .finding(span, message)
+                    .graded(Grade::Doubt, span, message)
                     .help("write `gas: fizzed`, and leave it open"),
             );
         }

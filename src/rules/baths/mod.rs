@@ -10,6 +10,7 @@ mod baked_unweighed;
 mod baking_soda_alone;
 mod based_on_circle;
 mod borate_with_minors;
+mod caustic_into_warm;
 mod caustic_present;
 mod caustic_used_up;
 mod dichromate_present;
@@ -40,6 +41,7 @@ mod stop_time;
 mod sulfide_with_acid;
 mod vessel_too_small;
 mod vitamin_c_over_soda;
+mod water_missing;
 mod water_over_makes;
 mod working_life_long;
 mod working_life_missing;
@@ -60,6 +62,7 @@ pub(super) const RULES: &[&Rule] = &[
     &oxidiser_with_developer::RULE,
     &dichromate_present::RULE,
     &acid_into_sulfite::RULE,
+    &caustic_into_warm::RULE,
     &caustic_present::RULE,
     &borate_with_minors::RULE,
     &alkali_missing::RULE,
@@ -68,6 +71,7 @@ pub(super) const RULES: &[&Rule] = &[
     &mixed_together::RULE,
     &soda_into_acid::RULE,
     &vessel_too_small::RULE,
+    &water_missing::RULE,
     &water_over_makes::RULE,
     &working_life_missing::RULE,
     &working_life_long::RULE,

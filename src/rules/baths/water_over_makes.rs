@@ -3,6 +3,7 @@
 use crate::facts::Bath;
 use crate::finding::{Grade, slug};
 use crate::notebook::{Slot, Water};
+use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -126,13 +127,15 @@ fn put_in(bath: &Bath) -> Option<Range> {
         if dose.amount.dimension == Dimension::Volume && material.density.is_some() {
             total = total + dose.amount.range;
         }
-        if let (Some(kept), Some(grams)) = (&material.keeps_back, dose.grams(Range::exact(1.0))) {
-            total = total - Range::new(0.0, grams.best * kept.best(), grams.high * kept.high()).scale(1e-3);
-        } else if material.is(crate::pantry::Property::Plant)
+        let all = Range::exact(1.0);
+        if let Some(kept) = dose.keeps_back(all) {
+            total = total - Range::new(0.0, kept.best, kept.high).scale(1e-3);
+        } else if material.is(Property::Plant)
+            && material.form.is_none()
             && material.contains.iter().all(|share| share.extracted.is_none())
         {
             // A plant of the notebook's own keeps back an unknown amount, up to about five times its weight.
-            if let Some(grams) = dose.grams(Range::exact(1.0)) {
+            if let Some(grams) = dose.grams(all) {
                 total = total - Range::new(0.0, grams.best * 2.0, grams.high * 5.0).scale(1e-3);
             }
         }

@@ -12,7 +12,7 @@ pub(super) const RULE: Rule = Rule {
     name: slug::HOLE_UNMEASURED,
     grade: Grade::Doubt,
     group: Group::Exposure,
-    looks_for: "A scan of a hole that the hole cannot be measured on, a hole on it that is far from round, and a width that is known to less than a third of a stop.",
+    looks_for: "A scan that a hole cannot be measured on, one whose resolution is not said, a hole on it that is far from round, and a width that is known to less than a third of a stop.",
     why: "Every time of this camera goes with the square of the hole's width.",
     instead: "Scan the plate with light behind it at 3200 dpi or more, with plate all round the hole, the scanner's sharpening off.",
     threshold: Some(
@@ -35,6 +35,17 @@ fn check(context: &Context<'_>, report: &mut Report) {
     for (_, camera) in cameras(context) {
         let Some(scan) = camera.scan.get() else { continue };
         let seen = match notebook.holes.on(scan) {
+            None if camera.pinhole.is_absent() && camera.dpi.is_absent() => {
+                report.add(
+                    report
+                        .finding(
+                            scan.span,
+                            "the resolution of this scan is not said, so the hole on it cannot be measured",
+                        )
+                        .help("add `dpi: 3200`, or measure the hole otherwise and write `pinhole: 0.3 mm`"),
+                );
+                continue;
+            }
             None => continue,
             Some(Err(why)) => {
                 report.add(

@@ -53,7 +53,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             if let Known::Unknown {
                 malformed: Some(why), ..
             } = &dose.known
-                && let Some(span) = place(block, [dose.name.span])
+                && let Some(span) = place(block, [dose.name.part(why.range.clone())])
             {
                 let message = format!("`{}` is no chemical formula: {why}", dose.name.value);
                 report.add(

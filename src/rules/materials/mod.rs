@@ -15,6 +15,7 @@ mod juice_unmeasured;
 mod material_ambiguous;
 mod material_unknown;
 mod percent_without_basis;
+mod shelf_short;
 mod soda_form_missing;
 mod solubility_exceeded;
 mod spoon_without_grams;
@@ -47,6 +48,7 @@ pub(super) const RULES: &[&Rule] = &[
     &ascorbate_swapped::RULE,
     &swap_wrong_way::RULE,
     &swap_idle::RULE,
+    &shelf_short::RULE,
     &hard_water::RULE,
     &solubility_exceeded::RULE,
     &acid_concentrated::RULE,

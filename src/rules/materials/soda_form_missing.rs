@@ -15,7 +15,9 @@ pub(super) const RULE: Rule = Rule {
     why: "Crystals are more than half water. 50 g of crystals where 50 g of dry powder was meant bring little more than \
           a third of the alkali, and the picture comes slow and thin.",
     instead: "Read the packet and write `washing soda, crystals` or `washing soda, anhydrous`. 1 g anhydrous is 1.17 g \
-              monohydrate is 2.70 g crystals.",
+              monohydrate is 2.70 g crystals. An unmarked packet is told by the oven: baked until it gets no lighter, \
+              anhydrous loses nothing, monohydrate 14.5 % of its weight, baking soda 36.9 %, crystals 63.0 %; \
+              `trayside mix RECIPE --baked \"100 g: 64 g\"` reads the two weighings.",
     threshold: None,
     sureness: Sureness::Published,
     sources: &["The Darkroom Cookbook, 3rd edition (conversions of carbonate)"],

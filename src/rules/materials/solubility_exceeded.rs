@@ -8,7 +8,10 @@ use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{grams, number};
-use crate::units::Range;
+use crate::units::{Dimension, Range};
+
+/// No powder for a bath dissolves better, in g per kg of water: potassium carbonate comes to 1100 (assumed).
+const ANYTHING: f64 = 1500.0;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::SOLUBILITY_EXCEEDED,
@@ -19,7 +22,7 @@ pub(super) const RULE: Rule = Rule {
               spots on sheets.",
     instead: "Use more water for that part, warmer water, or less salt.",
     threshold: Some(
-        "Above the highest estimate of its solubility at the temperature of the water, or of the finished bath at its working temperature; 20 °C where none is given.",
+        "Above the highest estimate of its solubility at the temperature of the water, or of the finished bath at its working temperature; 20 °C where none is given. Of what has no figure, 1.5 kg in a litre.",
     ),
     sureness: Sureness::Computed,
     sources: &[],
@@ -58,10 +61,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, bath) in context.baths() {
         for dose in &bath.doses {
-            let Some(material) = dose.material() else { continue };
-            let Some(weight) = dose.grams(bath.litres().unwrap_or(Range::exact(1.0))) else {
-                continue;
-            };
+            let material = dose.material();
+            let litres = bath.litres().unwrap_or(Range::exact(1.0));
             // Baking soda in a developer has a fault of its own, and goes out whole.
             if dose.is(Property::Bicarbonate) && bath.role() == Some(Role::Developer) {
                 continue;
@@ -69,17 +70,22 @@ fn check(context: &Context<'_>, report: &mut Report) {
             // A solution is no salt, and an alkali takes up what is acid.
             let acid = dose.is(Property::Acid) || dose.is(Property::Phenolic) || dose.is(Property::Borate);
             let taken_up = acid && !dose.is(Property::Alkali) && bath.first(Property::Alkali).is_some();
-            if material.form == Some(Form::Liquid) || taken_up {
+            let liquid = material.is_some_and(|material| material.form == Some(Form::Liquid));
+            if liquid || taken_up || dose.is(Property::Plant) {
                 continue;
             }
             // First as it is dissolved, then as it is used: what dissolved warm may fall out in the tray.
             let solvents = [water(bath, dose), finished(bath)];
             let short = solvents.into_iter().flatten().find_map(|water| {
-                let limit = limit(material, water.celsius)?;
-                // A hair above is the figure's own spread.
-                (weight.best > limit * water.kilograms * 1.02).then_some((water, limit))
+                let weight = weighed(dose, litres, water.kilograms)?;
+                let limit = material.map_or(Some(ANYTHING), |material| limit(material, water.celsius))?;
+                // A hair above is the figure's own spread. Without any water another rule speaks.
+                (water.kilograms > 0.0 && weight.best > limit * water.kilograms * 1.02)
+                    .then_some((water, limit, weight))
             });
-            let Some((water, limit)) = short else { continue };
+            let Some((water, limit, weight)) = short else {
+                continue;
+            };
             let most = limit * water.kilograms;
             if let Some(span) = place(block, [dose.amount.span, dose.name.span]) {
                 let message = format!(
@@ -132,7 +138,7 @@ fn water(bath: &Bath, dose: &Dose) -> Option<Solvent> {
     match put_in {
         Slot::Is(water) => {
             let amount = &water.amount;
-            let kilograms = if amount.dimension == crate::units::Dimension::Mass {
+            let kilograms = if amount.dimension == Dimension::Mass {
                 amount.range.best / 1000.0
             } else {
                 amount.range.best
@@ -151,9 +157,23 @@ fn water(bath: &Bath, dose: &Dose) -> Option<Solvent> {
     }
 }
 
+/// Grams of a dose, where it is a powder.
+fn weighed(dose: &Dose, litres: Range, kilograms: f64) -> Option<Range> {
+    match dose.amount.dimension {
+        Dimension::Molality => {
+            let molar_mass = dose.formula()?.molar_mass();
+            Some(dose.amount.range.scale(kilograms * molar_mass))
+        }
+        _ => dose.grams(litres),
+    }
+}
+
 /// Grams that dissolve in a kilogram of water at most; none outside of what is known.
 fn limit(material: &Material, celsius: f64) -> Option<f64> {
     let points = &material.solubility;
+    if points.is_empty() {
+        return Some(ANYTHING);
+    }
     let (first, last) = (points.first()?, points.last()?);
     if celsius <= first.celsius {
         return Some(first.grams_per_kilogram.high());

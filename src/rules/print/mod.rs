@@ -5,6 +5,7 @@ mod card_too_large;
 mod glyph_missing;
 mod label_overflow;
 mod red_contrast;
+mod sheet_overflow;
 mod template_broken;
 
 use super::rule::Rule;
@@ -17,4 +18,5 @@ pub(super) const RULES: &[&Rule] = &[
     &card_too_large::RULE,
     &red_contrast::RULE,
     &label_overflow::RULE,
+    &sheet_overflow::RULE,
 ];

@@ -77,7 +77,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         };
         let strength = moles(&held, carbonate).best / litres.best;
-        if strength < IRRITATES {
+        if strength < IRRITATES || !strength.is_finite() {
             continue;
         }
         let sodas = bath.all(Property::Carbonate).map(|dose| dose.amount.span);

@@ -135,7 +135,13 @@ pub(super) fn prefix(cursor: &mut Cursor<'_>) -> Option<&'static Unit> {
                 .find_map(try_one)
                 .map(|ahead| (table::ISO, ahead))
         })
-        .or_else(|| try_one("pH").map(|ahead| (table::PH, ahead)));
+        .or_else(|| try_one("pH").map(|ahead| (table::PH, ahead)))
+        // The mark of a printing speed on a box of paper; a small p is another thing.
+        .or_else(|| {
+            let marked = cursor.rest().starts_with('P');
+            let ahead = marked.then(|| try_one("P")).flatten();
+            ahead.map(|ahead| (table::ISO, ahead))
+        });
     let (unit, ahead) = found?;
     cursor.at = ahead.at;
     Some(unit)

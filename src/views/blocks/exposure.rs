@@ -68,13 +68,24 @@ fn given(desk: &Desk<'_>, block: &Block, exposure: &Exposure, rows: &mut Rows<'_
         rows.figure("time", &exposure.time);
         return;
     }
-    let computed = desk
-        .open_facts(block)
-        .iter()
-        .find(|fact| fact.name == "time" && fact.value.is_ok());
-    match computed {
-        Some(fact) => rows.remarked("time", fact.text(desk.style), "computed"),
+    match computed_time(desk, block) {
+        Some(time) => rows.remarked("time", time, "computed"),
         None => rows.blank("time"),
+    }
+}
+
+fn computed_time(desk: &Desk<'_>, block: &Block) -> Option<String> {
+    let mut facts = desk.open_facts(block).iter();
+    let fact = facts.find(|fact| fact.name == "time" && fact.value.is_ok())?;
+    Some(fact.text(desk.style))
+}
+
+/// The time of an exposure in words: of a strip its steps, else the time written, else the one computed.
+pub(in crate::views) fn time_given(desk: &Desk<'_>, block: &Block, exposure: &Exposure) -> Option<String> {
+    match (exposure.strip.get(), exposure.time.get()) {
+        (Some(strip), _) => Some(strip_text(&strip.value, desk.style)),
+        (None, Some(time)) => Some(time.amount.show(desk.style)),
+        (None, None) => computed_time(desk, block),
     }
 }
 
@@ -114,7 +125,8 @@ fn scan(desk: &Desk<'_>, block: &Block, scan: &Slot<Scan>, what: &str) -> Vec<Pi
         .collect()
 }
 
-fn light_text(light: &Light, style: Style) -> String {
+/// The light that was measured or judged, in words.
+pub(in crate::views) fn light_text(light: &Light, style: Style) -> String {
     match light {
         Light::Value(value) | Light::Lux(value) => value.show(style),
         Light::Meter {

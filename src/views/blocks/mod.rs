@@ -17,7 +17,7 @@ use crate::notebook::{Block, Body};
 use super::block_view::Desk;
 use super::page::{PictureView, Section};
 
-pub(super) use exposure::verdict;
+pub(super) use exposure::{light_text, time_given, verdict};
 pub(super) use usage::Uses;
 
 /// What was written in a block.

@@ -1,6 +1,7 @@
-//! What used a block: the batches and sessions of a recipe, the sheets of a camera. Links back, at most a dozen.
+//! What used a block, and what a sheet came from: the batches, sessions and sheets of a recipe, the sheets of a camera,
+//! the baths of a sheet. Links, at most a dozen of a kind.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::notebook::{Block, Body, Kind, Notebook};
 
@@ -65,26 +66,86 @@ impl<'a> Uses<'a> {
     }
 }
 
+impl<'a> Uses<'a> {
+    /// What refers to the block of this id.
+    pub(in crate::views) fn of_block(&self, id: &str) -> &[&'a Block] {
+        self.of.get(id).map_or(&[], Vec::as_slice)
+    }
+}
+
 /// The sections that lead back from a block to what used it, one for each kind.
 pub(super) fn of(desk: &Desk<'_>, block: &Block) -> Vec<Section> {
     if !desk.notebook.leads_to(block) {
         return Vec::new();
     }
-    let users = desk.uses.of.get(block.id.as_str()).map_or(&[][..], Vec::as_slice);
+    let users = desk.uses.of_block(&block.id);
+    let (upward, sheets) = match block.kind() {
+        Kind::Exposure | Kind::Print => (baths_of(desk, users), Vec::new()),
+        Kind::Batch => (Vec::new(), sheets_of(desk, users)),
+        Kind::Recipe => {
+            let batches = users.iter().filter(|user| user.kind() == Kind::Batch);
+            let sessions: Vec<&Block> = batches
+                .flat_map(|batch| desk.uses.of_block(&batch.id))
+                .copied()
+                .collect();
+            (Vec::new(), sheets_of(desk, &sessions))
+        }
+        _ => (Vec::new(), Vec::new()),
+    };
+    let (batches, recipes): (Vec<&Block>, Vec<&Block>) =
+        upward.into_iter().partition(|block| block.kind() == Kind::Batch);
+    let direct = |kind| {
+        let of_kind: Vec<&Block> = users.iter().filter(|user| user.kind() == kind).copied().collect();
+        links(desk, block, &direct_heading(kind, of_kind.len()), &of_kind)
+    };
     [
-        Kind::Process,
-        Kind::Batch,
-        Kind::Session,
-        Kind::Exposure,
-        Kind::Print,
+        direct(Kind::Process),
+        direct(Kind::Batch),
+        direct(Kind::Session),
+        links(desk, block, "in the baths", &batches),
+        links(desk, block, "by the recipes", &recipes),
+        direct(Kind::Exposure),
+        direct(Kind::Print),
+        links(desk, block, "sheets through it", &sheets),
     ]
     .into_iter()
-    .filter_map(|kind| of_kind(desk, block, kind, users))
+    .flatten()
     .collect()
 }
 
-fn of_kind(desk: &Desk<'_>, block: &Block, kind: Kind, users: &[&Block]) -> Option<Section> {
-    let users: Vec<&&Block> = users.iter().filter(|user| user.kind() == kind).collect();
+/// The batches of the sessions that a sheet went through, and the recipes they were mixed by.
+fn baths_of<'a>(desk: &Desk<'a>, users: &[&'a Block]) -> Vec<&'a Block> {
+    let mut found: Vec<&Block> = Vec::new();
+    for session in users {
+        let Body::Session(session) = &session.body else {
+            continue;
+        };
+        for (recipe, batch) in &session.baths {
+            for id in [&batch.value, &recipe.value] {
+                let bath = desk.places.block(id);
+                let bath = bath.filter(|bath| matches!(bath.kind(), Kind::Batch | Kind::Recipe));
+                found.extend(bath.filter(|bath| !found.iter().any(|known| std::ptr::eq(*known, *bath))));
+            }
+        }
+    }
+    found
+}
+
+/// The sheets of sessions, each once.
+fn sheets_of<'a>(desk: &Desk<'a>, users: &[&'a Block]) -> Vec<&'a Block> {
+    let mut found = Vec::new();
+    let mut known = BTreeSet::new();
+    for session in users {
+        if let Body::Session(session) = &session.body {
+            let sheets = session.sheets.iter().filter(|sheet| known.insert(&sheet.value));
+            found.extend(sheets.filter_map(|sheet| desk.places.block(&sheet.value)));
+        }
+    }
+    found
+}
+
+/// A line of links, where there are any.
+fn links(desk: &Desk<'_>, block: &Block, heading: &str, users: &[&Block]) -> Option<Section> {
     let count = users.len();
     if count == 0 {
         return None;
@@ -100,7 +161,11 @@ fn of_kind(desk: &Desk<'_>, block: &Block, kind: Kind, users: &[&Block]) -> Opti
     if count > MOST {
         rows.push(row("", format!("{} more", count - MOST)));
     }
-    let heading = match (kind, count) {
+    Some(section(Some(heading), rows, Layout::Links))
+}
+
+fn direct_heading(kind: Kind, count: usize) -> String {
+    match (kind, count) {
         (Kind::Process, _) => "in the line".to_owned(),
         (Kind::Batch, 1) => "mixed once".to_owned(),
         (Kind::Batch, count) => format!("mixed {count} times"),
@@ -109,8 +174,7 @@ fn of_kind(desk: &Desk<'_>, block: &Block, kind: Kind, users: &[&Block]) -> Opti
         (Kind::Exposure, count) => format!("{count} sheets"),
         (_, 1) => "one print".to_owned(),
         (_, count) => format!("{count} prints"),
-    };
-    Some(section(Some(&heading), rows, Layout::Links))
+    }
 }
 
 /// Of a sheet how it came out, of a batch or session its day.

@@ -160,7 +160,7 @@ impl Plot {
         draw::svg(self, prefix)
     }
 
-    /// What there is to see, in a sentence or two, for those who cannot.
+    /// What there is to see, in a sentence or two, for those who cannot. Print wants it beside the drawing as `alt`.
     pub fn words(&self) -> String {
         words::words(self)
     }

@@ -4,6 +4,7 @@
 mod rows;
 mod stock;
 mod target;
+mod volumes;
 mod water;
 
 use serde::Serialize;
@@ -26,6 +27,9 @@ pub use stock::Stock;
 pub(super) use stock::Use;
 pub(super) use target::capacity as capacity_of;
 pub use target::{Target, litres_of};
+pub use volumes::{
+    VolumeGroup, VolumeRow, VolumeSheet, VolumeSheets, VolumeStock, volume_sheet_size, volume_sheets,
+};
 
 /// Where gas comes off, the vessel holds this many times the bath. Common practice, no source.
 const ROOM_FOR_GAS: f64 = 3.0;
@@ -87,6 +91,8 @@ pub struct Heads {
     pub time: &'static str,
     /// Over what is left of the packets.
     pub shelf: &'static str,
+    /// Over what is in the packets.
+    pub packets: &'static str,
     /// Over a column of packets.
     pub packet: &'static str,
     /// Over a column of what is in them.
@@ -109,6 +115,7 @@ impl Heads {
             steps: say.steps,
             time: words.card.time,
             shelf: say.shelf_afterwards,
+            packets: say.shelf,
             packet: say.packet,
             there: say.there,
             takes: say.takes,
@@ -162,6 +169,19 @@ pub struct Source<'n> {
 pub(super) struct Plan {
     pub(super) sheet: Sheet,
     pub(super) uses: Vec<Use>,
+    /// How long it takes, with what does not follow the volume.
+    times: Vec<Time>,
+}
+
+/// A time and the words round it.
+struct Time {
+    label: String,
+    /// As it is read.
+    shown: String,
+    /// What is said with it.
+    template: &'static str,
+    /// Whether it is worth a word at the volume that the recipe makes: there it stands in the steps.
+    always: bool,
 }
 
 /// The sheet of a recipe for a volume in litres; nothing where the recipe does not say what it makes.
@@ -222,6 +242,7 @@ pub(super) fn plan(
     lines.push(vessel(bath, &weighing, litres, say));
     lines.extend(diluted(bath, &weighing, litres, say, style));
     let uses = stock::uses(&seen);
+    let times = times(bath, notebook, multiple, words);
     let sheet = Sheet {
         id: block.id.clone(),
         title: block.name().to_owned(),
@@ -236,12 +257,22 @@ pub(super) fn plan(
             .solution(&bath.id)
             .ok()
             .filter(|_| facts.get(&bath.id, "pH").is_some_and(|fact| fact.value.is_ok()))
-            .map(|solution| reach::ph(solution, style)),
+            .map(|solution| Ph {
+                because: String::new(),
+                ..reach::ph(solution, style)
+            }),
         acidity: acidity(facts, bath, &words.sheet, style),
         groups,
         water: lines,
         steps: wording.steps(),
-        times: times(bath, notebook, multiple, words),
+        times: times
+            .iter()
+            .filter(|time| time.always || multiple != 1.0)
+            .map(|time| Line {
+                label: time.label.clone(),
+                text: Words::fill(time.template, &time.shown),
+            })
+            .collect(),
         shelf: stock::of(&seen, &uses),
         cautions: cautions(bath, notebook, findings),
         write_on: write_on.into_iter().map(str::to_owned).collect(),
@@ -249,7 +280,7 @@ pub(super) fn plan(
         heads: Heads::of(words),
         volume,
     };
-    Some(Plan { sheet, uses })
+    Some(Plan { sheet, uses, times })
 }
 
 /// What the finished bath comes to, with what is least sure about it.
@@ -294,7 +325,7 @@ fn diluted(
 }
 
 /// What stays as it is and what follows the volume.
-fn times(bath: &Bath, notebook: &Notebook, multiple: f64, words: &Words) -> Vec<Line> {
+fn times(bath: &Bath, notebook: &Notebook, multiple: f64, words: &'static Words) -> Vec<Time> {
     let (say, style) = (&words.sheet, notebook.settings.style);
     let room = notebook.settings.room.get().map(|room| room.range.best);
     let recipe = &bath.recipe;
@@ -306,15 +337,17 @@ fn times(bath: &Bath, notebook: &Notebook, multiple: f64, words: &Words) -> Vec<
         for (step, time) in steps.iter().zip(step_times(steps, water, room)) {
             let cools = step.verb == Verb::Cool && step.time.is_none();
             let time = time.ok().map(|time| if cools { time * factor } else { time });
-            if let (true, Some(time)) = (cools && multiple != 1.0, time) {
+            if let (true, Some(time)) = (cools, time) {
                 let label = name.map_or_else(
                     || say.cooling.to_owned(),
                     |name| Words::fill(say.cooling_part, name),
                 );
                 let shown = show(time, Dimension::Time, Digits::Significant(2), style);
-                lines.push(Line {
+                lines.push(Time {
                     label,
-                    text: Words::fill(say.cools_slowly, &shown),
+                    shown,
+                    template: say.cools_slowly,
+                    always: false,
                 });
             }
             total = total.zip(time).map(|(total, time)| total + time);
@@ -332,9 +365,11 @@ fn times(bath: &Bath, notebook: &Notebook, multiple: f64, words: &Words) -> Vec<
     let whole = whole.zip(common).map(|(whole, common)| whole + common);
     if let Some(whole) = whole.filter(|whole| whole.high > 0.0) {
         let shown = show(whole, Dimension::Time, Digits::Significant(2), style);
-        lines.push(Line {
+        lines.push(Time {
             label: say.in_all.to_owned(),
-            text: Words::fill(say.takes_as_long, &shown),
+            shown,
+            template: say.takes_as_long,
+            always: true,
         });
     }
     lines

@@ -2,7 +2,6 @@
 
 use crate::facts::Way;
 use crate::notebook::Water;
-use crate::pantry::{Form, Material, Property};
 use crate::scale::water as scale;
 use crate::units::{Digits, Dimension, Range, show};
 
@@ -50,9 +49,10 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         if let Some((poured, Dimension::Volume)) = taken {
             put_in = put_in + poured.scale(1000.0 * seen.multiple);
         }
-        if let (Some(per_gram), Some(grams)) = (material.and_then(keeps_back), seen.weighed(index, dose)) {
+        let made = bath.litres().unwrap_or(Range::exact(litres));
+        if let Some(back) = dose.keeps_back(made) {
             guessed = true;
-            kept = kept + grams * per_gram;
+            kept = kept + back.scale(seen.multiple);
         }
     }
     let volume = |range: Range, digits| {
@@ -77,17 +77,4 @@ pub(super) fn lines(seen: &Seen<'_>, litres: f64) -> Vec<String> {
         Words::fill_all(say.fill_up, &[&volume(up, 2), &finished])
     });
     lines
-}
-
-/// Millilitres that a gram keeps back: as the pantry knows it, else as leaves of its form do.
-fn keeps_back(material: &Material) -> Option<Range> {
-    if let Some(known) = &material.keeps_back {
-        return Some(Range::new(known.low(), known.best(), known.high()));
-    }
-    match material.form {
-        _ if !material.is(Property::Plant) => None,
-        Some(Form::Dried) => Some(scale::DRIED_KEEPS),
-        Some(Form::Fresh) => Some(scale::FRESH_KEEPS),
-        _ => None,
-    }
 }

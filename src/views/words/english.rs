@@ -73,11 +73,12 @@ pub(super) static WORDS: Words = Words {
         volume: "volume",
         danger: "Danger",
         warning: "Warning",
-        not_food: "Not for food or drink",
+        not_food: "Not for food or drink: darkroom only",
     },
     sheet: SheetWords {
         water_and_vessel: "water and vessel",
         steps: "steps",
+        shelf: "the shelf",
         shelf_afterwards: "the shelf afterwards",
         packet: "packet",
         there: "there",

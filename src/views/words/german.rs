@@ -76,11 +76,12 @@ pub(super) static WORDS: Words = Words {
         volume: "Menge",
         danger: "Gefahr",
         warning: "Achtung",
-        not_food: "Kein Lebensmittel, nicht trinken",
+        not_food: "Kein Lebensmittel: nur für die Dunkelkammer",
     },
     sheet: SheetWords {
         water_and_vessel: "Wasser und Gefäß",
         steps: "Schritte",
+        shelf: "das Regal",
         shelf_afterwards: "das Regal danach",
         packet: "Packung",
         there: "vorhanden",

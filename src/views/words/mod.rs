@@ -9,14 +9,12 @@ mod english;
 mod german;
 mod table;
 
-use std::fmt::Write as _;
-
 use crate::finding::Finding;
 use crate::notebook::Notebook;
 use crate::pantry::Pantry;
 use crate::units::Language;
 
-pub(super) use table::{CuttingWords, Sayings, SheetWords, Words};
+pub(super) use table::{CuttingWords, Group, Sayings, SheetWords, Words};
 
 /// The table of a language.
 pub(super) fn words(language: Language) -> &'static Words {
@@ -43,30 +41,20 @@ impl Words {
         let mut rest = template;
         while let Some((before, after)) = rest.split_once('{') {
             out.push_str(before);
-            let place = after.split_once('}');
-            let filled =
-                place.and_then(|(number, _)| with.get(number.parse::<usize>().ok()?.checked_sub(1)?));
-            match (filled, place) {
-                (Some(text), Some((_, behind))) => {
-                    out.push_str(text);
-                    rest = behind;
-                }
-                _ => {
-                    out.push('{');
-                    rest = after;
-                }
+            rest = after;
+            let place = after.split_once('}').and_then(|(number, behind)| {
+                let at = number.parse::<usize>().ok()?.checked_sub(1)?;
+                Some((with.get(at)?, behind))
+            });
+            if let Some((text, behind)) = place {
+                out.push_str(text);
+                rest = behind;
+            } else {
+                out.push('{');
             }
         }
         out.push_str(rest);
         out
-    }
-
-    /// Small print in a translation that nobody has reviewed says so.
-    pub(super) fn stamp(&self, mut stamp: String) -> String {
-        if let Some(unreviewed) = self.unreviewed {
-            let _ = write!(stamp, " · {unreviewed}");
-        }
-        stamp
     }
 
     /// A hazard statement. A code that nobody has put in words stands for itself: it is never left out.

@@ -4,19 +4,23 @@ use crate::finding::Slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
 use crate::pantry::Form;
 
+/// A group of words.
+pub(in crate::views) trait Group {
+    /// Every word with its name, as templates know it.
+    fn all(&self) -> Vec<(&'static str, &'static str)>;
+}
+
 /// Declares a group of words, with a list of them for the tests.
 macro_rules! group {
     ($(#[$meta:meta])* $name:ident { $($(#[$doc:meta])* $word:ident),* $(,)? }) => {
         $(#[$meta])*
-        #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+        #[derive(Debug, Clone, PartialEq, Eq)]
         pub(in crate::views) struct $name {
             $($(#[$doc])* pub(in crate::views) $word: &'static str),*
         }
 
-        #[cfg(test)]
-        impl $name {
-            /// Every word with its name.
-            pub(super) fn all(&self) -> Vec<(&'static str, &'static str)> {
+        impl Group for $name {
+            fn all(&self) -> Vec<(&'static str, &'static str)> {
                 vec![$((stringify!($word), self.$word)),*]
             }
         }
@@ -81,7 +85,7 @@ group! {
 group! {
     /// On weighing sheets: heads first, then lines.
     SheetWords {
-        water_and_vessel, steps, shelf_afterwards, packet, there, takes, leaves, take_care, write_on_jug, notes,
+        water_and_vessel, steps, shelf, shelf_afterwards, packet, there, takes, leaves, take_care, write_on_jug, notes,
         mixed_by, really_made, ph_strip,
         as_written, as_asked, for_tray, usual_depth, too_shallow, for_sheet, for_sheets, limited,
         weighed_exactly, weighed_together, of_it_water, does_the_work, wrong_form, another_form,

@@ -19,7 +19,7 @@ export const DEMO = join(PROJECT, 'recipes');
  * `also` lays further files over the copy.
  *
  * Gives `folder` (the notebook's), `site` (its pressed site's folder), `said` (what the program printed), `exit` (its exit
- * code), `pages()` (the paths of all HTML files of the site, sorted) and `remove()`.
+ * code), `pages()` (the paths of all HTML files of the site, sorted, but for those that lead on by themselves) and `remove()`.
  */
 export async function pressed({ pages = null, also = {} } = {}) {
   const folder = await mkdtemp(join(tmpdir(), 'trayside-browser-'));
@@ -33,7 +33,7 @@ export async function pressed({ pages = null, also = {} } = {}) {
   const site = join(folder, 'pressed', 'site');
   return {
     folder, site, said, exit,
-    pages: async () => (await files(site)).filter((path) => path.endsWith('.html')),
+    pages: async () => (await files(site)).filter((path) => path.endsWith('.html') && !path.startsWith('at/')),
     files: () => files(site),
     remove: () => rm(folder, { recursive: true, force: true }),
   };
@@ -58,6 +58,25 @@ export function run(args) {
     child.on('error', (error) => reject(new Error(`${TRAYSIDE} does not start (${error.message}): cargo build first`)));
     child.on('close', (exit) => resolve({ exit, said }));
   });
+}
+
+/** Tends `folder` at `port` (0 is any). Gives `origin` once the preview is up, and `stop()`. */
+export async function tend(folder, port = 0) {
+  const child = spawn(TRAYSIDE, ['tend', folder, ...(port ? ['--port', String(port)] : [])], { stdio: ['ignore', 'pipe', 'pipe'] });
+  let said = '';
+  const origin = await new Promise((resolve, reject) => {
+    const hear = (data) => {
+      said += data;
+      const address = /http:\/\/[\w.]+:\d+\//.exec(said);
+      if (address) resolve(address[0]);
+    };
+    child.stdout.on('data', hear);
+    child.stderr.on('data', hear);
+    child.on('exit', () => reject(new Error(`trayside tend ended:\n${said}`)));
+  });
+  child.removeAllListeners('exit');
+  const ended = new Promise((resolve) => { child.on('exit', resolve); });
+  return { origin, stop: () => { child.kill('SIGINT'); return ended; } };
 }
 
 async function files(folder) {

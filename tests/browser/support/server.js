@@ -32,6 +32,8 @@ export async function serve(folder, below = '/', port = 0) {
       response.end(missing?.bytes ?? 'not here');
     }
   });
+  // A test that fails before it closes its server must not keep the run from ending.
+  server.unref();
   await new Promise((resolve) => { server.listen(port, '127.0.0.1', resolve); });
   return {
     origin: `http://127.0.0.1:${server.address().port}${below}`,

@@ -5,9 +5,15 @@ mod cards;
 mod faults;
 mod labels;
 mod languages;
+mod only;
 mod pages;
+mod papers;
 pub(crate) mod read;
+mod readers;
+mod rebuilt;
 mod red;
+mod stays;
+mod templates;
 
 use std::sync::LazyLock;
 

@@ -2,6 +2,7 @@
 
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd};
 use trayside::views::card::Caution;
+use trayside::views::contact::{Frame, Lie, Named, Shown};
 use trayside::views::page::{
     BlockView, CardLink, FactView, FindingView, Layout, PageView, Piece, Row, Section, SiteView,
 };
@@ -14,6 +15,8 @@ const HOSTILE: &str =
 pub(super) fn sample() -> SiteView<'static> {
     let mut developers = page("developers.html", "", "Developers from the hedge", DEVELOPERS);
     developers.date = Some("2031-04-18".to_owned());
+    developers.day.clone_from(&developers.date);
+    developers.moment = Some("2031-04-17T22:00:00Z".to_owned());
     developers.tags = vec!["kitchen".to_owned(), "developer".to_owned()];
     developers.findings = block("nettle-tea").findings;
     developers.findings.push(finding(
@@ -34,6 +37,8 @@ pub(super) fn sample() -> SiteView<'static> {
     line.date = Some("2031-05-03".to_owned());
     let mut hostile = page("hostile.html", "", HOSTILE, HOSTILE_PAGE);
     hostile.date = Some(HOSTILE.to_owned());
+    hostile.day = Some(HOSTILE.to_owned());
+    hostile.moment = Some(HOSTILE.to_owned());
     hostile.tags = vec![HOSTILE.to_owned()];
     hostile.findings = block("hostile").findings;
     let raw = page("hostile-raw.html", "", "Raw", HOSTILE_RAW);
@@ -49,9 +54,19 @@ pub(super) fn sample() -> SiteView<'static> {
         title: format!("Quarry notebook {HOSTILE}"),
         by: Some("Ilse Brandt".to_owned()),
         language: "en".to_owned(),
+        base: None,
         pages: vec![developers, quarry, line, hostile, raw],
+        frames: vec![
+            frame("quarry-3", "2031-06-12"),
+            Frame {
+                picture: Shown::Lost,
+                result: None,
+                ..frame("quarry-4", HOSTILE)
+            },
+        ],
         findings,
         summary: "1 hazard, 2 doubts, 1 hint".to_owned(),
+        clocks: Vec::new(),
         cards: vec![CardLink {
             id: "nettle-tea".to_owned(),
             title: "Nettle tea developer".to_owned(),
@@ -59,6 +74,31 @@ pub(super) fn sample() -> SiteView<'static> {
         }],
         pictures: Vec::new(),
         version: "0.1.0".to_owned(),
+    }
+}
+
+fn frame(id: &str, title: &str) -> Frame {
+    let named = |id: &str, title: &str| Named {
+        id: id.to_owned(),
+        title: title.to_owned(),
+        href: Some("class/quarry.html#quarry-3".to_owned()),
+    };
+    Frame {
+        block: named(id, title),
+        kind: "exposure",
+        when: title.to_owned(),
+        day: title.to_owned(),
+        picture: Shown::Unscanned,
+        lie: Lie::Wide,
+        negative: None,
+        camera: Some(named(HOSTILE, HOSTILE)),
+        paper: None,
+        light: Some(HOSTILE.to_owned()),
+        time: None,
+        result: Some(HOSTILE.to_owned()),
+        verdict: "right",
+        session: None,
+        developer: None,
     }
 }
 
@@ -191,6 +231,8 @@ pub(super) fn page(path: &str, root: &str, title: &str, source: &str) -> PageVie
         root: root.to_owned(),
         title: title.to_owned(),
         date: None,
+        day: None,
+        moment: None,
         tags: Vec::new(),
         body: pieces(source),
         findings: Vec::new(),
@@ -331,6 +373,7 @@ fn block(id: &str) -> BlockView {
     let empty = BlockView {
         kind: "exposure".to_owned(),
         id: id.to_owned(),
+        lasting: id == "nettle-tea",
         title: id.to_owned(),
         subtitle: String::new(),
         evidence: None,
@@ -341,6 +384,7 @@ fn block(id: &str) -> BlockView {
         card: None,
         note: None,
         pictures: Vec::new(),
+        clock: None,
         drawing: None,
         plots: Vec::new(),
         source: None,

@@ -271,6 +271,13 @@ fn nothing_is_done_where_nothing_changed() {
     assert_eq!(round.changed, ["log/one.md"]);
     assert_eq!(
         round.pressing.replaced.written,
-        ["site/kept.json", "site/log/one.html", "site/worker.js"]
+        [
+            "site/kept.json",
+            "site/log/one.html",
+            "site/search/p-0.js",
+            "site/search/w-r-.js",
+            "site/search/w-s-.js",
+            "site/worker.js"
+        ]
     );
 }

@@ -1,0 +1,94 @@
+//! Addresses that last: a small page for each block by its id, which leads to wherever the block stands now.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rayon::prelude::*;
+
+use super::SiteFile;
+use super::markup::xml;
+use super::names::Names;
+use crate::views::file_name::{alike, safe};
+use crate::views::page::{BlockView, PageView, Piece, SiteView};
+use crate::views::paths::encode;
+
+/// Where each block's lasting page stands, by the block's id.
+#[derive(Debug)]
+pub(super) struct Lasting<'s> {
+    paths: BTreeMap<&'s str, String>,
+}
+
+impl<'s> Lasting<'s> {
+    pub(super) fn of(site: &'s SiteView<'_>, names: &Names) -> Self {
+        let mut ids: Vec<&str> = site
+            .pages
+            .iter()
+            .flat_map(blocks)
+            .map(|block| block.id.as_str())
+            .collect();
+        ids.sort_unstable();
+        ids.dedup();
+        let mut taken = BTreeSet::new();
+        let mut paths = BTreeMap::new();
+        for id in ids {
+            let stem = safe(id);
+            let mut path = format!("{}/{stem}.html", names.at_folder);
+            let mut number = 1;
+            while !taken.insert(alike(&path)) {
+                number += 1;
+                path = format!("{}/{stem}-{number}.html", names.at_folder);
+            }
+            paths.insert(id, path);
+        }
+        Self { paths }
+    }
+
+    /// The lasting pages of the blocks of one page, by id.
+    pub(super) fn on<'p>(&'p self, page: &'p PageView<'_>) -> BTreeMap<&'p str, &'p str> {
+        blocks(page)
+            .filter_map(|block| Some((block.id.as_str(), self.paths.get(block.id.as_str())?.as_str())))
+            .collect()
+    }
+}
+
+fn blocks<'p>(page: &'p PageView<'_>) -> impl Iterator<Item = &'p BlockView> {
+    page.body.iter().filter_map(|piece| match piece {
+        Piece::Block(block) if block.lasting => Some(&**block),
+        _ => None,
+    })
+}
+
+/// Writes them all.
+pub(super) fn render(site: &SiteView<'_>, lasting: &Lasting<'_>) -> Vec<SiteFile> {
+    let of_pages = site.pages.par_iter().flat_map_iter(|page| {
+        blocks(page).filter_map(|block| {
+            let path = lasting.paths.get(block.id.as_str())?;
+            Some(SiteFile::text(path.clone(), leads_to(site, page, block)))
+        })
+    });
+    let mut files: Vec<SiteFile> = of_pages.collect();
+    files.par_sort_by(|a, b| a.path.cmp(&b.path));
+    files
+}
+
+/// A page that leads on by itself, and by a link where a browser is told not to.
+fn leads_to(site: &SiteView<'_>, page: &PageView<'_>, block: &BlockView) -> String {
+    let to = xml(&format!("../{}#{}", encode(&page.path), encode(&block.id)));
+    let title = xml(&block.title);
+    let canonical = site.base.as_ref().map_or_else(String::new, |base| {
+        format!(
+            "<link rel=\"canonical\" href=\"{}{}\">\n",
+            xml(base),
+            xml(&encode(&page.path))
+        )
+    });
+    format!(
+        "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
+        <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'\">\n\
+        <meta http-equiv=\"refresh\" content=\"0; url={to}\">\n\
+        <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
+        <meta name=\"color-scheme\" content=\"light dark\">\n{canonical}<title>{title}</title>\n</head>\n\
+        <body>\n<main>\n<h1>{title}</h1>\n<p>It stands on <a href=\"{to}\">{}</a>.</p>\n</main>\n</body>\n</html>\n",
+        xml(&site.language),
+        xml(&page.title),
+    )
+}

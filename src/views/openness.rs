@@ -1,0 +1,109 @@
+//! Which blocks may show what was computed of them: those on public pages that take nothing from a private one.
+//!
+//! A sheet from a private camera stands on its public page as it was written there; but a time that follows from that
+//! camera's hole would tell of the hole.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::notebook::{Audience, Block, Body, Notebook, Recipe, Swap};
+use crate::source::FileId;
+use crate::syntax::slug;
+
+/// The ids of the open blocks.
+pub(super) fn open(notebook: &Notebook) -> BTreeSet<&str> {
+    let public: BTreeSet<FileId> = notebook
+        .pages
+        .iter()
+        .filter(|head| head.audience == Audience::Public)
+        .map(|head| head.file)
+        .collect();
+    let is_private = |block: &Block| !public.contains(&block.page);
+    let blocks = || notebook.blocks.iter().filter(|block| notebook.leads_to(block));
+    let materials = private_materials(notebook, &is_private);
+    let mut users: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+    let mut closed: BTreeSet<&str> = BTreeSet::new();
+    let mut told: Vec<&str> = Vec::new();
+    for block in blocks() {
+        for id in takes_from(&block.body) {
+            users.entry(id).or_default().push(&block.id);
+        }
+        if is_private(block) || takes_material(notebook, &block.body, &materials) {
+            told.push(&block.id);
+        }
+    }
+    while let Some(id) = told.pop() {
+        if closed.insert(id) {
+            told.extend(users.get(id).into_iter().flatten());
+        }
+    }
+    blocks()
+        .map(|block| block.id.as_str())
+        .filter(|id| !closed.contains(id))
+        .collect()
+}
+
+/// The blocks from whose figures those of a block are computed.
+fn takes_from(body: &Body) -> Vec<&str> {
+    let slots = match body {
+        Body::Recipe(recipe) => vec![recipe.based_on.get()],
+        Body::Exposure(exposure) => vec![exposure.camera.get(), exposure.paper.get()],
+        Body::Print(print) => vec![print.of.get(), print.paper.get()],
+        Body::Batch(batch) => vec![batch.of.get()],
+        Body::Process(process) => process.steps.iter().map(|step| step.bath.get()).collect(),
+        Body::Session(session) => {
+            let baths = session
+                .baths
+                .iter()
+                .flat_map(|(recipe, batch)| [Some(recipe), Some(batch)]);
+            let sheets = session.sheets.iter().map(Some);
+            [session.process.get(), session.safelight.get()]
+                .into_iter()
+                .chain(baths)
+                .chain(sheets)
+                .collect()
+        }
+        _ => Vec::new(),
+    };
+    slots.into_iter().flatten().map(|id| id.value.as_str()).collect()
+}
+
+/// The materials that private pages describe, as the pantry names them.
+fn private_materials(notebook: &Notebook, is_private: &dyn Fn(&Block) -> bool) -> BTreeSet<String> {
+    let private = notebook.blocks.iter().filter(|block| is_private(block));
+    private
+        .filter_map(|block| match &block.body {
+            Body::Ingredient(ingredient) => ingredient.material.get(),
+            _ => None,
+        })
+        .map(|name| slug(&name.value))
+        .collect()
+}
+
+fn takes_material(notebook: &Notebook, body: &Body, materials: &BTreeSet<String>) -> bool {
+    if materials.is_empty() {
+        return false;
+    }
+    let is_private = |name: &str| {
+        let found = notebook.pantry.look_up(name);
+        found
+            .material()
+            .is_some_and(|material| materials.contains(&material.id))
+    };
+    match body {
+        Body::Recipe(recipe) => added(recipe).any(is_private),
+        Body::Batch(batch) => batch.swaps.iter().any(|swap| match swap {
+            Swap::Amount(addition) => is_private(&addition.material.value),
+            Swap::Material { to, .. } => is_private(&to.value),
+        }),
+        _ => false,
+    }
+}
+
+fn added(recipe: &Recipe) -> impl Iterator<Item = &str> {
+    let parts = recipe.parts.iter().flat_map(|part| &part.add);
+    recipe
+        .add
+        .iter()
+        .chain(parts)
+        .map(|addition| addition.material.value.as_str())
+}

@@ -1,0 +1,81 @@
+"use strict";
+/* Sifts the frames of a contact sheet, and tells what the other parts hold. */
+var traysideContact = (function () {
+  var form = document.getElementById("at.sift");
+  var status = document.getElementById("at.status");
+  var choices = Array.from(form.querySelectorAll("select"));
+  var frames = Array.from(document.querySelectorAll(".frame"));
+  var days = Array.from(document.querySelectorAll(".day"));
+  var KEYS = ["camera", "paper", "developer", "verdict"];
+  var parts = [];
+
+  function wanted() {
+    var all = {};
+    choices.forEach(function (choice) { if (choice.value) all[choice.name] = choice.value; });
+    return all;
+  }
+
+  function here(path) {
+    return decodeURIComponent(location.pathname.split("/").pop()) === path;
+  }
+
+  function sheets(count) {
+    return count === 1 ? "1 sheet" : count + " sheets";
+  }
+
+  function query(want) {
+    var text = new URLSearchParams(want).toString();
+    return text ? "?" + text : "";
+  }
+
+  // How many there are in the other parts, with the way there.
+  function elsewhere(want) {
+    parts.forEach(function (part, at) {
+      if (here(part[0])) return;
+      var count = part[1].reduce(function (sum, one) {
+        var fits = KEYS.every(function (key, place) { return !want[key] || want[key] === one[0][place]; });
+        return fits ? sum + one[1] : sum;
+      }, 0);
+      if (count === 0) return;
+      var link = document.createElement("a");
+      link.href = encodeURIComponent(part[0]) + query(want);
+      link.textContent = sheets(count) + " in part " + (at + 1);
+      status.append(", ", link);
+    });
+  }
+
+  function sift() {
+    var want = wanted();
+    var any = Object.keys(want).length > 0;
+    var shown = 0;
+    frames.forEach(function (frame) {
+      frame.hidden = !Object.keys(want).every(function (key) { return frame.dataset[key] === want[key]; });
+      if (!frame.hidden) shown += 1;
+    });
+    days.forEach(function (day) { day.hidden = !day.querySelector(".frame:not([hidden])"); });
+    status.textContent = any ? sheets(shown) + (parts.length > 0 ? " here" : "") : "";
+    if (any) elsewhere(want);
+    try {
+      history.replaceState(null, "", location.pathname + query(want) + location.hash);
+    } catch (refused) {
+      // A browser keeps the address of a file as it is.
+      return;
+    }
+  }
+
+  var asked = new URLSearchParams(location.search);
+  choices.forEach(function (choice) {
+    var value = asked.get(choice.name);
+    if (value && Array.from(choice.options).some(function (option) { return option.value === value; })) choice.value = value;
+  });
+  form.addEventListener("change", sift);
+  form.addEventListener("submit", function (event) { event.preventDefault(); });
+  form.hidden = choices.length === 0;
+  // A browser that goes back brings the choices with it.
+  window.addEventListener("pageshow", sift);
+
+  return function (data) {
+    parts = data;
+    sift();
+  };
+})();

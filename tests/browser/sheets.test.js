@@ -1,0 +1,100 @@
+// The contact sheet, sifted by script and whole without one; and the small pages that lead to a block by its id.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { DESK, PHONE, address, start, visit } from './support/browser.js';
+import { accessible, fits } from './support/checks.js';
+import { pressed } from './support/notebook.js';
+
+const NONE = [];
+
+/** A log of so many days, two sheets on each. */
+function log(days) {
+  const pages = { 'trayside.yaml': 'title: Weir notebook\nzone: Europe/Oslo\n' };
+  for (let day = 0; day < days; day += 1) {
+    const date = new Date(Date.UTC(2031, 0, 1 + day)).toISOString().slice(0, 10);
+    const sheet = (number, camera, result) => `\`\`\`exposure\nid: sheet-${day}-${number}\nwhen: ${date}\ncamera: ${camera}\npaper: plain\n${result}\`\`\`\n`;
+    pages[`log/${date}.md`] = `---\ndate: ${date}\n---\n\n# Day ${day}\n\n${sheet(1, 'crate', 'result: right\n')}\n${sheet(2, 'tin & lid', '')}`;
+  }
+  return pages;
+}
+
+let demo, long, browser;
+
+before(async () => {
+  demo = await pressed();
+  long = await pressed({ pages: log(180) });
+  browser = await start();
+});
+
+after(async () => {
+  await browser?.close();
+  await demo?.remove();
+  await long?.remove();
+});
+
+test('sheets are sifted by what made them, and the choice is kept on the way back', async () => {
+  const { page, faults, close } = await visit(browser);
+  await page.goto(address(demo.site, 'contact.html'));
+  const shown = () => page.locator('.frame:visible').count();
+  const all = await shown();
+  await page.getByLabel('how it came out').selectOption('right');
+  const right = await shown();
+  assert.ok(right > 0 && right < all, `${right} of ${all}`);
+  for (const words of await page.locator('.frame:visible .result').allTextContents()) assert.equal(words, 'right');
+  assert.equal(await page.getByRole('status').textContent(), `${right} sheets`);
+  await page.locator('.frame:visible h3 a').first().click();
+  await page.goBack();
+  await page.waitForFunction((count) => [...document.querySelectorAll('.frame')].filter((frame) => !frame.hidden).length === count, right);
+  await page.getByLabel('how it came out').selectOption('');
+  assert.equal(await shown(), all);
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
+test('other parts tell how many of them they hold, and keep the choice', async () => {
+  const { page, faults, close } = await visit(browser);
+  await page.goto(address(long.site, 'contact.html'));
+  await page.getByLabel('camera').selectOption('tin & lid');
+  const here = await page.locator('.frame:visible').count();
+  const links = page.getByRole('status').getByRole('link');
+  const words = await links.allTextContents();
+  const elsewhere = words.reduce((sum, text) => sum + Number.parseInt(text, 10), 0);
+  assert.equal(here + elsewhere, 180);
+  await links.first().click();
+  assert.equal(await page.getByLabel('camera').inputValue(), 'tin & lid');
+  const there = await page.locator('.frame:visible').count();
+  assert.equal(there, Number.parseInt(words[0], 10));
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
+test('without scripts every sheet lies there', async () => {
+  const { page, close } = await visit(browser, { javaScriptEnabled: false });
+  await page.goto(address(demo.site, 'contact.html'));
+  assert.equal(await page.locator('.frame:visible').count(), await page.locator('.frame').count());
+  assert.equal(await page.locator('#at\\.sift').isVisible(), false);
+  await close();
+});
+
+for (const [name, viewport] of [['phone', PHONE], ['desk', DESK]]) {
+  test(`long sheets, journal and tags fit and pass the accessibility audit: ${name}`, async () => {
+    const { page, close } = await visit(browser, { viewport });
+    for (const path of ['contact.html', 'contact-1.html', 'journal.html']) {
+      await page.goto(address(long.site, path));
+      assert.deepEqual(await fits(page), NONE, path);
+      assert.deepEqual(await accessible(page), NONE, path);
+    }
+    await close();
+  });
+}
+
+test('a lasting address leads to the block, with and without scripts', async () => {
+  for (const javaScriptEnabled of [true, false]) {
+    const { page, faults, close } = await visit(browser, { javaScriptEnabled });
+    await page.goto(address(long.site, 'at/sheet-3-1.html'));
+    await page.waitForURL(/2031-01-04\.html#sheet-3-1$/);
+    assert.deepEqual(faults, NONE);
+    await close();
+  }
+});
