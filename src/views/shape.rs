@@ -248,6 +248,14 @@ pub const SHAPES: &[Shape] = &[
                 "sheet.rounding",
                 "how far the scale puts the materials out of proportion, or none"
             ),
+            field(
+                "sheet.acidity",
+                "what the finished bath's pH comes to, or why it is not known, or none"
+            ),
+            field("sheet.ph.text", "the same alone, where it is known"),
+            field("sheet.ph.low", "its least"),
+            field("sheet.ph.best", "its best"),
+            field("sheet.ph.high", "its most"),
             field("sheet.water[]", "what the water does"),
             field("sheet.shelf[].takes", "what the mix takes"),
             field("sheet.shelf[].left", "what is left"),

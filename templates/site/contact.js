@@ -3,7 +3,7 @@
 var traysideContact = (function () {
   var form = document.getElementById("at.sift");
   var status = document.getElementById("at.status");
-  var choices = Array.from(form.querySelectorAll("select"));
+  var choices = Array.from(form.querySelectorAll(".sieve"));
   var frames = Array.from(document.querySelectorAll(".frame"));
   var days = Array.from(document.querySelectorAll(".day"));
   var KEYS = ["camera", "paper", "developer", "verdict"];
@@ -11,7 +11,11 @@ var traysideContact = (function () {
 
   function wanted() {
     var all = {};
-    choices.forEach(function (choice) { if (choice.value) all[choice.name] = choice.value; });
+    choices.forEach(function (choice) {
+      var chosen = choice.querySelector("input:checked");
+      choice.querySelector("b").textContent = chosen.parentNode.textContent.trim();
+      if (chosen.value) all[choice.dataset.name] = chosen.value;
+    });
     return all;
   }
 
@@ -65,8 +69,8 @@ var traysideContact = (function () {
 
   var asked = new URLSearchParams(location.search);
   choices.forEach(function (choice) {
-    var value = asked.get(choice.name);
-    if (value && Array.from(choice.options).some(function (option) { return option.value === value; })) choice.value = value;
+    var value = asked.get(choice.dataset.name);
+    choice.querySelectorAll("input").forEach(function (input) { if (value && input.value === value) input.checked = true; });
   });
   form.addEventListener("change", sift);
   form.addEventListener("submit", function (event) { event.preventDefault(); });

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use trayside::host::Memory;
 use trayside::pipeline::SETTINGS;
 
-use crate::support::{USUAL, now, proofed, proofed_page, seen};
+use crate::support::{USUAL, proofed, proofed_page, seen};
 
 /// The findings of a page as rule, text under it and message.
 fn told(page: &str) -> Vec<(String, String, String)> {
@@ -271,18 +271,9 @@ fn many(count: usize) -> Memory {
     Memory::new().with(SETTINGS, settings).with("page.md", page)
 }
 
+/// How long it takes is measured beside its floor in `benches/proof.rs`.
 #[test]
-fn ten_thousand_materials_take_ten_times_as_long_as_a_thousand() {
-    let seconds = |count: usize| {
-        let folder = many(count);
-        let start = now();
-        let proof = proofed(&folder);
-        // A density of zero and an unknown name each.
-        assert_eq!(seen(&proof).len(), 2 * count);
-        start.elapsed().as_secs_f64()
-    };
-    seconds(100);
-    let (thousand, all) = (seconds(1_000), seconds(10_000));
-    println!("1000 materials {thousand:.2} s, 10000 materials {all:.2} s");
-    assert!(all < 25.0 * thousand, "{all} s against {thousand} s");
+fn ten_thousand_materials_are_all_read() {
+    // A density of zero and an unknown name each.
+    assert_eq!(seen(&proofed(&many(10_000))).len(), 20_000);
 }

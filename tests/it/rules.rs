@@ -22,6 +22,7 @@ const NOT_SHOWN_BY_A_PAGE: &[&str] = &[
     "card-too-large",
     "red-contrast",
     "label-overflow",
+    "sheet-overflow",
 ];
 
 fn names() -> BTreeSet<&'static str> {

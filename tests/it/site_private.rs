@@ -126,7 +126,7 @@ tags: [river]
 
 # Weir
 
-See [the drawings](secret/plans.md), [more](secret/plans.md#zqheading-one), [the box](#zqbox), ![](secret/zqpicture.png) and
+See [the drawings](secret/zqpath.md), [more](secret/zqpath.md#zqheading-one), [the box](#zqbox), ![](secret/zqpicture.png) and
 {{ zqbox.f-number }}, {{ zqtea.pH }}, {{ zqsheet.time }}.
 
 ```camera
@@ -208,7 +208,7 @@ fn pressed() -> Memory {
             "title: Weir notebook\nzone: Europe/Oslo\npress:\n  site:\n    base address: https://weir.example/notes\n",
         )
         .with("a.md", PUBLIC)
-        .with("secret/plans.md", PRIVATE);
+        .with("secret/zqpath.md", PRIVATE);
     for picture in ["zqpicture", "zqhole", "zqscan", "zqprintscan"] {
         host.put(&format!("secret/{picture}.png"), format!("{picture} zqpixels"));
     }
@@ -254,8 +254,6 @@ fn no_pressed_byte_tells_of_a_private_page() {
             "987 ml",
             "987\u{a0}ml",
             "2031-11-23",
-            "plans",
-            "secret/plans",
             "f/328",
             "f/327",
         ] {
@@ -271,7 +269,7 @@ fn no_pressed_byte_tells_of_a_private_page() {
 fn the_authors_own_facts_hold_private_ones() {
     let host = pressed();
     let own = String::from_utf8(host.read(&format!("{PRESSED}/facts.json")).unwrap()).unwrap();
-    assert!(own.contains("zqbox") && own.contains("secret/plans.md"));
+    assert!(own.contains("zqbox") && own.contains("secret/zqpath.md"));
 }
 
 #[test]

@@ -154,6 +154,12 @@ impl Reading {
         for words in block.note.iter().chain(&block.source).chain(pictures) {
             entry.say(words);
         }
+        if block.clock.is_some() {
+            entry.say("The clock");
+        }
+        if block.card.is_some() {
+            entry.say("The card of it (PDF)");
+        }
         // The id is looked for as it stands in references; it is no part of what is read.
         entry.say(&block.kind);
         entry.say(&block.id);
