@@ -66,7 +66,11 @@ fn main() {
                 || {
                     number.set(number.get() + 1);
                     let to = format!("EV 1{}.5", number.get() % 9);
-                    let to = if from.starts_with("EV") { to } else { format!("Tide {}", number.get()) };
+                    let to = if from.starts_with("EV") {
+                        to
+                    } else {
+                        format!("Tide {}", number.get())
+                    };
                     fs::write(&page, before.replacen(from, &to, 1)).unwrap();
                     last = Phases::new();
                     let since = last.since;
@@ -75,7 +79,10 @@ fn main() {
                         fresh.push(since.elapsed());
                     };
                     let round = session.round_with(&named, &last, &mut first).unwrap().unwrap();
-                    assert_eq!((round.changed, round.worked.pages_read), (vec![path.to_owned()], 1));
+                    assert_eq!(
+                        (round.changed, round.worked.pages_read),
+                        (vec![path.to_owned()], 1)
+                    );
                 },
             );
             fresh.sort();

@@ -107,7 +107,10 @@ impl Taught {
             return true;
         };
         let moment = exposure.when.get().map(|when| when.value.instant());
-        match (self.before.size_before(paper, moment), learned.size_before(paper, moment)) {
+        match (
+            self.before.size_before(paper, moment),
+            learned.size_before(paper, moment),
+        ) {
             (None, None) => true,
             (Some(was), Some(is)) => was == is && self.same_up_to.get(paper).is_some_and(|same| is <= *same),
             _ => false,

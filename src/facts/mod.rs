@@ -185,9 +185,18 @@ impl Facts {
 
     /// The curves of a recipe's bath, drawn once.
     pub fn curves(&self, notebook: &Notebook, bath: &Bath) -> Curves {
-        let draw = || (ph_curve(notebook, bath, &self.chemistry), stop_curve(bath, &self.chemistry));
+        let draw = || {
+            (
+                ph_curve(notebook, bath, &self.chemistry),
+                stop_curve(bath, &self.chemistry),
+            )
+        };
         // Another bath may go by the name of this notebook's own.
-        if !self.baths.get(&bath.id).is_some_and(|own| std::ptr::eq(own, bath)) {
+        if !self
+            .baths
+            .get(&bath.id)
+            .is_some_and(|own| std::ptr::eq(own, bath))
+        {
             return draw();
         }
         let known = || self.curves.lock().unwrap_or_else(PoisonError::into_inner);

@@ -101,7 +101,9 @@ pub(super) fn replace(
 }
 
 fn make_parent(path: &Path) -> Result<(), HostError> {
-    let Some(parent) = path.parent() else { return Ok(()) };
+    let Some(parent) = path.parent() else {
+        return Ok(());
+    };
     fs::create_dir_all(parent).map_err(failed("make", parent))
 }
 

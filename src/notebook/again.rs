@@ -122,7 +122,12 @@ impl Changes {
             let was = was.get(block.id.as_str());
             block.named && was.is_some_and(Option::is_some) && was == is.get(block.id.as_str())
         };
-        for block in before.blocks.iter().chain(&now.blocks).filter(|block| !same(block)) {
+        for block in before
+            .blocks
+            .iter()
+            .chain(&now.blocks)
+            .filter(|block| !same(block))
+        {
             self.kinds.insert(block.kind());
             self.ids.insert(block.id.clone());
         }
@@ -152,7 +157,12 @@ fn written(leaf: &Leaf) -> BTreeMap<&str, Option<Written<'_>>> {
         let fence = after.checked_sub(1).and_then(|at| fences.get(at));
         let from = fence.map(|fence| {
             let place = block.span.start - fence.span.start;
-            (fence.info.value.as_str(), fence.text.as_str(), fence.closed, place)
+            (
+                fence.info.value.as_str(),
+                fence.text.as_str(),
+                fence.closed,
+                place,
+            )
         });
         let of_id = written.entry(block.id.as_str());
         of_id.and_modify(|from| *from = None).or_insert(from);

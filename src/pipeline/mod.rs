@@ -90,9 +90,7 @@ pub fn proof_after(
         pages: &folder.pages,
         partial: folder.partial,
     };
-    let (notebook_before, facts_before) = before
-        .map(|before| (before.notebook, before.facts))
-        .unzip();
+    let (notebook_before, facts_before) = before.map(|before| (before.notebook, before.facts)).unzip();
     let (mut notebook, mut read, mut changes) = notebook::read_after(&input, notebook_before);
     findings.append(&mut read);
     notebook.measure_holes(&|path| host.read_shared(path).ok(), &mut changes);

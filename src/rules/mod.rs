@@ -44,9 +44,7 @@ use crate::notebook::Notebook;
 /// its turn, when all of that is known.
 pub fn check(notebook: &Notebook, facts: &Facts) -> Vec<Finding> {
     let context = Context { notebook, facts };
-    let rules: Vec<_> = catalogue()
-        .filter_map(|rule| Some((rule, rule.check?)))
-        .collect();
+    let rules: Vec<_> = catalogue().filter_map(|rule| Some((rule, rule.check?))).collect();
     let alone: Vec<Option<Vec<Finding>>> = rules
         .par_iter()
         .with_max_len(1)

@@ -1,6 +1,5 @@
 //! The clock of a process: its page, with the plan as data beside it that no browser runs.
 
-
 use super::context::Context;
 use super::{SiteFault, SiteFile, Templates};
 use crate::views::clock_page::ClockPage;

@@ -1,6 +1,5 @@
 //! What only a server needs: the page for addresses that lead nowhere, and the map of the site.
 
-
 use super::context::Context;
 use super::markup::xml;
 use super::names::Names;

@@ -114,7 +114,10 @@ impl<'h> Session<'h> {
         if !changed.is_empty() {
             self.owes = true;
             let (proof, noted) = self.prove(&mut worked, progress)?;
-            let pages = proof.sources.iter().filter(|(_, file)| changed.contains(file.path()));
+            let pages = proof
+                .sources
+                .iter()
+                .filter(|(_, file)| changed.contains(file.path()));
             let pages = pages.map(|(id, _)| id).collect();
             let pages = pipeline::pages_first(&proof, &pages, &mut self.kept);
             if !pages.is_empty() {
@@ -156,11 +159,7 @@ impl<'h> Session<'h> {
     }
 
     /// Proofs the notebook as it was last looked at, after the proof before it where nobody else holds that.
-    fn prove(
-        &mut self,
-        worked: &mut Worked,
-        progress: &dyn Progress,
-    ) -> Result<(Proof, Noted), HostError> {
+    fn prove(&mut self, worked: &mut Worked, progress: &dyn Progress) -> Result<(Proof, Noted), HostError> {
         let before = self.last.take().and_then(Arc::into_inner);
         let noting = Noting::new(self.host, &self.answers);
         let proof = pipeline::proof_after(&noting, before, progress)?;

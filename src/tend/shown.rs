@@ -120,7 +120,9 @@ impl Shown {
             .map(|(file, place)| (place.as_str(), proof.sources.path(*file)))
             .collect();
         for (path, bytes) in pages {
-            let Some(place) = path.strip_prefix("site/") else { continue };
+            let Some(place) = path.strip_prefix("site/") else {
+                continue;
+            };
             if paths.get(place).is_none_or(|path| faulty.contains_key(path)) {
                 continue;
             }

@@ -46,7 +46,10 @@ pub fn public_blocks(notebook: &Notebook) -> BTreeSet<&str> {
 pub fn site_paths(notebook: &Notebook) -> BTreeMap<FileId, String> {
     let mut sites = BTreeMap::new();
     let mut taken = BTreeSet::new();
-    for head in reading_order(notebook).iter().filter_map(|&at| notebook.pages.get(at)) {
+    for head in reading_order(notebook)
+        .iter()
+        .filter_map(|&at| notebook.pages.get(at))
+    {
         let stem = head
             .path
             .get(..head.path.len().saturating_sub(".md".len()))

@@ -103,7 +103,11 @@ size: 4×5 in
 
 /// A day of the log.
 fn day(number: usize) -> String {
-    let camera = if number.is_multiple_of(2) { "tea-tin" } else { "long-box" };
+    let camera = if number.is_multiple_of(2) {
+        "tea-tin"
+    } else {
+        "long-box"
+    };
     format!(
         "---\ndate: 2031-05-0{number}\n---\n# Day {number}\n\nOn [the tin](#tea-tin), see [the day before](#sheet-{before}) and \
          {{{{ sheet-{number}.time }}}}.\n\n\
@@ -123,7 +127,14 @@ const EDITS: [(&str, &[&str]); 14] = [
     ("EV 12.5", &["EV 11.5", "EV 13", "EV nothing"]),
     ("EV 10.5", &["EV 9.5", "EV 11"]),
     ("time: 4 min", &["time: 5 min", "time: 2 min"]),
-    ("result: right", &["result: needs +1/2 stop", "result: needs -1 stop", "note: unjudged"]),
+    (
+        "result: right",
+        &[
+            "result: needs +1/2 stop",
+            "result: needs -1 stop",
+            "note: unjudged",
+        ],
+    ),
     ("pH: 10.5", &["pH: 9.5", "pH: 14.5"]),
     ("volume: 1 l", &["volume: 0.5 l"]),
     ("sheets: [sheet", &["sheets: [guess"]),
@@ -191,7 +202,10 @@ fn a_hundred_edits_of_a_log() {
             .unwrap();
         let (_, is) = halves(&folder);
         for (at, bytes) in &expected {
-            assert!(is.get(at) == Some(bytes), "step {step}: {path} gives another {at}");
+            assert!(
+                is.get(at) == Some(bytes),
+                "step {step}: {path} gives another {at}"
+            );
         }
         assert_eq!(is.len(), expected.len(), "step {step}: {path}");
         let sources = &round.proof.sources;
@@ -199,8 +213,15 @@ fn a_hundred_edits_of_a_log() {
         assert_eq!(now, said, "step {step}: {path}");
 
         assert_eq!(round.worked.pages_read, 1, "step {step}: {path}");
-        assert!(of_blocks || round.worked.blocks_computed == 0, "step {step}: {path}");
-        assert_eq!(round.worked.files_rendered, rendered(&was, &is), "step {step}: {path}");
+        assert!(
+            of_blocks || round.worked.blocks_computed == 0,
+            "step {step}: {path}"
+        );
+        assert_eq!(
+            round.worked.files_rendered,
+            rendered(&was, &is),
+            "step {step}: {path}"
+        );
         blocks = round.proof.notebook.blocks.len();
         if of_blocks {
             least = least.min(round.worked.blocks_computed);
@@ -208,14 +229,24 @@ fn a_hundred_edits_of_a_log() {
         // The page that was saved is ready before the others, and as it stays.
         assert_eq!(first.len(), named.len(), "step {step}: {path}");
         for (at, bytes) in &first {
-            assert!(is[&format!("{PRESSED}/{at}")] == bytes[..], "step {step}: {at} was shown otherwise");
+            assert!(
+                is[&format!("{PRESSED}/{at}")] == bytes[..],
+                "step {step}: {at} was shown otherwise"
+            );
         }
     }
-    assert!(least < blocks / 4, "the least that an edit computes are {least} of {blocks} blocks");
+    assert!(
+        least < blocks / 4,
+        "the least that an edit computes are {least} of {blocks} blocks"
+    );
 }
 
 /// How many files of templates differ. The addresses that last are written without one.
 fn rendered(was: &Files, is: &Files) -> usize {
-    let pages = is.iter().filter(|(path, _)| path.ends_with(".html") && !path.contains("/site/at/"));
-    pages.filter(|(path, bytes)| was.get(*path) != Some(*bytes)).count()
+    let pages = is
+        .iter()
+        .filter(|(path, _)| path.ends_with(".html") && !path.contains("/site/at/"));
+    pages
+        .filter(|(path, bytes)| was.get(*path) != Some(*bytes))
+        .count()
 }
