@@ -213,10 +213,10 @@ fn a_hundred_edits_of_a_log() {
         assert_eq!(now, said, "step {step}: {path}");
 
         assert_eq!(round.worked.pages_read, 1, "step {step}: {path}");
-        assert!(
-            of_blocks || round.worked.blocks_computed == 0,
-            "step {step}: {path}"
-        );
+        // Of two blocks with one id it is not asked which is another now.
+        let doubled = round.proof.notebook.blocks.iter().any(|block| block.doubled);
+        let worked = round.worked.blocks_computed;
+        assert!(of_blocks || doubled || worked == 0, "step {step}: {path}");
         assert_eq!(
             round.worked.files_rendered,
             rendered(&was, &is),
