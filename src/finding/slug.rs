@@ -101,6 +101,7 @@ slugs! {
     GLYPH_MISSING = "glyph-missing",
     TEMPLATE_BROKEN = "template-broken",
     CARD_TOO_LARGE = "card-too-large",
+    CARD_TOO_WORDY = "card-too-wordy",
     MATERIAL_AMBIGUOUS = "material-ambiguous",
     STRENGTH_MISSING = "strength-missing",
     PERCENT_WITHOUT_BASIS = "percent-without-basis",

@@ -66,7 +66,8 @@ pub use slot::Slot;
 pub use step::Step;
 pub use verdict::{Bracket, Strip, Verdict};
 pub use words::{
-    Base, Evidence, Gas, MeasuredWith, Premises, Role, Side, StepLight, Support, Switches, Through, Verb,
+    Base, CardsOf, Evidence, Flip, Gas, MeasuredWith, Premises, Role, Side, StepLight, Support, Switches,
+    Through, Verb,
 };
 
 /// The kind of a block.

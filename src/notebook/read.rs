@@ -45,7 +45,7 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
 /// As [`read`] does, with pages that are as they were taken over from an earlier reading; and what differs from that.
 pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec<Finding>, Changes) {
     let (settings, base, unsettled) = read_settings(input);
-    let mut findings = base.findings;
+    let (mut findings, pending) = (base.findings, base.pending);
     let (style, zone) = (base.style, base.zone);
     let mut before = before.map(|before| Before::of(before, style, zone.as_ref()));
     let known = before.as_mut().map(|before| std::mem::take(&mut before.leaves));
@@ -96,7 +96,7 @@ pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec
         notebook.blocks.extend(leaf.blocks);
         notebook.rests.push(leaf.rest);
     }
-    tie(&mut notebook, unsettled, &mut findings);
+    tie(&mut notebook, &pending, unsettled, &mut findings);
     if let Some(before) = before {
         changes.end(before, &notebook);
     }
@@ -106,8 +106,8 @@ pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec
 /// What a page that was read had given before, if it was there.
 struct Was(Option<Leaf>);
 
-/// What can only be said once all pages are known.
-fn tie(notebook: &mut Notebook, unsettled: bool, findings: &mut Vec<Finding>) {
+/// What can only be said once all pages are known; `of_settings` are the references in `trayside.yaml`.
+fn tie(notebook: &mut Notebook, of_settings: &[Pending], unsettled: bool, findings: &mut Vec<Finding>) {
     let rests = std::mem::take(&mut notebook.rests);
     findings.extend(rests.iter().flat_map(|rest| rest.findings.iter().cloned()));
     let zoneless = rests.iter().find_map(|rest| rest.zoneless);
@@ -127,15 +127,14 @@ fn tie(notebook: &mut Notebook, unsettled: bool, findings: &mut Vec<Finding>) {
         .iter()
         .flat_map(|rest| rest.misnamed.iter().map(String::as_str))
         .collect();
-    let unmet: Vec<Finding> = rests
-        .par_iter()
-        .flat_map_iter(|rest| {
-            let pending = rest.pending.iter();
-            let pending = pending.filter(|reference| !misnamed.contains(reference.id.value.as_str()));
-            pending.filter_map(|reference| resolve(notebook, reference))
-        })
-        .collect();
-    findings.extend(unmet);
+    let unmet = |pending: &Pending| {
+        let named = !misnamed.contains(pending.id.value.as_str());
+        named.then(|| resolve(notebook, pending)).flatten()
+    };
+    let of_pages = rests.par_iter().flat_map_iter(|rest| &rest.pending);
+    let unmet_on_pages: Vec<Finding> = of_pages.filter_map(unmet).collect();
+    findings.extend(of_settings.iter().filter_map(unmet));
+    findings.extend(unmet_on_pages);
     notebook.rests = rests;
     let own = materials::own(&notebook.blocks, findings);
     if !own.is_empty() {

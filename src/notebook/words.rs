@@ -159,6 +159,30 @@ words! {
 }
 
 words! {
+    /// What gets wall cards.
+    CardsOf {
+        /// Baths.
+        Recipes = "recipes",
+        /// Lines of baths.
+        Processes = "processes",
+        /// Cameras, with their exposure tables.
+        Cameras = "cameras",
+        /// Lamps, with their safe times.
+        Safelights = "safelights",
+    }
+}
+
+words! {
+    /// On which edge a printer turns a sheet over.
+    Flip {
+        /// As a book is leafed through, where the sheet stands upright.
+        LongEdge = "long edge",
+        /// As a pad is, where the sheet stands upright.
+        ShortEdge = "short edge",
+    }
+}
+
+words! {
     /// A step of mixing.
     Verb {
         /// Bring to a temperature.

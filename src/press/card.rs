@@ -3,6 +3,7 @@
 use serde::Serialize;
 use serde_json::Value;
 
+use super::cap_heights::CapHeights;
 use super::fault::PressFault;
 use super::sheet::Sheet;
 use crate::views::card::{Card, SheetLayout};
@@ -18,11 +19,12 @@ struct Data<'a> {
     sheets: &'a [Sheet],
 }
 
-/// The bytes of the data file.
+/// The bytes of the data file of these sides.
 pub(super) fn data(cards: &[Card], layout: &SheetLayout, sheets: &[Sheet]) -> Result<Vec<u8>, PressFault> {
     let bytes = cards
         .iter()
-        .map(value)
+        .enumerate()
+        .map(|(index, side)| value(side, index, layout))
         .collect::<Result<Vec<_>, _>>()
         .and_then(|values| {
             serde_json::to_vec(&Data {
@@ -50,10 +52,18 @@ pub(super) fn bytes(data: &impl Serialize) -> Result<Vec<u8>, PressFault> {
     })
 }
 
-fn value(card: &Card) -> Result<Value, serde_json::Error> {
+fn value(card: &Card, index: usize, layout: &SheetLayout) -> Result<Value, serde_json::Error> {
     let mut value = serde_json::to_value(card)?;
     clean(&mut value);
     if let Value::Object(fields) = &mut value {
+        fields.insert("index".to_owned(), index.into());
+        fields.insert("bleed".to_owned(), layout.bleed_mm.into());
+        fields.insert(
+            "caps".to_owned(),
+            serde_json::to_value(CapHeights::at(layout.distance_mm))?,
+        );
+        // The notches are cut through the card: on a back they stand at the other end of the edge.
+        fields.insert("is_back".to_owned(), is_back(card, layout).into());
         fields.insert("language".to_owned(), language(&card.language).into());
         // A document and a heading must have words: PDF/UA-1 refuses empty ones.
         if card.title.trim().is_empty() {
@@ -61,6 +71,11 @@ fn value(card: &Card) -> Result<Value, serde_json::Error> {
         }
     }
     Ok(value)
+}
+
+/// Whether a side is printed behind another.
+pub(super) fn is_back(side: &Card, layout: &SheetLayout) -> bool {
+    layout.two_sided && side.side.is_some_and(|side| side.number % 2 == 0)
 }
 
 /// Takes out what is not text: control characters, byte order marks and non-characters, which PDF/A forbids.

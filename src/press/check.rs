@@ -11,7 +11,7 @@ use typst::utils::PicoStr;
 use typst_layout::PagedDocument;
 
 use super::fault::PressFault;
-use super::sheet::Sheet;
+use super::sheet::{Sheet, Spot};
 
 /// Left by the card template: how the ladder of sizes ended.
 const FIT: &str = "press-fit";
@@ -25,12 +25,26 @@ const TOUCH_MM: f64 = 0.3;
 const LOWER_EM: f64 = 0.45;
 
 /// One run of text on a page, mm.
+#[derive(Clone, Copy)]
 struct Words {
     card: Option<usize>,
     left: f64,
     right: f64,
     baseline: f64,
     size: f64,
+}
+
+impl Words {
+    /// The same words on a card turned back onto its feet.
+    fn turned(&self, spot: &Spot, size: (f64, f64)) -> Self {
+        let (across, down) = (2.0 * spot.x + size.0, 2.0 * spot.y + size.1);
+        Self {
+            left: across - self.left,
+            right: across - self.right,
+            baseline: down - self.baseline,
+            ..*self
+        }
+    }
 }
 
 /// All faults of a document, in the order of its cards or labels, which are given by their ids; `size` in mm.
@@ -54,7 +68,12 @@ pub(super) fn document(
             if told {
                 continue;
             }
-            let words: Vec<&Words> = walk.words.iter().filter(|w| w.card == Some(spot.card)).collect();
+            let words: Vec<Words> = walk
+                .words
+                .iter()
+                .filter(|w| w.card == Some(spot.card))
+                .map(|w| if spot.turned { w.turned(spot, size) } else { *w })
+                .collect();
             let (right, bottom) = (spot.x + size.0, spot.y + size.1);
             let past_side = words
                 .iter()
@@ -121,8 +140,32 @@ pub(super) fn pages(document: &PagedDocument, id: &str) -> Vec<PressFault> {
     faults
 }
 
-/// Cards that even the smallest sizes did not bring within their height, by the template's own measure.
+/// Sides that even the smallest sizes did not bring within their height, by their number among all.
+pub(super) fn overfull(document: &PagedDocument) -> Vec<usize> {
+    let full = fits(document).into_iter().filter(|fit| fit.over_mm > 0.0);
+    full.filter_map(|fit| fit.side).collect()
+}
+
+/// The same, as faults.
 fn too_tall(document: &PagedDocument) -> Vec<PressFault> {
+    let full = fits(document).into_iter().filter(|fit| fit.over_mm > 0.0);
+    full.map(|fit| PressFault::Overflow {
+        card: fit.card,
+        by_mm: fit.over_mm,
+        what: fit.what,
+    })
+    .collect()
+}
+
+/// How the ladder of sizes ended for one side, by the template's own measure.
+struct Fit {
+    card: String,
+    side: Option<usize>,
+    over_mm: f64,
+    what: String,
+}
+
+fn fits(document: &PagedDocument) -> Vec<Fit> {
     let Some(label) = Label::new(PicoStr::intern(FIT)) else {
         return Vec::new();
     };
@@ -133,26 +176,29 @@ fn too_tall(document: &PagedDocument) -> Vec<PressFault> {
             Value::Dict(dict) => Some(dict),
             _ => None,
         });
-    dicts
-        .filter_map(|dict| {
-            let text = |key| match dict.get(key) {
-                Ok(Value::Str(text)) => text.to_string(),
-                _ => String::new(),
-            };
-            match dict.get("over") {
-                Ok(Value::Float(over)) if *over > 0.0 => Some(PressFault::Overflow {
-                    card: text("card"),
-                    by_mm: *over,
-                    what: text("what"),
-                }),
+    let fits = dicts.map(|dict| {
+        let text = |key| match dict.get(key) {
+            Ok(Value::Str(text)) => text.to_string(),
+            _ => String::new(),
+        };
+        Fit {
+            card: text("card"),
+            side: match dict.get("side") {
+                Ok(Value::Int(side)) => usize::try_from(*side).ok(),
                 _ => None,
-            }
-        })
-        .collect()
+            },
+            over_mm: match dict.get("over") {
+                Ok(Value::Float(over)) => *over,
+                _ => 0.0,
+            },
+            what: text("what"),
+        }
+    });
+    fits.collect()
 }
 
 /// The widest stretch that two runs of text share, mm.
-fn overlap(words: &[&Words]) -> f64 {
+fn overlap(words: &[Words]) -> f64 {
     let mut widest: f64 = 0.0;
     for (at, a) in words.iter().enumerate() {
         for b in words.iter().skip(at + 1) {

@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::fault::PressFault;
-use super::sheet::{self, Sheet};
+use super::sheet::{self, Leaf, Sheet};
 use super::{card, label, world};
 use crate::views::card::{Card, SheetLayout};
 use crate::views::cutting::Cutting;
@@ -11,6 +11,7 @@ use crate::views::label::{Label, LabelGrid};
 use crate::views::room_sheet::RoomSheet;
 use crate::views::slip::Slips;
 use crate::views::weighing::{self, Heads, VolumeSheet};
+use crate::views::{MOST_SIDES, refine};
 
 /// One document to be set.
 #[derive(Debug, Clone)]
@@ -25,6 +26,17 @@ pub struct Job {
     pub(super) bounds: Bounds,
     /// The card whose sides are looked at in red light.
     pub(super) red: Option<String>,
+    /// The cards it was made from, where it is one of cards.
+    deck: Option<Deck>,
+}
+
+/// Cards and how they are laid.
+#[derive(Debug, Clone)]
+struct Deck {
+    cards: Vec<Card>,
+    layout: SheetLayout,
+    /// Whether each side has a page of its own.
+    alone: bool,
 }
 
 /// Where the words of a document may stand.
@@ -73,34 +85,84 @@ struct SlipSheets<'a> {
 impl Job {
     /// Cards several to a sheet; the fault is that one does not go on it.
     pub fn cards(cards: &[Card], layout: &SheetLayout) -> Result<Self, PressFault> {
-        let sides: Vec<Card> = cards.iter().flat_map(Card::sides).collect();
-        let sheets = sheet::lay(sides.len(), layout)?;
-        Self::sides(&sides, layout, sheets)
+        Self::of_deck(Deck {
+            cards: cards.to_vec(),
+            layout: layout.clone(),
+            alone: false,
+        })
     }
 
     /// One card alone, and as a safelight shows it.
     pub fn card(card: &Card, layout: &SheetLayout) -> Result<Self, PressFault> {
-        let sides = card.sides();
-        let sheets = sheet::alone(sides.len(), layout)?;
-        Ok(Self {
-            red: Some(card.id.clone()),
-            ..Self::sides(&sides, layout, sheets)?
+        Self::of_deck(Deck {
+            cards: vec![card.clone()],
+            layout: layout.clone(),
+            alone: true,
         })
     }
 
-    fn sides(sides: &[Card], layout: &SheetLayout, sheets: Vec<Sheet>) -> Result<Self, PressFault> {
+    fn of_deck(mut deck: Deck) -> Result<Self, PressFault> {
+        // Sides are numbered here, wherever they come from.
+        deck.cards = deck
+            .cards
+            .iter()
+            .filter_map(|card| Card::of_sides(card.sides()))
+            .collect();
+        let layout = &deck.layout;
+        let sides: Vec<Card> = deck.cards.iter().flat_map(Card::sides).collect();
+        let sheets = if deck.alone {
+            sheet::alone(sides.len(), layout)
+        } else {
+            sheet::lay(&leaves(&sides, layout), layout)
+        }?;
         let ids: Vec<String> = sides.iter().map(|card| card.id.clone()).collect();
         Ok(Self {
             main: world::MAIN,
-            data: card::data(sides, layout, &sheets)?,
+            data: card::data(&sides, layout, &sheets)?,
             ident: ids.join(" "),
-            red: None,
+            red: ids.first().cloned().filter(|_| deck.alone),
             bounds: Bounds::Places {
                 ids,
                 size: (layout.card_width_mm, layout.card_height_mm),
                 sheets,
             },
+            deck: Some(deck),
         })
+    }
+
+    /// The same with something taken off each of the sides that hold too much, which are numbered through all cards; nothing
+    /// where there is nothing to take.
+    pub(super) fn shared_out(&self, overfull: &[usize]) -> Option<Result<Self, PressFault>> {
+        let deck = self.deck.as_ref().filter(|_| !overfull.is_empty())?;
+        let mut moved = false;
+        let mut before = 0;
+        let mut cards = Vec::with_capacity(deck.cards.len());
+        for card in &deck.cards {
+            let mut sides = card.sides();
+            let count = sides.len();
+            // From the last, so that those before it keep their numbers.
+            for at in (0..count).rev().filter(|at| overfull.contains(&(before + at))) {
+                moved |= sides.len() < MOST_SIDES && refine(&mut sides, at);
+            }
+            before += count;
+            cards.extend(Card::of_sides(sides));
+        }
+        moved.then(|| {
+            let again = Self::of_deck(Deck {
+                cards,
+                layout: deck.layout.clone(),
+                alone: deck.alone,
+            });
+            again.map(|again| Self {
+                red: again.red.clone().filter(|_| self.red.is_some()),
+                ..again
+            })
+        })
+    }
+
+    /// The cards as they were shared out in the end.
+    pub(super) fn into_cards(self) -> Vec<Card> {
+        self.deck.map_or_else(Vec::new, |deck| deck.cards)
     }
 
     /// Labels on the places of their sheets.
@@ -112,6 +174,7 @@ impl Job {
             data: label::data(labels, grid, &sheets)?,
             ident: ids.join(" "),
             red: None,
+            deck: None,
             bounds: Bounds::Places {
                 ids,
                 size: (grid.width_mm, grid.height_mm),
@@ -166,7 +229,8 @@ impl Job {
 
     /// Log slips several to a sheet, to be cut apart.
     pub fn slips(slips: &Slips, layout: &SheetLayout) -> Result<Self, PressFault> {
-        let sheets = sheet::lay(slips.numbers.len(), layout)?;
+        let leaves: Vec<Leaf> = (0..slips.numbers.len()).map(Leaf::single).collect();
+        let sheets = sheet::lay(&leaves, layout)?;
         let ids: Vec<String> = slips.numbers.iter().map(u32::to_string).collect();
         let data = SlipSheets {
             title: slips.words.get("title").copied().unwrap_or_default(),
@@ -181,6 +245,7 @@ impl Job {
             data: card::bytes(&data)?,
             ident: format!("slips {}", ids.join(" ")),
             red: None,
+            deck: None,
             bounds: Bounds::Places {
                 ids,
                 size: (layout.card_width_mm, layout.card_height_mm),
@@ -221,7 +286,20 @@ impl Job {
             data: card::bytes(data)?,
             ident,
             red: None,
+            deck: None,
             bounds: Bounds::Pages { id: id.to_owned() },
         })
     }
+}
+
+/// The pieces of card to be cut out: two sides of one card on each, or one where one side is printed on.
+fn leaves(sides: &[Card], layout: &SheetLayout) -> Vec<Leaf> {
+    let mut leaves: Vec<Leaf> = Vec::new();
+    for (at, side) in sides.iter().enumerate() {
+        match leaves.last_mut() {
+            Some(leaf) if card::is_back(side, layout) => leaf.back = Some(at),
+            _ => leaves.push(Leaf::single(at)),
+        }
+    }
+    leaves
 }

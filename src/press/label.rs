@@ -92,10 +92,12 @@ pub(super) fn lay(count: usize, grid: &LabelGrid) -> Result<Vec<Sheet>, PressFau
             card: place - used,
             x: left + (place % each % columns) as f64 * (grid.width_mm + grid.column_gap_mm),
             y: top + (place % each / columns) as f64 * (grid.height_mm + grid.row_gap_mm),
+            turned: false,
         });
         Sheet {
             width: grid.sheet_width_mm,
             height: grid.sheet_height_mm,
+            bleed: 0.0,
             spots: spots.collect(),
             marks: Vec::new(),
         }

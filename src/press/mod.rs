@@ -5,8 +5,10 @@
 //! bytes for the same input. What typst does silently, such as running over the edge or missing a glyph, is looked for
 //! afterwards and told as a [`PressFault`].
 
+mod cap_heights;
 mod card;
 mod check;
+mod crop;
 mod export;
 mod fault;
 mod fonts;
@@ -45,6 +47,8 @@ pub struct Pressed {
     pub pdf: Vec<u8>,
     /// What is wrong with it, in the order of the cards.
     pub faults: Vec<PressFault>,
+    /// The cards as they were set: one that its maker hoped to fit on a side may have become two.
+    pub cards: Vec<Card>,
     /// A card alone as a safelight shows it, its sides side by side: a PNG of the red light alone. Empty for sheets.
     pub red: Vec<u8>,
 }
@@ -104,9 +108,10 @@ impl Press {
         self
     }
 
-    /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. A card of two
-    /// sides takes two places, front first, to be cut and laid back to back. The sheet is turned on its side where that
-    /// holds more. No cards give an empty PDF without a fault.
+    /// Cards several to a sheet, in the given order, at least two laminating borders apart, with cut marks. Where the
+    /// printer turns the sheet over, backs stand behind their fronts; else a card of two sides takes two places, front
+    /// first, to be cut and laid back to back. The sheet is turned on its side where that holds more. No cards give an
+    /// empty PDF without a fault.
     pub fn cards(&self, cards: &[Card], layout: &SheetLayout) -> Pressed {
         if cards.is_empty() {
             return Pressed::default();
@@ -114,7 +119,8 @@ impl Press {
         self.set(Job::cards(cards, layout))
     }
 
-    /// One card alone, each side on a page of exactly its trimmed size, without marks, and as a safelight shows it.
+    /// One card alone, each side on a page of exactly its trimmed size with what bleeds over it, without marks, and as a
+    /// safelight shows it.
     pub fn card(&self, card: &Card, layout: &SheetLayout) -> Pressed {
         self.set(Job::card(card, layout))
     }
@@ -175,21 +181,34 @@ impl Press {
         comemo::evict(10);
     }
 
-    /// Sets a document, or says why there is none. A panic in a library must not take a whole pressing with it, and nothing
-    /// of ours is left half changed.
+    /// Sets a document, or says why there is none. Cards with a side that holds too much at the smallest legible sizes are
+    /// shared out anew, until all fit or nothing can be cut.
     pub fn set(&self, job: Result<Job, PressFault>) -> Pressed {
-        let job = match job {
+        let mut job = match job {
             Ok(job) => job,
             Err(fault) => return Pressed::failed(vec![fault]),
         };
-        let main = job.main;
-        let broken = || PressFault::template(main, "the typesetter broke down on this template and data");
-        catch_unwind(AssertUnwindSafe(|| self.lay(job)))
-            .unwrap_or_else(|_| Err(vec![broken()]))
-            .unwrap_or_else(Pressed::failed)
+        loop {
+            let main = job.main;
+            let laid = match guarded(main, || self.lay(&job)) {
+                Ok(laid) => laid,
+                Err(faults) => return Pressed::failed(faults),
+            };
+            match job.shared_out(&check::overfull(&laid.document)) {
+                Some(Ok(again)) => job = again,
+                Some(Err(fault)) => return Pressed::failed(vec![fault]),
+                None => {
+                    let pressed = guarded(main, || self.finish(&job, &laid)).unwrap_or_else(Pressed::failed);
+                    return Pressed {
+                        cards: job.into_cards(),
+                        ..pressed
+                    };
+                }
+            }
+        }
     }
 
-    fn lay(&self, job: Job) -> Result<Pressed, Vec<PressFault>> {
+    fn lay(&self, job: &Job) -> Result<Laid, Vec<PressFault>> {
         let unusable = self.templates.faults();
         if !unusable.is_empty() {
             return Err(unusable.to_vec());
@@ -198,27 +217,47 @@ impl Press {
             Arc::clone(&self.fonts),
             self.templates.clone(),
             job.main,
-            job.data,
+            job.data.clone(),
         )
         .map_err(|fault| vec![fault])?;
         let document = typst::compile::<PagedDocument>(&world)
             .output
             .map_err(|errors| fault::from_typst(&world, &errors))?;
+        Ok(Laid { world, document })
+    }
+
+    /// Looks through what was set, and writes it.
+    fn finish(&self, job: &Job, laid: &Laid) -> Result<Pressed, Vec<PressFault>> {
+        let document = &laid.document;
         let mut faults = match &job.bounds {
-            Bounds::Places { ids, size, sheets } => check::document(&document, ids, *size, sheets),
-            Bounds::Pages { id } => check::pages(&document, id),
+            Bounds::Places { ids, size, sheets } => check::document(document, ids, *size, sheets),
+            Bounds::Pages { id } => check::pages(document, id),
         };
-        let pdf = export::pdf(&world, &document, &job.ident, self.date, &mut faults)?;
+        let pdf = export::pdf(&laid.world, document, &job.ident, self.date, &mut faults)?;
         let mut pressed = Pressed {
             pdf,
             faults,
-            red: Vec::new(),
+            ..Pressed::default()
         };
         if let Some(card) = &job.red {
-            let proof = red::proof(&document, card).map_err(|fault| vec![fault])?;
+            let proof = red::proof(document, card).map_err(|fault| vec![fault])?;
             pressed.faults.extend(proof.fault);
             pressed.red = proof.picture;
         }
         Ok(pressed)
     }
+}
+
+/// A panic in a library must not take a whole pressing with it, and nothing of ours is left half changed.
+fn guarded<T>(main: &str, set: impl FnOnce() -> Result<T, Vec<PressFault>>) -> Result<T, Vec<PressFault>> {
+    catch_unwind(AssertUnwindSafe(set)).unwrap_or_else(|_| {
+        let broken = "the typesetter broke down on this template and data";
+        Err(vec![PressFault::template(main, broken)])
+    })
+}
+
+/// A document that was set.
+struct Laid {
+    world: PressWorld,
+    document: PagedDocument,
 }

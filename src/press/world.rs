@@ -40,10 +40,11 @@ macro_rules! template {
     };
 }
 
-const BUILT_IN: [(&str, &str); 16] = [
+const BUILT_IN: [(&str, &str); 17] = [
     template!("sheet.typ"),
     template!("card.typ"),
     template!("camera.typ"),
+    template!("drawing.typ"),
     template!("labels.typ"),
     template!("label.typ"),
     template!("signs.typ"),

@@ -16,6 +16,11 @@ pub const X_RATIO: f64 = 0.5;
 /// Source: DIN EN ISO 9241-303:2012 as quoted in ASR A6, section 6.1.3 (22 to 31 minutes).
 pub const TEXT: Angle = Angle::from_degrees(22.0 / 60.0);
 
+/// The least angle of capitals that are to be read at all: 16 minutes of arc.
+///
+/// Source: ISO 9241-3 as quoted in guides to display ergonomics; the standard itself was not read.
+pub const LEAST: Angle = Angle::from_degrees(16.0 / 60.0);
+
 /// The angle of the times on a card: 30 minutes of arc. Common practice, no source.
 pub const TIMES: Angle = Angle::from_degrees(30.0 / 60.0);
 

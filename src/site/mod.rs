@@ -92,6 +92,9 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
         .collect::<Result<Vec<_>, _>>()?
         .into_iter()
         .unzip();
+    for page in &site.clocks {
+        files.push(clock::render(page, &common, templates)?);
+    }
     let paths = site.pages.iter().map(|page| page.path.as_str());
     let found: Vec<(&str, &search::PageIndex)> = paths.zip(made.iter().map(|made| &made.index)).collect();
     for page in &site.clocks {

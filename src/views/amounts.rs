@@ -3,7 +3,7 @@
 //! This is the one place where a weighing is rounded.
 
 use crate::facts::{Bath, Dose, Shelf, Way};
-use crate::notebook::{Notebook, Step, Verb, Water};
+use crate::notebook::{Capacity, Notebook, Step, Verb, Water};
 use crate::scale::rounding;
 use crate::units::{Amount, Digits, Dimension, Range, Style, Unit, show, show_in};
 
@@ -148,6 +148,35 @@ impl<'n> Weighing<'n> {
     /// A volume as it is printed everywhere on a card.
     pub(super) fn volume(&self, litres: Range) -> String {
         show(litres, Dimension::Volume, Digits::Significant(3), self.style)
+    }
+
+    /// What each volume of the card is good for: whole sheets, since no bath takes half of one, or an area.
+    pub(super) fn capacity(&self, capacity: &Capacity) -> Option<AmountRow> {
+        let of = if capacity.per_litre {
+            self.litres?.best
+        } else {
+            1.0
+        };
+        let amount = &capacity.amount;
+        if amount.dimension != Dimension::Count {
+            return Some(AmountRow {
+                material: self.words.card.good_for.to_owned(),
+                amounts: self.each(|multiple| amount.scaled(of * multiple).show(self.style)),
+            });
+        }
+        let whole = |multiple: f64| libm::floor(amount.range.best * of * multiple + 1e-9);
+        let digits = Digits::Significant(6);
+        Some(AmountRow {
+            material: self.words.card.good_for_sheets.to_owned(),
+            amounts: self.each(|multiple| {
+                show(
+                    Range::exact(whole(multiple)),
+                    Dimension::Number,
+                    digits,
+                    self.style,
+                )
+            }),
+        })
     }
 
     /// A volume of the recipe at each volume of the card, with strokes between.

@@ -12,6 +12,7 @@ use crate::units::Style;
 use super::bath_plots::Plotted;
 use super::blocks::{self, Uses};
 use super::card::Caution;
+use super::cautions::plain;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
@@ -198,10 +199,7 @@ fn written_cautions(recipe: &Recipe) -> Vec<Caution> {
     recipe
         .cautions
         .iter()
-        .map(|caution| Caution {
-            hazard: false,
-            text: caution.value.trim().to_owned(),
-        })
+        .map(|caution| plain(caution.value.trim()))
         .collect()
 }
 

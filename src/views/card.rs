@@ -2,7 +2,9 @@
 
 use serde::Serialize;
 
-/// One card, ready to be set: one side, and where that would hold too much a second.
+use super::drawing::Drawing;
+
+/// One card, ready to be set: a side, and where that would hold too much further ones.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Card {
     /// The block's id, also the stem of the file.
@@ -13,7 +15,8 @@ pub struct Card {
     pub kind: CardKind,
     /// The title, as written.
     pub title: String,
-    /// What the bath is for, such as `developer`; for a process what it takes, such as `RC paper`.
+    /// What the bath is for, such as `developer`; for a process what it takes, such as `RC paper`; for a camera, a lamp
+    /// and a person what they are and where they belong.
     pub role: String,
     /// Where the bath stands in the line of trays, from 1, where a process says so; drawn as a corner mark.
     pub tray: Option<Tray>,
@@ -23,10 +26,18 @@ pub struct Card {
     pub volumes: Vec<String>,
     /// The amounts, in order of mixing.
     pub groups: Vec<AmountGroup>,
-    /// What to do, in order. For a process: one entry a step of the line.
+    /// Times by light and paper, or by line: a camera's exposures, a lamp's budget.
+    pub times: Option<Times>,
+    /// A drawing to scale, such as a camera with its paper.
+    pub drawing: Option<Drawing>,
+    /// What to do, in order. For a process, and for a person at its trays: one entry a step of the line.
     pub steps: Vec<Step>,
-    /// Labelled lines below: agitation, what ends the step, capacity.
+    /// The number of the first of them: a side may go on where another ended.
+    pub steps_from: usize,
+    /// Labelled lines below: agitation, what ends the step.
     pub lines: Vec<Line>,
+    /// Lines that are wanted beforehand, in the light, rather than at the tray: how long it keeps, how much it is good for.
+    pub beforehand: Vec<Line>,
     /// Boxes to write in with a marker: `mixed at`, `dead by`.
     pub boxes: Vec<String>,
     /// Safety lines, hazards first.
@@ -35,22 +46,61 @@ pub struct Card {
     pub untested: Option<String>,
     /// Small print at the foot: notebook, tool and version.
     pub stamp: String,
-    /// The other side, with the same id and no back of its own: amounts and steps, where the front is for the dark.
+    /// What the drawings say to those who cannot see them.
+    pub alt: Alt,
+    /// Which side of how many this is; none where there is but one.
+    pub side: Option<SideOf>,
+    /// The next side, with the same id: amounts and steps, where the front is for the dark. A third side is the front of a
+    /// second leaf, and so on.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub back: Option<Box<Self>>,
 }
 
 impl Card {
+    /// The id of the block it was made from: behind a point stands a person's number, which no block's id has.
+    pub fn block(&self) -> &str {
+        block_of(&self.id)
+    }
+
     /// The sides, front first.
     pub fn sides(&self) -> Vec<Self> {
-        let front = Self {
-            back: None,
-            ..self.clone()
-        };
-        std::iter::once(front)
-            .chain(self.back.as_deref().cloned())
+        let chain = std::iter::successors(Some(self), |side| side.back.as_deref());
+        chain
+            .map(|side| Self {
+                back: None,
+                ..side.clone()
+            })
             .collect()
     }
+
+    /// A card of these sides, each numbered; nothing where there are none.
+    pub fn of_sides(sides: Vec<Self>) -> Option<Self> {
+        let of = sides.len();
+        let numbered = sides.into_iter().enumerate().map(|(at, side)| Self {
+            side: (of > 1).then_some(SideOf { number: at + 1, of }),
+            ..side
+        });
+        numbered.rev().fold(None, |next, side| {
+            Some(Self {
+                back: next.map(Box::new),
+                ..side
+            })
+        })
+    }
+}
+
+/// The id of the block behind a card's id.
+pub fn block_of(id: &str) -> &str {
+    id.split('.').next().unwrap_or(id)
+}
+
+/// Which side of a card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+pub struct SideOf {
+    /// From 1.
+    pub number: usize,
+    /// How many there are.
+    pub of: usize,
 }
 
 /// What a card describes.
@@ -61,6 +111,12 @@ pub enum CardKind {
     Recipe,
     /// A line of baths.
     Process,
+    /// A camera and its exposure table.
+    Camera,
+    /// A lamp and how long it is safe.
+    Safelight,
+    /// What one person does while sheets go through a line.
+    Role,
 }
 
 /// A bath's place in the line.
@@ -70,6 +126,17 @@ pub struct Tray {
     pub number: usize,
     /// How many trays the line has.
     pub of: usize,
+}
+
+/// What drawings say in words. A drawing without words is decoration.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize)]
+pub struct Alt {
+    /// The sign before what can injure.
+    pub danger: String,
+    /// The line of trays with this one filled.
+    pub trays: String,
+    /// The notches at the edge.
+    pub notches: String,
 }
 
 /// A large figure and what it is.
@@ -99,10 +166,34 @@ pub struct AmountRow {
     pub amounts: Vec<String>,
 }
 
+/// A table of times.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Times {
+    /// What the rows are, such as `light`.
+    pub head: String,
+    /// The head of the rows' values, such as `EV`; empty where they have none.
+    pub value_head: String,
+    /// Column heads: the papers.
+    pub columns: Vec<String>,
+    /// The rows, brightest light first.
+    pub rows: Vec<TimesRow>,
+}
+
+/// One light, or one line.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct TimesRow {
+    /// Such as `hazy sun`.
+    pub name: String,
+    /// In smaller type behind it, such as an exposure value; empty where there is nothing.
+    pub value: String,
+    /// One time a column, or a dash.
+    pub times: Vec<String>,
+}
+
 /// One thing to do.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Step {
-    /// The part it belongs to, where the recipe has parts.
+    /// The part it belongs to, where the recipe has parts; what is in the tray, at a step of a line.
     pub part: Option<String>,
     /// What to do: `steep`, `strain`, or the bath of a process.
     pub what: String,
@@ -128,11 +219,13 @@ pub struct Line {
 pub struct Caution {
     /// Whether it can injure at once: set heavier, with a mark.
     pub hazard: bool,
+    /// Whether it speaks of the mixing alone: of powders, hot water and gas, not of what stands in the tray.
+    pub mixing: bool,
     /// The line.
     pub text: String,
 }
 
-/// How cards are laid on a sheet.
+/// How cards are laid on a sheet, and from how far they are read.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SheetLayout {
     /// Trimmed card width, mm.
@@ -145,4 +238,22 @@ pub struct SheetLayout {
     pub sheet_height_mm: f64,
     /// Clear film round each card, mm: the cards stand at least twice this apart.
     pub lamination_mm: f64,
+    /// How far ink that meets the trimmed edge runs on beyond it, mm.
+    pub bleed_mm: f64,
+    /// Whether both sides of a card are printed on; else each side is a card of its own.
+    pub two_sided: bool,
+    /// How the printer turns the sheet over; none where it prints one side, and fronts stand beside their backs.
+    pub flip: Option<Flip>,
+    /// From the eye to a card on the wall, mm.
+    pub distance_mm: f64,
+}
+
+/// How a printer turns a sheet over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Flip {
+    /// On its long edge.
+    LongEdge,
+    /// On its short edge.
+    ShortEdge,
 }

@@ -1,26 +1,27 @@
-//! Which blocks become cards, and which do not and why.
+//! Which blocks become cards, which do not and why, and how cards are laid.
 
 use std::collections::BTreeMap;
 
 use crate::facts::{Bath, Facts};
 use crate::finding::{Finding, Grade, Standing};
-use crate::notebook::{Block, Body, Notebook, Settings};
+use crate::notebook::{self, Block, Body, CardsOf, Notebook, Settings};
+use crate::scale::print::SEALED_MARGIN;
 
-use super::card::{Card, SheetLayout, Tray};
+use super::card::{Card, Flip, SheetLayout, Tray};
 use super::recipe_card::Common;
 use super::words::words_of;
-use super::{process_card, recipe_card, sides};
+use super::{camera_card, process_card, recipe_card, role_cards, safelight_card, sides};
 
 /// The cards of a notebook.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Cards {
-    /// One a recipe or process, in reading order.
+    /// One a recipe, process, camera or safelight, in reading order; behind a process those of the people at it.
     pub cards: Vec<Card>,
-    /// Recipes and processes without a card, in reading order.
+    /// Blocks without a card, in reading order.
     pub left_out: Vec<LeftOut>,
 }
 
-/// A recipe or process that gets no card: one on the wall would be followed.
+/// A block that gets no card: one on the wall would be followed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LeftOut {
     /// The block's id.
@@ -33,7 +34,7 @@ pub struct LeftOut {
     pub why: String,
 }
 
-/// The cards of every recipe and process that may be followed.
+/// The cards of every block that may be followed and that the notebook wants cards of.
 ///
 /// Left out are blocks with a fault that counts, those that lean on one (by `based on`, by a bath of the line, by a
 /// material of the notebook's own), and those that say that a hazard, fault or doubt is `expects`: they are kept to teach
@@ -49,49 +50,117 @@ pub fn cards(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Cards 
     };
     let layout = layout(&notebook.settings);
     let mut made = Cards::default();
-    for block in blocks(notebook) {
-        if let Some(why) = left.get(block.id.as_str()) {
+    let blocks = notebook.blocks.iter().filter(|block| notebook.leads_to(block));
+    for block in blocks {
+        if !wanted(&notebook.settings, block) {
+            continue;
+        }
+        let of_tools = || match block.body {
+            Body::Camera(_) | Body::Safelight(_) if block.named => own_fault(block, findings),
+            _ => None,
+        };
+        let why = left.get(block.id.as_str()).cloned().or_else(of_tools);
+        if let Some(why) = why {
             made.left_out.push(LeftOut {
                 id: block.id.clone(),
                 title: block.name().to_owned(),
                 what: "card",
-                why: why.clone(),
+                why,
             });
             continue;
         }
-        let card = match (&block.body, facts.baths.get(&block.id)) {
-            (Body::Process(process), _) => process_card::card(&common, block, process),
-            (Body::Recipe(_), Some(bath)) => {
-                let tray = tray(notebook, &left, &block.id);
-                recipe_card::card(&common, block, bath, tray)
-            }
-            _ => continue,
-        };
-        made.cards.push(sides::divide(card, &layout, common.words));
+        let cards = of_block(&common, block, &left);
+        made.cards
+            .extend(cards.into_iter().map(|card| sides::divide(card, &layout)));
     }
     made
 }
 
-/// How the notebook wants its cards laid: A6 on A4 (ISO 216) with 4 mm of film round each where it says nothing.
+/// Whether the notebook asks for a card of such a block. What was said of `roles` is asked where the line is.
+fn wanted(settings: &Settings, block: &Block) -> bool {
+    let kind = match &block.body {
+        Body::Recipe(_) => CardsOf::Recipes,
+        Body::Process(_) => CardsOf::Processes,
+        Body::Camera(_) => CardsOf::Cameras,
+        Body::Safelight(_) => CardsOf::Safelights,
+        _ => return false,
+    };
+    let of = settings.press.cards.as_ref().and_then(|cards| cards.of.get());
+    of.is_none_or(|of| of.contains(&kind)) || people_at(settings, block) > 0
+}
+
+/// How many people share a line's work, where that was asked for.
+fn people_at(settings: &Settings, block: &Block) -> usize {
+    let roles = settings.press.cards.as_ref().map(|cards| &cards.roles);
+    let asked = roles.is_some_and(|roles| roles.iter().any(|id| id.value == block.id));
+    let count = settings
+        .people
+        .get()
+        .and_then(|people| people.count.get())
+        .map_or(0, |count| count.value as usize);
+    if asked { count } else { 0 }
+}
+
+/// The cards of one block, each in one piece.
+fn of_block(common: &Common<'_>, block: &Block, left: &BTreeMap<&str, String>) -> Vec<Card> {
+    let settings = &common.notebook.settings;
+    match (&block.body, common.facts.baths.get(&block.id)) {
+        (Body::Process(process), _) => {
+            let of = settings.press.cards.as_ref().and_then(|cards| cards.of.get());
+            let line = of
+                .is_none_or(|of| of.contains(&CardsOf::Processes))
+                .then(|| process_card::card(common, block, process));
+            let people = people_at(settings, block);
+            let roles = role_cards::cards(common, block, process, people);
+            line.into_iter().chain(roles).collect()
+        }
+        (Body::Recipe(_), Some(bath)) => {
+            let tray = tray(common.notebook, left, &block.id);
+            vec![recipe_card::card(common, block, bath, tray)]
+        }
+        (Body::Camera(camera), _) if block.named => {
+            camera_card::card(common, block, camera).into_iter().collect()
+        }
+        (Body::Safelight(lamp), _) if block.named => vec![safelight_card::card(common, block, lamp)],
+        _ => Vec::new(),
+    }
+}
+
+/// How the notebook wants its cards laid: A6 on A4 (ISO 216) with 4 mm of film and 3 mm of bleed round each, both sides
+/// used, fronts beside their backs, read from 600 mm, where it says nothing.
 pub fn layout(settings: &Settings) -> SheetLayout {
     let cards = settings.press.cards.as_ref();
     let size = cards.and_then(|cards| cards.size.get()).map(|size| &size.value);
     let sheet = cards.and_then(|cards| cards.sheet.get()).map(|size| &size.value);
-    let border = cards
-        .and_then(|cards| cards.border.get())
-        .map(|border| border.range.best);
+    let length = |slot: fn(&notebook::CardPress) -> &notebook::Slot<notebook::Figure>, usual: f64| {
+        let said = cards.and_then(|cards| slot(cards).get());
+        said.map_or(usual, |length| length.range.best)
+    };
     let (card_width_mm, card_height_mm) = size.map_or((105.0, 148.0), |size| {
         (size.width.millimetres(), size.height.millimetres())
     });
     let (sheet_width_mm, sheet_height_mm) = sheet.map_or((210.0, 297.0), |size| {
         (size.width.millimetres(), size.height.millimetres())
     });
+    let flip = cards.and_then(|cards| cards.flip.get()).map(|flip| {
+        if flip.value == notebook::Flip::ShortEdge.word() {
+            Flip::ShortEdge
+        } else {
+            Flip::LongEdge
+        }
+    });
     SheetLayout {
         card_width_mm,
         card_height_mm,
         sheet_width_mm,
         sheet_height_mm,
-        lamination_mm: border.unwrap_or(4.0),
+        lamination_mm: length(|cards| &cards.border, SEALED_MARGIN.millimetres()),
+        bleed_mm: length(|cards| &cards.bleed, 3.0),
+        two_sided: cards
+            .and_then(|cards| cards.sides.get())
+            .is_none_or(|sides| sides.value != "1"),
+        flip,
+        distance_mm: length(|cards| &cards.distance, 600.0),
     }
 }
 

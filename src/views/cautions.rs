@@ -291,9 +291,13 @@ fn lines(
         let Some(fill) = (row.when)(&seen) else { continue };
         let text = capital(&Words::fill((row.say)(&seen.words.say), &fill));
         match own.iter_mut().find(|line| says(&line.text, &text)) {
-            Some(line) => line.hazard |= row.hazard,
+            Some(line) => {
+                line.hazard |= row.hazard;
+                line.mixing |= row.mixing;
+            }
             None => lines.push(Caution {
                 hazard: row.hazard,
+                mixing: row.mixing,
                 text,
             }),
         }
@@ -321,15 +325,20 @@ pub(super) fn found(block: &Block, findings: &[Finding], words: &Words) -> Vec<C
         }
         let text = words.hazard(finding);
         if lines.iter().all(|line| line.text != text) {
-            lines.push(Caution { hazard: true, text });
+            lines.push(Caution {
+                hazard: true,
+                mixing: false,
+                text,
+            });
         }
     }
     lines
 }
 
-fn plain(text: &str) -> Caution {
+pub(super) fn plain(text: &str) -> Caution {
     Caution {
         hazard: false,
+        mixing: false,
         text: text.to_owned(),
     }
 }

@@ -8,6 +8,8 @@ use crate::facts::Fact;
 use crate::notebook::{Block, Camera, Plane};
 use crate::units::Style;
 
+use super::words::{AltWords, Words, words as words_in};
+
 /// A line drawing. Its paths hold numbers and path letters alone, so that a page can set them as they are.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Drawing {
@@ -90,12 +92,13 @@ pub(super) fn of_camera(block: &Block, camera: &Camera, facts: &[Fact], style: S
         fact.filter(|fact| fact.value.is_ok())
             .map(|fact| fact.text(style))
     };
-    let mut words = format!("{} The hole is on the left, the paper on the right.", shape.seen);
+    let alt = &words_in(style.language).alt;
+    let mut words = format!("{} {}", (shape.seen)(alt), alt.hole_left);
     if let Some(n) = value("f-number") {
-        let _ = write!(words, " It works at {n}.");
+        let _ = write!(words, " {}", Words::fill(alt.works_at, &n));
     }
     if let Some(angle) = value("angle-of-view") {
-        let _ = write!(words, " It sees {angle}.");
+        let _ = write!(words, " {}", Words::fill(alt.sees_angle, &angle));
     }
     Some(Drawing {
         view_box: format!(
@@ -105,7 +108,7 @@ pub(super) fn of_camera(block: &Block, camera: &Camera, facts: &[Fact], style: S
             n(before + shape.depth + 2.0 * margin),
             n(-2.0 * top)
         ),
-        title: format!("{}, to scale", block.name()),
+        title: Words::fill(alt.to_scale, block.name()),
         words,
         paths,
     })
@@ -120,7 +123,7 @@ struct Shape {
     depth: f64,
     /// From the axis to the outermost wall.
     half: f64,
-    seen: &'static str,
+    seen: fn(&AltWords) -> &'static str,
 }
 
 fn flat(distance: f64, long: f64) -> Shape {
@@ -132,7 +135,7 @@ fn flat(distance: f64, long: f64) -> Shape {
         ends: vec![(distance, -half), (distance, half)],
         depth: distance,
         half: wall,
-        seen: "Seen from above.",
+        seen: |words| words.from_above,
     }
 }
 
@@ -149,7 +152,7 @@ fn wall(radius: f64, long: f64) -> Shape {
         ends: vec![(x, -y), (x, y)],
         depth: 2.0 * radius,
         half: radius,
-        seen: "Seen from above.",
+        seen: |words| words.from_above,
     }
 }
 
@@ -162,7 +165,7 @@ fn axis(radius: f64, long: f64) -> Shape {
         ends: vec![(x, -y), (x, y)],
         depth: radius,
         half: radius,
-        seen: "Seen from above.",
+        seen: |words| words.from_above,
     }
 }
 
@@ -178,7 +181,7 @@ fn lid(radius: f64, height: f64, short: f64) -> Shape {
         ends,
         depth: height,
         half: radius,
-        seen: "Seen from the side, lying down.",
+        seen: |words| words.from_side,
     }
 }
 

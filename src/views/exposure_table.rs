@@ -59,6 +59,9 @@ pub struct Row {
     pub light: String,
     /// Its exposure value at speed 100, worded.
     pub value: String,
+    /// The middle of it.
+    #[serde(skip)]
+    pub middle: Option<f64>,
     /// A time for each paper, or why there is none.
     pub times: Vec<Cell>,
 }
@@ -143,6 +146,7 @@ pub fn exposure_table(
         let mut row = Row {
             light: name.clone(),
             value: "—".to_owned(),
+            middle: None,
             times: Vec::with_capacity(question.papers.len()),
         };
         for (paper, head) in question.papers.iter().zip(&mut heads) {
@@ -150,6 +154,7 @@ pub fn exposure_table(
             let fact = |name: &str| answer.iter().find(|fact| fact.name == name);
             if let Some(light) = fact("light") {
                 row.value = light.text(style);
+                row.middle = light.range().map(|light| light.best);
             }
             let cell = match fact("time") {
                 Some(time) => {

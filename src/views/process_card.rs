@@ -5,7 +5,7 @@ use crate::notebook::{Base, Block, Duration, Process, ProcessStep, StepKind, Ste
 use crate::units::{Dimension, Range, show};
 
 use super::card::{Card, CardKind, Caution, Line, Step, Tray};
-use super::cautions::{capital, cautions, found};
+use super::cautions::{capital, cautions, found, plain};
 use super::recipe_card::Common;
 use super::words::Words;
 
@@ -13,22 +13,12 @@ use super::words::Words;
 pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Card {
     let words = common.words;
     Card {
-        id: block.id.clone(),
-        language: words.code.to_owned(),
-        kind: CardKind::Process,
-        title: block.name().to_owned(),
         role: base(words, process),
-        tray: None,
-        key_figures: Vec::new(),
-        volumes: Vec::new(),
-        groups: Vec::new(),
         steps: process.steps.iter().map(|step| row(common, step)).collect(),
         lines: lines(common, block, process),
         boxes: vec![words.card.started_at.to_owned()],
-        cautions: line_cautions(common, block, process),
-        untested: None,
-        stamp: common.stamp(block),
-        back: None,
+        cautions: line_cautions(common, block, &process.steps),
+        ..common.blank(block, CardKind::Process)
     }
 }
 
@@ -75,11 +65,12 @@ pub(super) fn base(words: &Words, process: &Process) -> String {
     })
 }
 
-fn bath_of<'n>(common: &Common<'n>, step: &ProcessStep) -> Option<&'n Bath> {
+pub(super) fn bath_of<'n>(common: &Common<'n>, step: &ProcessStep) -> Option<&'n Bath> {
     common.facts.baths.get(&step.bath.get()?.value)
 }
 
-fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
+/// A step of the line: what, how long, how warm, under which light.
+pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     let (words, style) = (common.words, common.style);
     let bath = bath_of(common, step);
     let role = bath.and_then(Bath::role).map(|role| (words.role)(role));
@@ -100,8 +91,6 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
         .and_then(|bath| common.notebook.block(&bath.id))
         .map(Block::name);
     let mut note: Vec<String> = Vec::new();
-    note.extend(title.map(str::to_owned));
-    note.extend(step.with.clone());
     let light = step
         .light
         .get()
@@ -122,7 +111,7 @@ fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
             .map(|tray| Words::fill(words.card.tray, tray)),
     );
     Step {
-        part: None,
+        part: title.map(str::to_owned).or_else(|| step.with.clone()),
         what: what.to_owned(),
         figure: time,
         second: warm.map_or_else(String::new, |warm| warm.show(style)),
@@ -171,12 +160,12 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
 
 /// Hazards found in the line itself, then what holds while sheets go through its baths, each once. What is true of one
 /// bath says of which: an acid has no place in a fixer, and stands two trays before it.
-fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Caution> {
+pub(super) fn line_cautions(common: &Common<'_>, block: &Block, steps: &[ProcessStep]) -> Vec<Caution> {
     let (words, say) = (common.words, &common.words.say);
     let mut lines = found(block, common.findings, words);
     let of_one = [say.acid_into_hypo, say.acid_into_sulphite];
     let of_all = [say.eyes, say.minors, say.silver];
-    for bath in process.steps.iter().filter_map(|step| bath_of(common, step)) {
+    for bath in steps.iter().filter_map(|step| bath_of(common, step)) {
         let here = common.notebook.block(&bath.id);
         let found = here.map_or_else(Vec::new, |here| found(here, common.findings, words));
         for line in cautions(bath, common.notebook, common.findings) {
@@ -193,10 +182,7 @@ fn line_cautions(common: &Common<'_>, block: &Block, process: &Process) -> Vec<C
             }
         }
     }
-    lines.push(Caution {
-        hazard: false,
-        text: say.dry_hands.to_owned(),
-    });
+    lines.push(plain(say.dry_hands));
     lines.sort_by_key(|line| !line.hazard);
     lines
 }

@@ -6,7 +6,7 @@ use crate::notebook::{Block, Capacity, Notebook, SecondPoint, Usage};
 use crate::units::{Amount, Style};
 
 use super::amounts::Weighing;
-use super::card::{Card, CardKind, Figure, Line, Tray};
+use super::card::{Alt, Card, CardKind, Figure, Line, Tray};
 use super::cautions::cautions;
 use super::steps::Wording;
 use super::words::Words;
@@ -21,6 +21,37 @@ pub(super) struct Common<'n> {
 }
 
 impl Common<'_> {
+    /// A card of a block with nothing on it yet but its name.
+    pub(super) fn blank(&self, block: &Block, kind: CardKind) -> Card {
+        Card {
+            id: block.id.clone(),
+            language: self.words.code.to_owned(),
+            kind,
+            title: block.name().to_owned(),
+            role: String::new(),
+            tray: None,
+            key_figures: Vec::new(),
+            volumes: Vec::new(),
+            groups: Vec::new(),
+            times: None,
+            drawing: None,
+            steps: Vec::new(),
+            steps_from: 1,
+            lines: Vec::new(),
+            beforehand: Vec::new(),
+            boxes: Vec::new(),
+            cautions: Vec::new(),
+            untested: None,
+            stamp: self.stamp(block),
+            alt: Alt {
+                danger: self.words.alt.danger.to_owned(),
+                ..Alt::default()
+            },
+            side: None,
+            back: None,
+        }
+    }
+
     /// The small print of a block's card or label.
     pub(super) fn stamp(&self, block: &Block) -> String {
         stamp(self.notebook, self.words, Some(&block.id))
@@ -56,18 +87,19 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         .temperature
         .get()
         .map(|warm| figure(words.card.temperature, warm));
-    let groups = weighing.groups(bath);
+    let mut groups = weighing.groups(bath);
+    // What a volume is good for stands under it, where there is a table.
+    let capacity = usage.capacity.get();
+    let row = capacity.and_then(|capacity| weighing.capacity(&capacity.value));
+    let in_table = groups.last_mut().zip(row).map(|(last, row)| last.rows.push(row));
     let tested = common.facts.get(&bath.id, "tested").map(|fact| &fact.value);
     let boxes: &[&str] = match bath.recipe.keeps.working() {
         Some(_) => &[words.card.mixed_at, words.card.dead_by],
         None => &[],
     };
     Card {
-        id: block.id.clone(),
-        language: words.code.to_owned(),
-        kind: CardKind::Recipe,
-        title: block.name().to_owned(),
         role: bath.role().map_or("", |role| (words.role)(role)).to_owned(),
+        alt: alt(common, tray),
         tray,
         key_figures: time.into_iter().chain(temperature).collect(),
         volumes: if groups.is_empty() {
@@ -77,26 +109,42 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
         },
         groups,
         steps: wording.steps(),
-        lines: lines(common, bath, &weighing),
+        lines: at_tray(common, usage),
+        beforehand: beforehand(common, bath, &weighing, in_table.is_some()),
         boxes: boxes.iter().map(|&name| name.to_owned()).collect(),
         cautions: cautions(bath, common.notebook, common.findings),
         untested: matches!(tested, Some(Ok(Value::Flag(false)))).then(|| words.card.untested.to_owned()),
-        stamp: common.stamp(block),
-        back: None,
+        ..common.blank(block, CardKind::Recipe)
     }
 }
 
-/// Agitation, what ends the step, a second time, dilution, capacity, keeping.
-fn lines(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>) -> Vec<Line> {
+fn alt(common: &Common<'_>, tray: Option<Tray>) -> Alt {
+    let words = &common.words.alt;
+    let told = tray.map(|tray| {
+        let number = tray.number.to_string();
+        (
+            Words::fill_all(words.trays, &[&number, &tray.of.to_string()]),
+            Words::fill(words.notches, &number),
+        )
+    });
+    let (trays, notches) = told.unwrap_or_default();
+    Alt {
+        danger: words.danger.to_owned(),
+        trays,
+        notches,
+    }
+}
+
+fn line(label: &str, text: Option<String>) -> Option<Line> {
+    text.map(|text| Line {
+        label: label.to_owned(),
+        text,
+    })
+}
+
+/// A second time, agitation, what ends the step.
+fn at_tray(common: &Common<'_>, usage: &Usage) -> Vec<Line> {
     let (words, style) = (common.words, common.style);
-    let usage = &bath.recipe.usage;
-    let mut lines = Vec::new();
-    let mut line = |label: &str, text: Option<String>| {
-        lines.extend(text.map(|text| Line {
-            label: label.to_owned(),
-            text,
-        }));
-    };
     let second = usage.at.get().and_then(|second| match &second.value {
         // A second time within the first one's temperatures says nothing, or is left over from what it is based on.
         SecondPoint::Point { temperature, .. } if covers(usage, temperature) => None,
@@ -107,26 +155,36 @@ fn lines(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>) -> Vec<Line>
         )),
         SecondPoint::Q10(_) => None,
     });
-    line(words.card.or_time, second);
-    line(
-        words.card.agitation,
-        usage.agitation.get().map(|text| text.value.clone()),
-    );
-    line(
-        words.card.ends_when,
-        usage.see.get().map(|text| text.value.clone()),
-    );
-    line(
-        words.card.dilution,
-        usage.dilution.get().map(|dilution| dilution.show(style)),
-    );
+    let agitation = usage.agitation.get().map(|text| text.value.clone());
+    let ends = usage.see.get().map(|text| text.value.clone());
+    [
+        line(words.card.or_time, second),
+        line(words.card.agitation, agitation),
+        line(words.card.ends_when, ends),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// Dilution, capacity where no table has it, keeping.
+fn beforehand(common: &Common<'_>, bath: &Bath, weighing: &Weighing<'_>, in_table: bool) -> Vec<Line> {
+    let (words, style) = (common.words, common.style);
+    let usage = &bath.recipe.usage;
+    let dilution = usage.dilution.get().map(|dilution| dilution.show(style));
     let capacity = usage
         .capacity
         .get()
+        .filter(|_| !in_table)
         .map(|capacity| capacity_text(&capacity.value, bath, words, weighing, style));
-    line(words.card.good_for, capacity);
-    line(words.card.keeps, keeping(bath, words, style));
-    lines
+    [
+        line(words.card.dilution, dilution),
+        line(words.card.good_for, capacity),
+        line(words.card.keeps, keeping(bath, words, style)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 fn covers(usage: &Usage, temperature: &Amount) -> bool {

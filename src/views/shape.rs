@@ -38,9 +38,11 @@ macro_rules! laid {
             field("language", "the language of the fixed words, such as `en`"),
             field("sheets[].width", "mm"),
             field("sheets[].height", "mm"),
+            field("sheets[].bleed", "how far the page is printed beyond its edges, mm"),
             field("sheets[].spots[].card", concat!("which of the ", $list, ", from 0")),
             field("sheets[].spots[].x", "its upper left corner, mm from the left edge"),
             field("sheets[].spots[].y", "the same from the upper edge"),
+            field("sheets[].spots[].turned", "whether it stands on its head"),
             $($field),*
         ]
     };
@@ -82,6 +84,7 @@ macro_rules! weighed {
             field("sheet.shelf[].there", "what is in it"),
             field("sheet.shelf[].short", "that it does not suffice"),
             field("sheet.cautions[].hazard", "whether it can injure at once"),
+            field("sheet.cautions[].mixing", "whether it speaks of the mixing alone"),
             field("sheet.cautions[].text", "a safety line"),
             field("sheet.write_on[]", "a box to write in"),
             field("sheet.stamp", "small print"),
@@ -121,7 +124,32 @@ pub const SHAPES: &[Shape] = &[
             field("card_height", "trimmed, mm"),
             field("cards[].id", "the block's id; the two sides of a card have one"),
             field("cards[].language", "as above"),
-            field("cards[].kind", "`recipe` or `process`"),
+            field(
+                "cards[].kind",
+                "`recipe`, `process`, `camera`, `safelight` or `role`"
+            ),
+            field("cards[].index", "which side of all this is, from 0"),
+            field("cards[].is_back", "whether it is printed behind another"),
+            field("cards[].bleed", "how far ink at the edge runs over it, mm"),
+            field(
+                "cards[].caps.times",
+                "least height of capitals of times on the wall, mm"
+            ),
+            field("cards[].caps.wall", "of words on the wall, as they should be"),
+            field("cards[].caps.wall_least", "of words on the wall, at least"),
+            field("cards[].caps.hand", "of words in the hand, as they should be"),
+            field("cards[].caps.hand_least", "of words in the hand, at least"),
+            field(
+                "cards[].side.number",
+                "which side of its card this is, from 1; no `side` where there is one"
+            ),
+            field("cards[].side.of", "how many sides the card has"),
+            field(
+                "cards[].alt.danger",
+                "what the sign for danger says to those who cannot see it"
+            ),
+            field("cards[].alt.trays", "what the line of trays says"),
+            field("cards[].alt.notches", "what the corner mark says"),
             field("cards[].title", "the title as written"),
             field("cards[].role", "what the bath is for; for a line the paper"),
             field(
@@ -135,15 +163,48 @@ pub const SHAPES: &[Shape] = &[
             field("cards[].groups[].name", "the part's name, or none"),
             field("cards[].groups[].rows[].material", "the material with its form"),
             field("cards[].groups[].rows[].amounts[]", "one amount a volume"),
-            field("cards[].steps[].part", "the part that a step belongs to, or none"),
+            field(
+                "cards[].times.head",
+                "what the rows of the table of times are; no `times` where there is none"
+            ),
+            field(
+                "cards[].times.value_head",
+                "the head of the rows' values, or empty"
+            ),
+            field("cards[].times.columns[]", "the heads of its columns"),
+            field("cards[].times.rows[].name", "a light, or a line"),
+            field("cards[].times.rows[].value", "its value, or empty"),
+            field("cards[].times.rows[].times[]", "one time a column"),
+            field(
+                "cards[].drawing.view_box",
+                "left, top, width and height of a drawing; no `drawing` where there is none"
+            ),
+            field("cards[].drawing.title", "what is drawn"),
+            field("cards[].drawing.words", "what there is to see"),
+            field("cards[].drawing.paths[].class", "`box`, `paper`, `ray` or `hole`"),
+            field("cards[].drawing.paths[].d", "a path as SVG writes it"),
+            field("cards[].steps_from", "the number of the first step"),
+            field(
+                "cards[].steps[].part",
+                "the part that a step belongs to, what is in a tray, or none"
+            ),
             field("cards[].steps[].what", "what to do, or the bath of a line"),
             field("cards[].steps[].figure", "time, temperature or both"),
             field("cards[].steps[].second", "a second figure"),
             field("cards[].steps[].note", "a further word or two"),
             field("cards[].lines[].label", "such as `agitation`"),
             field("cards[].lines[].text", "what is said of it"),
+            field(
+                "cards[].beforehand[].label",
+                "the same for what is wanted beforehand, such as `keeps`"
+            ),
+            field("cards[].beforehand[].text", "what is said of it"),
             field("cards[].boxes[]", "a box to write in"),
             field("cards[].cautions[].hazard", "whether it can injure at once"),
+            field(
+                "cards[].cautions[].mixing",
+                "whether it speaks of the mixing alone"
+            ),
             field("cards[].cautions[].text", "a safety line"),
             field(
                 "cards[].untested",

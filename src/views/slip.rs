@@ -60,5 +60,9 @@ pub fn slip_layout(notebook: &Notebook) -> SheetLayout {
         sheet_width_mm,
         sheet_height_mm,
         lamination_mm: 0.0,
+        bleed_mm: 0.0,
+        two_sided: true,
+        flip: None,
+        distance_mm: 600.0,
     }
 }

@@ -716,7 +716,7 @@ fn plotted(folder: &Memory) -> String {
     let pages = folder.files();
     let page = pages
         .iter()
-        .filter(|(path, _)| path.ends_with(".html"))
+        .filter(|(path, _)| path.rsplit_once('.').is_some_and(|(_, ending)| ending == "html"))
         .map(|(_, bytes)| String::from_utf8(bytes.clone()).unwrap())
         .find(|page| page.contains("What the log says"));
     let page = page.expect("a page with the plot");

@@ -86,12 +86,11 @@ fn the_page_shows_what_the_program_prints() {
         }
         let (kept, rest) = piece.split_once("```\n").unwrap();
         let first = kept.lines().next().unwrap();
-        let now = match first.strip_prefix("$ ") {
-            Some(command) => format!("$ {command}\n{}", printed(command)),
-            None => {
-                let rule = first.split(['[', ']']).nth(1).unwrap();
-                told(rule).lines().map(wrapped).collect()
-            }
+        let now = if let Some(command) = first.strip_prefix("$ ") {
+            format!("$ {command}\n{}", printed(command))
+        } else {
+            let rule = first.split(['[', ']']).nth(1).unwrap();
+            told(rule).lines().map(wrapped).collect()
         };
         shown += 1;
         wanted.push_str(&format!("```text\n{now}```\n{rest}"));

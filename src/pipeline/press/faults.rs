@@ -3,6 +3,7 @@
 use crate::finding::{Finding, Slug, slug};
 use crate::press::PressFault;
 use crate::source::Span;
+use crate::views::card::block_of;
 
 use super::Proof;
 use super::template_fault::of_template;
@@ -65,7 +66,10 @@ pub(super) fn of_press(proof: &Proof, paper: Paper, fault: &PressFault) -> Findi
     let settings = Span::new(proof.settings, 0, 0);
     // A slip's number is no id, even where a block is called by one.
     let block = |id: &str| {
-        let block = proof.notebook.block(id).filter(|_| paper.name != SLIP.name);
+        let block = proof
+            .notebook
+            .block(block_of(id))
+            .filter(|_| paper.name != SLIP.name);
         block.map_or(settings, |block| block.head)
     };
     match fault {

@@ -158,7 +158,7 @@ impl Papers<'_> {
                     red: Some(format!("cards/{}-red.png", card.id)),
                 };
                 let job = Job::card(card, &layout);
-                this.make(Artefact::Cards, Some(&card.id), job, paths)
+                this.make(Artefact::Cards, Some(card.block()), job, paths)
             })
             .collect();
         let mut links = Vec::new();

@@ -1,7 +1,8 @@
-//! What is seen only when it is pressed.
+//! What concerns print; most of it is seen only when it is pressed.
 
 mod card_overflow;
 mod card_too_large;
+mod card_too_wordy;
 mod glyph_missing;
 mod label_overflow;
 mod red_contrast;
@@ -16,6 +17,7 @@ pub(super) const RULES: &[&Rule] = &[
     &glyph_missing::RULE,
     &template_broken::RULE,
     &card_too_large::RULE,
+    &card_too_wordy::RULE,
     &red_contrast::RULE,
     &label_overflow::RULE,
     &sheet_overflow::RULE,

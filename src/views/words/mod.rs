@@ -14,7 +14,7 @@ use crate::notebook::Notebook;
 use crate::pantry::Pantry;
 use crate::units::Language;
 
-pub(super) use table::{CuttingWords, Group, Sayings, SheetWords, Words};
+pub(super) use table::{AltWords, CuttingWords, Group, Sayings, SheetWords, Words};
 
 /// The table of a language.
 pub(super) fn words(language: Language) -> &'static Words {

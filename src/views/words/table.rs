@@ -2,6 +2,7 @@
 
 use crate::finding::Slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
+use crate::optics::SceneLight;
 use crate::pantry::Form;
 
 /// A group of words.
@@ -45,8 +46,12 @@ pub(in crate::views) struct Words {
     pub(in crate::views) slip: SlipWords,
     pub(in crate::views) room: RoomWords,
     pub(in crate::views) say: Sayings,
+    pub(in crate::views) kinds: KindWords,
+    pub(in crate::views) alt: AltWords,
     /// A bath's role.
     pub(in crate::views) role: fn(Role) -> &'static str,
+    /// A light of the exposure table.
+    pub(in crate::views) scene: fn(SceneLight) -> &'static str,
     /// A step of the line.
     pub(in crate::views) step_kind: fn(StepKind) -> &'static str,
     /// The light of a step.
@@ -70,8 +75,8 @@ pub(in crate::views) struct Words {
 group! {
     /// On cards, and wherever the same is said.
     CardWords {
-        time, temperature, agitation, ends_when, good_for, keeps, in_tray, in_bottle, as_stock, dilution, or_time, drain,
-        under_lamp, mixed_at, dead_by, started_at, untested, side, water, at, about, make_up_row, make_up_to, per, a_litre,
+        time, temperature, agitation, ends_when, good_for, good_for_sheets, keeps, in_tray, in_bottle, as_stock, dilution, or_time, drain,
+        under_lamp, mixed_at, dead_by, started_at, untested, water, at, about, make_up_row, make_up_to, per, a_litre,
         finished, and, into, in_a, for_volume, warm_to, cool_to, begin_with_water, begin_with_part_water, stir_in, then,
         by_inspection, changes, tray, paper, within,
     }
@@ -128,5 +133,23 @@ group! {
         authority, acid_into_hypo, acid_into_sulphite, caustic, strong_acid, bleach, ammonia, dichromate, sulphide,
         ferricyanide, oxidiser, silver_salt, borate, poison, flammable, dry_powder, strong_carbonate, fizz, hot_water,
         alkaline, irritant, acid, eyes, plants, minors, silver, ask_first, kitchen, dry_hands,
+    }
+}
+
+group! {
+    /// What stands on the cards of cameras, lamps and people.
+    KindWords {
+        camera, f_number, light, hole_guessed, shutter, shutter_how, note, times_from, from_log, from_paper,
+        give_or_take, lamp, safe, distance, line, sheet_lies, left, over, nearer, half_as_far, tested,
+        lamp_untested, paper_out, back_by, screens, changing_lamp, person, name, lead, clock, lead_and_clock,
+        loader, before, during, after, mix, write_times, pour_away, lamp_on, call_times, room_light, load,
+        hand_over, takes_from, hands_to,
+    }
+}
+
+group! {
+    /// What the drawings of a card say to those who cannot see them.
+    AltWords {
+        danger, trays, notches, to_scale, from_above, from_side, hole_left, works_at, sees_angle,
     }
 }

@@ -1,8 +1,10 @@
 //! Cards to press.
 
 use trayside::views::card::{
-    AmountGroup, AmountRow, Card, CardKind, Caution, Figure, Line, SheetLayout, Step, Tray,
+    Alt, AmountGroup, AmountRow, Card, CardKind, Caution, Figure, Line, SheetLayout, Step, Times, TimesRow,
+    Tray,
 };
+use trayside::views::drawing::{Drawing, Stroke};
 
 /// A6 on A4, ISO 216.
 pub(super) const A6: SheetLayout = SheetLayout {
@@ -11,6 +13,10 @@ pub(super) const A6: SheetLayout = SheetLayout {
     sheet_width_mm: 210.0,
     sheet_height_mm: 297.0,
     lamination_mm: 4.0,
+    bleed_mm: 0.0,
+    two_sided: true,
+    flip: None,
+    distance_mm: 600.0,
 };
 
 pub(super) fn row(material: &str, amounts: &[&str]) -> AmountRow {
@@ -55,6 +61,7 @@ pub(super) fn figure(label: &str, value: &str) -> Figure {
 pub(super) fn caution(hazard: bool, text: &str) -> Caution {
     Caution {
         hazard,
+        mixing: false,
         text: text.to_owned(),
     }
 }
@@ -70,12 +77,22 @@ pub(super) fn empty(id: &str, kind: CardKind) -> Card {
         key_figures: vec![],
         volumes: vec![],
         groups: vec![],
+        times: None,
+        drawing: None,
         steps: vec![],
+        steps_from: 1,
         lines: vec![],
+        beforehand: vec![],
         boxes: vec![],
         cautions: vec![],
         untested: None,
         stamp: "Attic bathroom · trayside".to_owned(),
+        alt: Alt {
+            danger: "Danger".to_owned(),
+            trays: "Tray by number".to_owned(),
+            notches: "Corner mark".to_owned(),
+        },
+        side: None,
         back: None,
     }
 }
@@ -168,5 +185,75 @@ pub(super) fn evening() -> Card {
             "Used hypo holds silver: collect it, never the sink.",
         )],
         ..empty("evening", CardKind::Process)
+    }
+}
+
+pub(super) fn tin() -> Card {
+    let row = |name: &str, value: &str, times: [&str; 2]| TimesRow {
+        name: name.to_owned(),
+        value: value.to_owned(),
+        times: times.map(str::to_owned).to_vec(),
+    };
+    Card {
+        title: "Biscuit tin".to_owned(),
+        role: "camera, 5×7 in".to_owned(),
+        key_figures: vec![figure("f-number", "f/210")],
+        times: Some(Times {
+            head: "light".to_owned(),
+            value_head: "EV".to_owned(),
+            columns: ["Grade 2", "Old fibre"].map(str::to_owned).to_vec(),
+            rows: vec![
+                row("sun", "15", ["40 s", "1 min 30 s"]),
+                row("open shade", "12", ["6 min", "15 min"]),
+            ],
+        }),
+        drawing: Some(Drawing {
+            view_box: "-30 -60 140 120".to_owned(),
+            title: "Biscuit tin, to scale".to_owned(),
+            words: "Seen from above.".to_owned(),
+            paths: vec![
+                Stroke {
+                    class: "box",
+                    d: "M0 -50H100V50H0Z".to_owned(),
+                },
+                Stroke {
+                    class: "paper",
+                    d: "M100 -50V50".to_owned(),
+                },
+                Stroke {
+                    class: "ray",
+                    d: "M-28 14L100 -50".to_owned(),
+                },
+                Stroke {
+                    class: "hole",
+                    d: "M-1 0A1 1 0 1 0 1 0A1 1 0 1 0 -1 0Z".to_owned(),
+                },
+            ],
+        }),
+        lines: vec![line("shutter", "Card before the hole, lid off, count.")],
+        ..empty("tin", CardKind::Camera)
+    }
+}
+
+pub(super) fn lamp() -> Card {
+    Card {
+        title: "Lamp on the shelf".to_owned(),
+        role: "red".to_owned(),
+        key_figures: vec![figure("safe for", "12 min"), figure("no nearer than", "1.3 m")],
+        beforehand: vec![line("tested", "2031-04-02, Grade 2")],
+        cautions: vec![caution(false, "Phones off.")],
+        ..empty("lamp", CardKind::Safelight)
+    }
+}
+
+pub(super) fn person() -> Card {
+    Card {
+        title: "stop and rinse".to_owned(),
+        role: "Evening line, 2 of 4".to_owned(),
+        steps: vec![step(Some("Vinegar stop"), ["stop", "30 s", "20 °C", "red"])],
+        steps_from: 2,
+        lines: vec![line("hands on to", "plain hypo")],
+        boxes: vec!["name".to_owned()],
+        ..empty("evening.2", CardKind::Role)
     }
 }

@@ -9,17 +9,38 @@ use super::cards::{A6, nettle, step, vinegar};
 use super::read::{sound, text, words};
 
 #[test]
-fn a_card_with_too_much_on_it_is_told_and_not_clipped() {
+fn what_a_side_does_not_hold_goes_on_further_ones() {
     let mut card = nettle();
     for at in 0..60 {
         let what = format!("stir round number {at} and then once more with a wooden spoon");
         card.steps.push(step(None, [&what, "5 min", "", ""]));
     }
     let pressed = PRESS.card(&card, &A6);
+    let sides = pressed.cards[0].sides();
+    assert!((3..=8).contains(&sides.len()), "{}", sides.len());
+    // Every step is there once, in order, and numbered on.
+    let steps: Vec<_> = sides.iter().flat_map(|side| side.steps.clone()).collect();
+    assert_eq!(steps, card.steps);
+    let mut next = 1;
+    for side in sides.iter().filter(|side| !side.steps.is_empty()) {
+        assert_eq!(side.steps_from, next);
+        next += side.steps.len();
+    }
+    sound(pressed);
+}
+
+#[test]
+fn a_card_that_cannot_be_shared_out_is_told_and_not_clipped() {
+    let mut card = nettle();
+    card.steps = vec![step(
+        None,
+        [&"stir with a wooden spoon ".repeat(260), "5 min", "", ""],
+    )];
+    let pressed = PRESS.card(&card, &A6);
     match pressed.faults.as_slice() {
         [PressFault::Overflow { card, by_mm, what }] => {
             assert_eq!((card.as_str(), what.as_str()), ("nettle", "steps"));
-            assert!(*by_mm > 50.0, "{by_mm}");
+            assert!(*by_mm > 20.0, "{by_mm}");
         }
         other => panic!("{other:?}"),
     }

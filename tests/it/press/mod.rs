@@ -12,6 +12,7 @@ pub(crate) mod read;
 mod readers;
 mod rebuilt;
 mod red;
+mod sizes;
 mod stays;
 mod templates;
 

@@ -137,19 +137,18 @@ fn a_process_reads_row_by_row() {
     };
     let raw = words(&raw);
     let mut rest = raw.as_str();
-    for (at, step) in evening().steps.into_iter().enumerate() {
-        for piece in [
-            (at + 1).to_string(),
-            step.what,
-            step.note,
-            step.figure,
-            step.second,
-        ] {
-            let found = rest
-                .find(&piece)
-                .unwrap_or_else(|| panic!("{piece:?} not in {rest:?}"));
-            rest = &rest[found + piece.len()..];
+    let steps = evening().steps;
+    for (at, step) in steps.iter().enumerate() {
+        // A row ends where the next one's number and bath begin.
+        let next = steps.get(at + 1).map(|next| format!("{} {}", at + 2, next.what));
+        let end = next.map_or(rest.len(), |next| {
+            rest.find(&next).unwrap_or_else(|| panic!("{next} not in {rest}"))
+        });
+        let (row, after) = rest.split_at(end);
+        for piece in [&step.what, &step.note, &step.figure, &step.second] {
+            assert!(row.contains(piece.as_str()), "{piece:?} not in {row:?}");
         }
+        rest = after;
     }
 }
 

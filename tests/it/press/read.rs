@@ -39,19 +39,42 @@ pub(crate) fn words(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
 
-/// Page sizes in mm.
+/// The trimmed sizes of pages, mm.
 pub(crate) fn sizes(pdf: &[u8]) -> Vec<(f64, f64)> {
+    let trimmed = boxes(pdf).into_iter().map(|page| page.trim);
+    trimmed
+        .map(|trim| (trim[2] - trim[0], trim[3] - trim[1]))
+        .collect()
+}
+
+/// The boxes of a page, mm: left, bottom, right, top. One that is not written is the one outside it, by ISO 32000-1, 14.11.2.
+pub(crate) struct Boxes {
+    pub(crate) media: [f64; 4],
+    pub(crate) bleed: [f64; 4],
+    pub(crate) trim: [f64; 4],
+}
+
+pub(crate) fn boxes(pdf: &[u8]) -> Vec<Boxes> {
     let document = Document::load_mem(pdf).expect("a PDF");
-    let boxes = document.get_pages().into_values().map(|page| {
+    let pages = document.get_pages().into_values().map(|page| {
         let page = document.get_dictionary(page).expect("a page");
-        let corners = page.get(b"MediaBox").and_then(Object::as_array).expect("a box");
-        let corners: Vec<f64> = corners
-            .iter()
-            .map(|c| f64::from(c.as_float().expect("a number")) * 25.4 / 72.0)
-            .collect();
-        (corners[2] - corners[0], corners[3] - corners[1])
+        let read = |name: &[u8]| {
+            let corners = page.get(name).and_then(Object::as_array).ok()?;
+            let corners: Vec<f64> = corners
+                .iter()
+                .map(|c| f64::from(c.as_float().expect("a number")) * 25.4 / 72.0)
+                .collect();
+            Some([corners[0], corners[1], corners[2], corners[3]])
+        };
+        let media = read(b"MediaBox").expect("a page has a size");
+        let crop = read(b"CropBox").unwrap_or(media);
+        Boxes {
+            media,
+            bleed: read(b"BleedBox").unwrap_or(crop),
+            trim: read(b"TrimBox").unwrap_or(crop),
+        }
     });
-    boxes.collect()
+    pages.collect()
 }
 
 pub(crate) fn close(a: (f64, f64), b: (f64, f64)) -> bool {

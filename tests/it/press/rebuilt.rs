@@ -207,7 +207,10 @@ fn time_and_temperature_of_every_card_are_those_of_use() {
 fn the_times_of_every_line_stand_on_its_card_in_order() {
     let layout = views::layout(&DEMO.notebook.settings);
     for card in views::cards(&DEMO.notebook, &DEMO.facts, &DEMO.findings).cards {
-        let block = DEMO.notebook.block(&card.id).expect("a block");
+        // Cards of the people at a line show parts of it.
+        let Some(block) = DEMO.notebook.block(&card.id) else {
+            continue;
+        };
         let Body::Process(process) = &block.body else {
             continue;
         };

@@ -7,7 +7,7 @@ use trayside::press::{Press, PressFault, Pressed};
 use trayside::views::card::Card;
 
 use super::PRESS;
-use super::cards::{A6, nettle, vinegar};
+use super::cards::{A6, evening, lamp, nettle, person, tin, vinegar};
 
 /// The press with one piece of one template written otherwise.
 fn with(file: &str, from: &str, to: &str) -> Press {
@@ -20,8 +20,8 @@ fn with(file: &str, from: &str, to: &str) -> Press {
 }
 
 fn stamped(fill: &str) -> Pressed {
-    let words = "text(size: small, words)";
-    let coloured = format!("text(size: small, fill: {fill}, words)");
+    let words = "text(size: rung.small, words)";
+    let coloured = format!("text(size: rung.small, fill: {fill}, words)");
     with("parts.typ", words, &coloured).card(&vinegar(), &A6)
 }
 
@@ -79,8 +79,8 @@ fn the_ground_counts_as_much_as_the_ink() {
         ("white", "red", false),
         ("black", "red", true),
     ] {
-        let set = format!("box(fill: {ground}, text(size: small, fill: {ink}, words))");
-        let pressed = with("parts.typ", "text(size: small, words)", &set).card(&vinegar(), &A6);
+        let set = format!("box(fill: {ground}, text(size: rung.small, fill: {ink}, words))");
+        let pressed = with("parts.typ", "text(size: rung.small, words)", &set).card(&vinegar(), &A6);
         assert_eq!(faint(&pressed).is_none(), read, "{ink} on {ground}");
     }
 }
@@ -91,6 +91,20 @@ fn all_that_has_too_little_is_counted() {
     match pressed.faults.as_slice() {
         [PressFault::RedContrast { others, .. }] => assert!(*others > 20, "{others}"),
         other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn every_kind_of_card_is_looked_at() {
+    let grey = with("card.typ", "fill: black", "fill: luma(150)");
+    for card in [evening(), tin(), lamp(), person()] {
+        assert_eq!(PRESS.card(&card, &A6).faults, [], "{}", card.id);
+        let faults = grey.card(&card, &A6).faults;
+        assert!(
+            matches!(faults.as_slice(), [PressFault::RedContrast { .. }]),
+            "{}: {faults:?}",
+            card.id
+        );
     }
 }
 

@@ -463,11 +463,13 @@ fn block(id: &str) -> BlockView {
                 cautions: vec![
                     Caution {
                         hazard: true,
+                        mixing: false,
                         text: "Vinegar and soda give off gas: never cap a bottle of the mixed bath."
                             .to_owned(),
                     },
                     Caution {
                         hazard: false,
+                        mixing: false,
                         text: "Washing soda is harsh on skin: gloves.".to_owned(),
                     },
                 ],
@@ -611,6 +613,7 @@ fn block(id: &str) -> BlockView {
             facts: facts(&["hostile.x"]),
             cautions: vec![Caution {
                 hazard: true,
+                mixing: false,
                 text: HOSTILE.to_owned(),
             }],
             findings: vec![finding("fault", "unknown-key", HOSTILE, ("hostile.md", 3, 1))],
