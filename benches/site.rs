@@ -7,6 +7,7 @@
     reason = "a bench measures time and stops where it cannot go on"
 )]
 
+#[expect(dead_code, reason = "each bench uses its own part")]
 mod support;
 
 use std::fs;

@@ -60,7 +60,7 @@ mod tests {
         let of = |pairs: &[(&'static str, &str)]| {
             let mut context = Context::new();
             for (name, value) in pairs {
-                context.insert(*name, *value);
+                context.insert(name, *value);
             }
             context.digest().unwrap()
         };
