@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use serde::Serialize;
-use tera::Context;
 
+use super::context::Context;
 use super::lasting::Lasting;
 use super::names::Names;
 use super::search::PageIndex;
@@ -25,7 +25,6 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
         title: &'s str,
         by: Option<&'s str>,
         language: &'s str,
-        summary: &'s str,
         version: &'s str,
     }
     let dated = site.pages.iter().any(|page| page.moment.is_some());
@@ -41,7 +40,6 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
             title: &site.title,
             by: site.by.as_deref(),
             language: &site.language,
-            summary: &site.summary,
             version: &site.version,
         },
     );
@@ -65,6 +63,17 @@ pub(super) struct Around<'s> {
     pub(super) tags: Tags,
     /// Where its blocks are found for good.
     pub(super) lasting: Lasting<'s>,
+}
+
+impl<'s> Around<'s> {
+    /// Around the pages of a site.
+    pub(super) fn of(site: &'s SiteView<'_>, names: &Names) -> Self {
+        Self {
+            plan: sheets::Plan::of(site, names),
+            tags: Tags::of(site, names),
+            lasting: Lasting::of(site, names),
+        }
+    }
 }
 
 /// What was read of a page while it was rendered.
