@@ -97,9 +97,6 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
     }
     let paths = site.pages.iter().map(|page| page.path.as_str());
     let found: Vec<(&str, &search::PageIndex)> = paths.zip(made.iter().map(|made| &made.index)).collect();
-    for page in &site.clocks {
-        files.push(clock::render(page, &common, templates)?);
-    }
     files.extend(search::files(&found));
     files.extend(sheets::render(site, &names, &common, &around.plan, templates)?);
     let mut common = common;
