@@ -243,9 +243,9 @@ fn a_hundred_edits_of_a_log() {
 
 /// How many files of templates differ. The addresses that last are written without one.
 fn rendered(was: &Files, is: &Files) -> usize {
-    let pages = is
-        .iter()
-        .filter(|(path, _)| path.ends_with(".html") && !path.contains("/site/at/"));
+    let pages = is.iter().filter(|(path, _)| {
+        path.rsplit_once('.').is_some_and(|(_, ending)| ending == "html") && !path.contains("/site/at/")
+    });
     pages
         .filter(|(path, bytes)| was.get(*path) != Some(*bytes))
         .count()
