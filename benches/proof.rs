@@ -12,9 +12,8 @@ mod support;
 
 use std::fs;
 use std::hint::black_box;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
-use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
 use trayside::host::Disk;
 use trayside::pipeline::{self, Silent};
 
@@ -48,7 +47,7 @@ fn stock(folder: &Path, materials: usize) {
 }
 
 fn beside_its_floor(folder: &Path, name: &str) {
-    let files = files(folder);
+    let files = support::files(folder);
     let bytes: u64 = files.iter().map(|file| fs::metadata(file).unwrap().len()).sum();
     let host = Disk::open(folder).unwrap();
     let found = pipeline::proof(&host, &Silent).unwrap();
@@ -62,7 +61,7 @@ fn beside_its_floor(folder: &Path, name: &str) {
     support::beside(
         "proof",
         7,
-        || files.iter().for_each(|file| floor(file)),
+        || files.iter().for_each(|file| support::read(file)),
         || {
             black_box(pipeline::proof(&host, &Silent).unwrap());
         },
@@ -70,43 +69,4 @@ fn beside_its_floor(folder: &Path, name: &str) {
     if let Some(megabytes) = support::peak_memory() {
         println!("peak memory so far {megabytes} MB");
     }
-}
-
-/// Reads one file and runs over its Markdown events, and over the YAML events of its fences.
-fn floor(file: &Path) {
-    let text = fs::read_to_string(file).unwrap();
-    let mut fence: Option<String> = None;
-    for (event, range) in Parser::new_ext(&text, trayside::syntax::markdown_options()).into_offset_iter() {
-        match event {
-            Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(_)) | Tag::MetadataBlock(_)) => {
-                fence = Some(String::new());
-            }
-            Event::Text(part) => match &mut fence {
-                Some(fence) => fence.push_str(&part),
-                None => {
-                    black_box((part, range));
-                }
-            },
-            Event::End(TagEnd::CodeBlock | TagEnd::MetadataBlock(_)) => {
-                for event in granit_parser::Parser::new_from_str(&fence.take().unwrap_or_default()) {
-                    black_box(event.unwrap());
-                }
-            }
-            _ => {}
-        }
-    }
-}
-
-fn files(folder: &Path) -> Vec<PathBuf> {
-    let mut found = Vec::new();
-    for entry in fs::read_dir(folder).unwrap() {
-        let path = entry.unwrap().path();
-        if path.is_dir() {
-            found.extend(files(&path));
-        } else {
-            found.push(path);
-        }
-    }
-    found.sort();
-    found
 }

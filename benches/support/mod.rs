@@ -2,14 +2,30 @@
 
 use std::fmt::Write as _;
 use std::fs;
-use std::path::Path;
+use std::hint::black_box;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
+use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
+
 /// Runs a floor and a piece of work in turn, several times, and prints the medians and their ratio.
-pub(crate) fn beside(name: &str, rounds: usize, mut floor: impl FnMut(), mut work: impl FnMut()) {
+pub(crate) fn beside(name: &str, rounds: usize, floor: impl FnMut(), work: impl FnMut()) {
+    beside_after(name, rounds, || {}, floor, work);
+}
+
+/// The same, with something that is done before each without being timed.
+pub(crate) fn beside_after(
+    name: &str,
+    rounds: usize,
+    mut before: impl FnMut(),
+    mut floor: impl FnMut(),
+    mut work: impl FnMut(),
+) {
     let (mut floors, mut works) = (Vec::new(), Vec::new());
     for _ in 0..rounds {
+        before();
         floors.push(timed(&mut floor));
+        before();
         works.push(timed(&mut work));
     }
     let (floor, work) = (median(floors), median(works));
@@ -116,4 +132,47 @@ fn exposure(page: usize, sheet: usize) -> String {
          After the wash the sheet was pale along the upper edge, which is the sky and not a fault of the tin.\n\n",
         10 + sheet
     )
+}
+
+/// Reads one file and runs over its Markdown events, and over the YAML events of its fences.
+pub(crate) fn read(file: &Path) {
+    read_text(&fs::read_to_string(file).unwrap());
+}
+
+fn read_text(text: &str) {
+    let mut fence: Option<String> = None;
+    for (event, range) in Parser::new_ext(text, trayside::syntax::markdown_options()).into_offset_iter() {
+        match event {
+            Event::Start(Tag::CodeBlock(CodeBlockKind::Fenced(_)) | Tag::MetadataBlock(_)) => {
+                fence = Some(String::new());
+            }
+            Event::Text(part) => match &mut fence {
+                Some(fence) => fence.push_str(&part),
+                None => {
+                    black_box((part, range));
+                }
+            },
+            Event::End(TagEnd::CodeBlock | TagEnd::MetadataBlock(_)) => {
+                for event in granit_parser::Parser::new_from_str(&fence.take().unwrap_or_default()) {
+                    black_box(event.unwrap());
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Every file below a folder, in order of path.
+pub(crate) fn files(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            found.extend(files(&path));
+        } else {
+            found.push(path);
+        }
+    }
+    found.sort();
+    found
 }

@@ -85,7 +85,7 @@ Examples:
   trayside press recipes
   trayside press recipes --only cards,labels
   trayside press recipes --only spent-tea
-Everything is written to `pressed/` in the notebook folder, all at once or not at all. What to press stands under
+Everything is written to `pressed/` in the notebook folder; what is as it was is left alone. What to press stands under
 `press:` in trayside.yaml; without it, cards and site are made. With `--only` all else stays as it was pressed before, \
 unless it is no longer true: then it goes")]
 pub(crate) struct Press {

@@ -40,7 +40,7 @@ struct PaperLog {
 }
 
 /// A judged exposure.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Noted {
     /// Its block's id.
     pub id: String,
@@ -189,6 +189,23 @@ impl Learned {
             noted: log.window(size),
             before: size,
         })
+    }
+
+    /// Up to how many exposures each paper's log is the same as in another, where what is known of the paper itself is too.
+    /// None where the cameras are not the same: then no lesson is.
+    pub(super) fn same_up_to(&self, other: &Self) -> Option<BTreeMap<String, usize>> {
+        let same = |paper: &String, log: &PaperLog| {
+            let old = other.papers.get(paper).filter(|old| old.prior == log.prior)?;
+            let pairs = old.noted.iter().zip(&log.noted);
+            Some((paper.clone(), pairs.take_while(|(old, new)| old == new).count()))
+        };
+        let papers = self.papers.iter().filter_map(|(paper, log)| same(paper, log));
+        (self.cameras == other.cameras).then(|| papers.collect())
+    }
+
+    /// How many exposures of a paper are weighed or passed over for a lesson before a moment; none where it has no log.
+    pub(super) fn size_before(&self, paper: &str, moment: Option<Timestamp>) -> Option<usize> {
+        Some(self.papers.get(paper)?.known(moment))
     }
 
     /// Exposures of a paper that were judged and tell nothing, with the reason.

@@ -1,6 +1,7 @@
 //! Everything that follows from the notebook, computed once: each fact a value or the reason why there is none, with its
 //! inputs, formula and sources.
 
+mod again;
 mod bath;
 mod camera;
 mod chemistry;
@@ -36,10 +37,13 @@ pub use shelf::{Shelf, Shelved, Way, is_liquid};
 pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
 use std::collections::BTreeMap;
+use std::sync::{Mutex, OnceLock, PoisonError};
 
 use rayon::prelude::*;
 
-use crate::notebook::{Block, Body, Exposure, Notebook};
+use crate::notebook::{Block, Body, Changes, Exposure, Notebook};
+
+use again::Reach;
 
 /// The names of what may be computed of a recipe, or the first half of such a name: no part may bear one.
 pub const RECIPE_FACTS: &[&str] = &[
@@ -70,45 +74,78 @@ pub struct Facts {
     pub learned: Learned,
     /// The equilibrium of each.
     pub chemistry: Chemistry,
-    by_block: BTreeMap<String, Vec<Fact>>,
+    /// The curves of each that were asked for, as long as its chemistry is.
+    curves: Mutex<BTreeMap<String, Curves>>,
+    by_block: BTreeMap<String, OfBlock>,
+}
+
+/// A bath's pH against more or less of its soda or acid, and a stop's against the sheets through it.
+pub type Curves = (Option<Curve>, Option<Curve>);
+
+/// The facts of a block, and their JSON once somebody asked for it.
+#[derive(Debug)]
+struct OfBlock {
+    facts: Vec<Fact>,
+    json: OnceLock<String>,
 }
 
 impl Facts {
-    /// Computes them all: first what others need, then what needs it, blocks side by side.
+    /// Computes them all.
     pub fn of(notebook: &Notebook) -> Self {
-        Self::of_baths(notebook, Baths::of(notebook))
+        Self::of_after(notebook, None).0
     }
 
     /// What they would be, were one bath another than its recipe says.
     pub fn if_bath_were(notebook: &Notebook, bath: Bath) -> Self {
         let mut baths = Baths::of(notebook);
         baths.put(bath);
-        Self::of_baths(notebook, baths)
-    }
-
-    fn of_baths(notebook: &Notebook, baths: Baths) -> Self {
-        let log = Log::of(notebook);
-        let shelf = Shelf::of(notebook);
-        let mut facts = Self {
-            learned: Learned::default(),
+        let before = Self {
             chemistry: Chemistry::of(notebook, &baths),
             baths,
-            by_block: BTreeMap::new(),
+            ..Self::default()
         };
+        before.brought_up(notebook, Reach::everything()).0
+    }
+
+    /// As [`Facts::of`] does, with what `changes` cannot have reached taken over from the facts before them; and how many
+    /// blocks were computed.
+    pub fn of_after(notebook: &Notebook, before: Option<(Self, &Changes)>) -> (Self, usize) {
+        let (mut facts, reach) = Reach::of(notebook, before);
+        if !reach.keeps_baths() {
+            facts.curves = Mutex::default();
+            facts.baths = Baths::of(notebook);
+            facts.chemistry = Chemistry::of(notebook, &facts.baths);
+        }
+        facts.brought_up(notebook, reach)
+    }
+
+    /// Computes what a change reaches, by the baths and chemistry that are there: first what others need, then what needs it,
+    /// blocks side by side.
+    fn brought_up(mut self, notebook: &Notebook, mut reach: Reach<'_>) -> (Self, usize) {
+        let log = Log::of(notebook);
+        let shelf = Shelf::of(notebook);
+        reach.drop_from(&mut self.by_block);
+        let mut computed = 0;
         for needs_learning in [false, true] {
             if needs_learning {
-                facts.learned = Learned::of(notebook, &facts);
+                let learned = Learned::of(notebook, &self);
+                let before = std::mem::replace(&mut self.learned, learned);
+                reach.learn(before, &self.learned);
             }
             let blocks = notebook.blocks.par_iter().filter(|block| {
                 let late = matches!(block.body, Body::Exposure(_) | Body::Paper(_));
-                late == needs_learning && !block.doubled
+                late == needs_learning && !block.doubled && reach.reaches(block, &self.learned)
             });
-            let computed: Vec<(String, Vec<Fact>)> = blocks
-                .map(|block| (block.id.clone(), facts.compute(notebook, &shelf, &log, block)))
+            let new: Vec<(String, Vec<Fact>)> = blocks
+                .map(|block| (block.id.clone(), self.compute(notebook, &shelf, &log, block)))
                 .collect();
-            facts.by_block.extend(computed);
+            computed += new.len();
+            self.by_block.extend(new.into_iter().map(|(id, facts)| {
+                let json = OnceLock::new();
+                (id, OfBlock { facts, json })
+            }));
         }
-        facts
+        (self, computed)
     }
 
     fn compute(&self, notebook: &Notebook, shelf: &Shelf<'_>, log: &Log<'_>, block: &Block) -> Vec<Fact> {
@@ -146,6 +183,31 @@ impl Facts {
         }
     }
 
+    /// The curves of a recipe's bath, drawn once.
+    pub fn curves(&self, notebook: &Notebook, bath: &Bath) -> Curves {
+        let draw = || {
+            (
+                ph_curve(notebook, bath, &self.chemistry),
+                stop_curve(bath, &self.chemistry),
+            )
+        };
+        // Another bath may go by the name of this notebook's own.
+        if !self
+            .baths
+            .get(&bath.id)
+            .is_some_and(|own| std::ptr::eq(own, bath))
+        {
+            return draw();
+        }
+        let known = || self.curves.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(curves) = known().get(&bath.id) {
+            return curves.clone();
+        }
+        let curves = draw();
+        known().insert(bath.id.clone(), curves.clone());
+        curves
+    }
+
     /// The facts of an exposure that stands in no notebook: one that is only asked about.
     pub fn of_exposure(&self, exposure: &Exposure, notebook: &Notebook) -> Vec<Fact> {
         exposure::facts(exposure, notebook, self, notebook.settings.style)
@@ -153,7 +215,7 @@ impl Facts {
 
     /// The facts of a block, in the order of the language's table.
     pub fn of_block(&self, id: &str) -> &[Fact] {
-        self.by_block.get(id).map_or(&[], Vec::as_slice)
+        self.by_block.get(id).map_or(&[], |block| block.facts.as_slice())
     }
 
     /// The fact of a full name's two halves.
@@ -171,6 +233,6 @@ impl Facts {
     pub fn iter(&self) -> impl Iterator<Item = (&str, &[Fact])> {
         self.by_block
             .iter()
-            .map(|(id, facts)| (id.as_str(), facts.as_slice()))
+            .map(|(id, block)| (id.as_str(), block.facts.as_slice()))
     }
 }

@@ -2,9 +2,10 @@
 
 use std::fmt::Write as _;
 
+use rayon::prelude::*;
 use serde_json::{Map, Value as Json, json};
 
-use crate::notebook::Notebook;
+use crate::notebook::{Block, Notebook};
 use crate::pantry::Pantry;
 use crate::source::Sources;
 use crate::units::Style;
@@ -44,22 +45,38 @@ pub fn text(notebook: &Notebook, facts: &Facts) -> String {
 
 /// All facts as one JSON object, of the blocks that `shown` picks by id.
 pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn Fn(&str) -> bool) -> String {
-    let mut blocks = Map::new();
-    for block in &notebook.blocks {
-        if blocks.contains_key(&block.id) || block.id.contains('@') || !shown(&block.id) {
-            continue;
-        }
-        let mut of_block = Map::new();
-        for fact in facts.of_block(&block.id) {
-            of_block.insert(fact.name.clone(), json_of(fact));
-        }
-        let object =
-            json!({"kind": block.kind().word(), "page": sources.path(block.page), "facts": of_block});
-        blocks.insert(block.id.clone(), object);
-    }
-    let mut out = serde_json::to_string_pretty(&json!({ "blocks": blocks })).unwrap_or_default();
-    out.push('\n');
-    out
+    let blocks: Vec<&Block> = notebook
+        .blocks
+        .iter()
+        .filter(|block| !block.doubled && !block.id.contains('@') && shown(&block.id))
+        .collect();
+    let entries: Vec<String> = blocks
+        .par_iter()
+        .map(|block| {
+            format!(
+                "\n    {}: {{\n      \"kind\": \"{}\",\n      \"page\": {},\n      \"facts\": {}\n    }}",
+                Json::from(block.id.as_str()),
+                block.kind().word(),
+                Json::from(sources.path(block.page)),
+                facts
+                    .by_block
+                    .get(&block.id)
+                    .map_or("{}", |block| block.json.get_or_init(|| object(&block.facts))),
+            )
+        })
+        .collect();
+    let close = if entries.is_empty() { "" } else { "\n  " };
+    format!("{{\n  \"blocks\": {{{}{close}}}\n}}\n", entries.join(","))
+}
+
+/// The facts of one block as an object, set in as deep as it stands.
+fn object(facts: &[Fact]) -> String {
+    let object: Map<String, Json> = facts
+        .iter()
+        .map(|fact| (fact.name.clone(), json_of(fact)))
+        .collect();
+    let text = serde_json::to_string_pretty(&object).unwrap_or_default();
+    text.replace('\n', "\n      ")
 }
 
 fn json_of(fact: &Fact) -> Json {

@@ -9,14 +9,18 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, SystemTime};
 
-use super::{Host, HostError, Listed, ListedKind, Replaced, Stamp, is_left_out, stays_within};
+use super::replace::{Held, replace};
+use super::{Bytes, Host, HostError, Listed, ListedKind, Replaced, Stamp, is_left_out, stays_within};
 
 /// A folder on disk.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub struct Disk {
     folder: PathBuf,
+    /// What is known to stand in the folders that were replaced.
+    held: Mutex<BTreeMap<String, Held>>,
 }
 
 impl Disk {
@@ -28,7 +32,10 @@ impl Disk {
                 io::ErrorKind::NotADirectory,
             )));
         }
-        Ok(Self { folder })
+        Ok(Self {
+            folder,
+            held: Mutex::default(),
+        })
     }
 
     /// Where it is.
@@ -164,21 +171,10 @@ impl Host for Disk {
 
     fn stamp(&self, path: &str) -> Option<Stamp> {
         let metadata = fs::metadata(self.full(path).ok()?).ok()?;
-        let modified = metadata.modified().ok()?;
-        let (changed, number) = more_of(&metadata);
-        let seconds = u64::try_from(changed.0).ok()?;
-        let last = modified.max(SystemTime::UNIX_EPOCH + Duration::from_secs(seconds));
-        // Times on disk are coarse: two changes within one tick bear the same one.
-        let age = SystemTime::now().duration_since(last).ok()?;
-        (age >= SETTLED).then_some(Stamp {
-            size: metadata.len(),
-            modified,
-            changed,
-            number,
-        })
+        stamp_of(&metadata).filter(|stamp| settled(stamp, SystemTime::now()))
     }
 
-    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
+    fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError> {
         if !stays_within(folder) || !files.iter().all(|(path, _)| stays_within(path)) {
             return Err(outside(folder));
         }
@@ -187,44 +183,37 @@ impl Host for Disk {
             return Err(outside(folder));
         }
         let fresh = self.folder.join(format!(".{folder}.new"));
-        let retired = self.folder.join(format!(".{folder}.old"));
-        recover(&target, &fresh, &retired)?;
-        let old = held_files(&target);
-        let replaced = changes(&target, &old, files);
-        if replaced.written.is_empty() && replaced.removed.is_empty() {
-            return Ok(replaced);
-        }
-        let written: std::collections::BTreeSet<&str> = replaced.written.iter().map(String::as_str).collect();
-        for (path, bytes) in files {
-            let to = fresh.join(path);
-            if let Some(parent) = to.parent() {
-                fs::create_dir_all(parent).map_err(failed("make", parent))?;
-            }
-            // What did not change is taken over by a second name for the same bytes, where the disk can do that.
-            let taken_over =
-                !written.contains(path.as_str()) && fs::hard_link(target.join(path), &to).is_ok();
-            if !taken_over {
-                fs::write(&to, bytes).map_err(failed("write", &to))?;
-            }
-        }
-        if target.exists() {
-            fs::rename(&target, &retired).map_err(failed("set aside", &target))?;
-        }
-        if let Err(cause) = fs::rename(&fresh, &target) {
-            // Put back what was there: the last good output is worth more than a half-done change.
-            let _ = fs::rename(&retired, &target);
-            return Err(failed("replace", &target)(cause));
-        }
-        if retired.exists() {
-            fs::remove_dir_all(&retired).map_err(failed("clear", &retired))?;
-        }
-        Ok(replaced)
+        let mut held = self.held.lock().unwrap_or_else(PoisonError::into_inner);
+        replace(&target, &fresh, files, held.entry(folder.to_owned()).or_default())
     }
 }
 
 /// How long ago a file must have changed for its times to be relied on: the coarsest tick in use, that of FAT, is two
 /// seconds (common practice, no source).
 const SETTLED: Duration = Duration::from_secs(3);
+
+/// What tells this state of a file from others, once it is [`settled`].
+pub(super) fn stamp_of(metadata: &fs::Metadata) -> Option<Stamp> {
+    let (changed, number) = more_of(metadata);
+    Some(Stamp {
+        size: metadata.len(),
+        modified: metadata.modified().ok()?,
+        changed,
+        number,
+    })
+}
+
+/// Whether a file has been left alone for so long that a further change would bear another time: times on disk are coarse,
+/// and two changes within one tick bear the same one.
+pub(super) fn settled(stamp: &Stamp, now: SystemTime) -> bool {
+    let Ok(seconds) = u64::try_from(stamp.changed.0) else {
+        return false;
+    };
+    let last = stamp
+        .modified
+        .max(SystemTime::UNIX_EPOCH + Duration::from_secs(seconds));
+    now.duration_since(last).is_ok_and(|age| age >= SETTLED)
+}
 
 /// When anything about a file changed, and its device and number.
 #[cfg(unix)]
@@ -241,63 +230,7 @@ fn more_of(_: &fs::Metadata) -> ((i64, i64), (u64, u64)) {
     ((0, 0), (0, 0))
 }
 
-/// Clears what a crash may have left: a half-written folder is dropped, one that was set aside is put back.
-fn recover(target: &Path, fresh: &Path, retired: &Path) -> Result<(), HostError> {
-    if fresh.exists() {
-        fs::remove_dir_all(fresh).map_err(failed("clear", fresh))?;
-    }
-    if retired.exists() {
-        if target.exists() {
-            fs::remove_dir_all(retired).map_err(failed("clear", retired))?;
-        } else {
-            fs::rename(retired, target).map_err(failed("put back", target))?;
-        }
-    }
-    Ok(())
-}
-
-/// The files below a folder by relative path, with their sizes.
-fn held_files(folder: &Path) -> BTreeMap<String, u64> {
-    fn walk(folder: &Path, below: &str, out: &mut BTreeMap<String, u64>) {
-        let Ok(entries) = fs::read_dir(folder) else { return };
-        for entry in entries.flatten() {
-            let path = format!("{below}{}", entry.file_name().to_string_lossy());
-            match entry.file_type() {
-                Ok(kind) if kind.is_dir() => walk(&entry.path(), &format!("{path}/"), out),
-                Ok(_) => {
-                    out.insert(path, entry.metadata().map_or(0, |metadata| metadata.len()));
-                }
-                Err(_) => {}
-            }
-        }
-    }
-    let mut out = BTreeMap::new();
-    walk(folder, "", &mut out);
-    out
-}
-
-fn changes(target: &Path, old: &BTreeMap<String, u64>, files: &[(String, Vec<u8>)]) -> Replaced {
-    let mut replaced = Replaced::default();
-    let mut new = std::collections::BTreeSet::new();
-    for (path, bytes) in files {
-        new.insert(path.as_str());
-        let same = old.get(path) == Some(&(bytes.len() as u64))
-            && fs::read(target.join(path)).is_ok_and(|held| held == *bytes);
-        if same {
-            replaced.kept += 1;
-        } else {
-            replaced.written.push(path.clone());
-        }
-    }
-    replaced.removed = old
-        .keys()
-        .filter(|path| !new.contains(path.as_str()))
-        .cloned()
-        .collect();
-    replaced
-}
-
-fn failed(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> HostError + use<> {
+pub(super) fn failed(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> HostError + use<> {
     let path = path.display().to_string();
     move |cause| HostError { doing, path, cause }
 }

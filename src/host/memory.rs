@@ -1,10 +1,10 @@
 //! A folder that exists in memory alone, for tests.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io;
 use std::sync::{Mutex, PoisonError};
 
-use super::{Host, HostError, Listed, ListedKind, Replaced, compare, is_left_out, stays_within};
+use super::{Bytes, Host, HostError, Listed, ListedKind, Replaced, is_left_out, stays_within};
 
 /// Files by path.
 #[derive(Debug, Default)]
@@ -72,18 +72,29 @@ impl Host for Memory {
         stays_within(path) && self.lock().contains_key(path)
     }
 
-    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
+    fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError> {
         let mut held = self.lock();
         let prefix = format!("{folder}/");
         let old: BTreeMap<String, Vec<u8>> = held
-            .iter()
-            .filter_map(|(path, bytes)| Some((path.strip_prefix(&prefix)?.to_owned(), bytes.clone())))
+            .extract_if(prefix.clone().., |path, _| path.starts_with(&prefix))
             .collect();
-        let replaced = compare(&old, files);
-        held.retain(|path, _| !path.starts_with(&prefix));
+        let mut replaced = Replaced::default();
+        let mut new = BTreeSet::new();
         for (path, bytes) in files {
-            held.insert(format!("{prefix}{path}"), bytes.clone());
+            let full = format!("{prefix}{path}");
+            if old.get(&full).is_some_and(|old| old[..] == bytes[..]) {
+                replaced.kept += 1;
+            } else {
+                replaced.written.push(path.clone());
+            }
+            held.insert(full.clone(), bytes.to_vec());
+            new.insert(full);
         }
+        let gone = old.keys().filter(|path| !new.contains(*path));
+        replaced.removed = gone
+            .filter_map(|path| path.strip_prefix(&prefix).map(str::to_owned))
+            .collect();
+        replaced.written.sort();
         Ok(replaced)
     }
 }

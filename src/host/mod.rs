@@ -5,16 +5,21 @@
 mod clock;
 mod disk;
 mod memory;
+mod replace;
 pub mod serve;
 pub mod stop;
 pub mod watch;
 
 use std::fmt;
 use std::io;
+use std::sync::Arc;
 
 pub use clock::Stopwatch;
 pub use disk::Disk;
 pub use memory::Memory;
+
+/// The bytes of a file, shared by all who hold them.
+pub type Bytes = Arc<[u8]>;
 
 /// One thing in a folder.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -72,6 +77,17 @@ pub trait Host: Sync {
     /// The bytes of a file within the folder.
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError>;
 
+    /// The same, shared with whoever holds them already.
+    fn read_shared(&self, path: &str) -> Result<Bytes, HostError> {
+        self.read(path).map(Bytes::from)
+    }
+
+    /// The bytes of a file that was put into the folder by [`Host::replace_folder`], where it is there. That is no part of the
+    /// notebook.
+    fn held(&self, path: &str) -> Option<Vec<u8>> {
+        self.read(path).ok()
+    }
+
     /// Whether a file of that name is there, and within the folder.
     fn exists(&self, path: &str) -> bool;
 
@@ -82,9 +98,9 @@ pub trait Host: Sync {
         None
     }
 
-    /// Puts `files` in the place of everything under `folder`, all or nothing: a crash at any point leaves either what
-    /// was there before or what is there now. Files whose bytes are the same are not written again.
-    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError>;
+    /// Puts `files` in the place of everything under `folder`. Files whose bytes are the same are not touched. A crash at any
+    /// point leaves every file whole, as it was before or as it is to be; what it left undone, the next call does.
+    fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError>;
 }
 
 /// A file's size, times and number as the disk keeps them.
@@ -118,25 +134,6 @@ pub fn stays_within(path: &str) -> bool {
             .split('/')
             .all(|part| !part.is_empty() && part != ".." && part != ".")
         && !path.split('/').next().is_some_and(|part| part.contains(':'))
-}
-
-/// What differs between two sets of files, by path.
-fn compare(old: &std::collections::BTreeMap<String, Vec<u8>>, new: &[(String, Vec<u8>)]) -> Replaced {
-    let mut replaced = Replaced::default();
-    for (path, bytes) in new {
-        if old.get(path) == Some(bytes) {
-            replaced.kept += 1;
-        } else {
-            replaced.written.push(path.clone());
-        }
-    }
-    replaced.removed = old
-        .keys()
-        .filter(|path| new.iter().all(|(kept, _)| kept != *path))
-        .cloned()
-        .collect();
-    replaced.written.sort();
-    replaced
 }
 
 /// What is never part of a notebook: output, what `kept/` holds, build folders, hidden things.

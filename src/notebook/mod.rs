@@ -3,6 +3,7 @@
 //! Lowering never stops at a mistake. A value that cannot be read becomes [`Slot::Broken`]; a mistyped key or kind is
 //! reported and read as what was meant, so that one slip of the pen gives one finding.
 
+mod again;
 mod asked;
 mod camera;
 mod date;
@@ -38,6 +39,7 @@ use crate::pantry::Pantry;
 use crate::source::{FileId, Span, Spanned};
 
 pub use crate::syntax::slug;
+pub use again::Changes;
 pub use asked::{read_light, read_when};
 pub use camera::{Camera, Plane};
 pub use date::When;
@@ -53,7 +55,7 @@ pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};
 pub use press::{RoomPress, SheetPress, SlipPress};
 pub use process::{Duration, Process, ProcessStep, StepKind};
-pub use read::{Input, read};
+pub use read::{Input, read, read_after};
 pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, Usage, Water};
 pub use safelight::{Fog, FogTest, Safelight};
 pub use session::{Batch, Event, Measured, Moment, Session, Swap};
@@ -277,6 +279,10 @@ pub struct Notebook {
     /// Whether a page could not be read: then a name that is met nowhere may stand there.
     pub partial: bool,
     index: BTreeMap<String, usize>,
+    /// What else the pages gave, in the same order.
+    rests: Vec<again::Rest>,
+    /// What the pages were read by.
+    read_by: (crate::units::Style, Option<jiff::tz::TimeZone>),
 }
 
 macro_rules! lookups {

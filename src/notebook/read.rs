@@ -8,11 +8,11 @@ use rayon::prelude::*;
 use crate::finding::{Finding, slug as rule};
 use crate::pantry::Pantry;
 use crate::source::{FileId, OffsetMap, Sources, Span};
-use crate::syntax::{Document, Fence, Node, NodeKind, Page, read_page, read_yaml};
+use crate::syntax::{Document, Fence, Node, NodeKind, read_page, read_yaml};
 
+use super::again::{Before, Changes, Leaf, Rest};
 use super::holes::Holes;
 use super::lower::{Keys, Lower, Pending, list};
-use super::page::PageHead;
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
@@ -36,33 +36,42 @@ pub struct Input<'s> {
     pub partial: bool,
 }
 
-/// What one page gave.
-struct Leaf {
-    text: Page,
-    head: PageHead,
-    blocks: Vec<Block>,
-    findings: Vec<Finding>,
-    pending: Vec<Pending>,
-    zoneless: Option<Span>,
-    misnamed: Vec<String>,
-}
-
 /// Reads a notebook. Never fails: what is wrong is in the findings.
 pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
+    let (notebook, findings, _) = read_after(input, None);
+    (notebook, findings)
+}
+
+/// As [`read`] does, with pages that are as they were taken over from an earlier reading; and what differs from that.
+pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec<Finding>, Changes) {
     let (settings, base, unsettled) = read_settings(input);
-    let mut findings = base.findings;
+    let (mut findings, pending) = (base.findings, base.pending);
     let (style, zone) = (base.style, base.zone);
-    let leaves: Vec<Leaf> = input
+    let mut before = before.map(|before| Before::of(before, style, zone.as_ref()));
+    let known = before.as_mut().map(|before| std::mem::take(&mut before.leaves));
+    let mut known = known.unwrap_or_default();
+    let wanted: Vec<(FileId, Option<Leaf>)> = input
         .pages
-        .par_iter()
-        .filter_map(|file| {
-            let source = input.sources.get(*file)?;
-            Some(read_leaf(
-                *file,
-                source.path(),
-                source.text(),
-                Lower::new(style, zone.clone()),
-            ))
+        .iter()
+        .map(|file| (*file, known.remove(file)))
+        .collect();
+    let mut changes = Changes {
+        // What is left over stands on no page now.
+        all: before.is_none() || !known.is_empty(),
+        ..Changes::default()
+    };
+    let leaves: Vec<(Leaf, Option<Was>)> = wanted
+        .into_par_iter()
+        .filter_map(|(file, leaf)| {
+            let source = input.sources.get(file)?;
+            Some(match leaf {
+                Some(leaf) if leaf.is_of(source.path(), source.text()) => (leaf, None),
+                was => {
+                    let lower = Lower::new(style, zone.clone());
+                    let leaf = read_leaf(file, source.path(), source.text(), lower);
+                    (leaf, Some(Was(was)))
+                }
+            })
         })
         .collect();
     let mut notebook = Notebook {
@@ -75,19 +84,33 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
         packets: Packets::default(),
         partial: input.partial,
         index: BTreeMap::new(),
+        rests: Vec::with_capacity(leaves.len()),
+        read_by: (style, zone),
     };
-    let mut pending = base.pending;
-    let mut misnamed = BTreeSet::new();
-    let mut zoneless = None;
-    for leaf in leaves {
+    for (leaf, was) in leaves {
+        if let Some(Was(was)) = was {
+            changes.page(was.as_ref(), &leaf);
+        }
         notebook.pages.push(leaf.head);
         notebook.texts.push(leaf.text);
         notebook.blocks.extend(leaf.blocks);
-        findings.extend(leaf.findings);
-        pending.extend(leaf.pending);
-        misnamed.extend(leaf.misnamed);
-        zoneless = zoneless.or(leaf.zoneless);
+        notebook.rests.push(leaf.rest);
     }
+    tie(&mut notebook, &pending, unsettled, &mut findings);
+    if let Some(before) = before {
+        changes.end(before, &notebook);
+    }
+    (notebook, findings, changes)
+}
+
+/// What a page that was read had given before, if it was there.
+struct Was(Option<Leaf>);
+
+/// What can only be said once all pages are known; `of_settings` are the references in `trayside.yaml`.
+fn tie(notebook: &mut Notebook, of_settings: &[Pending], unsettled: bool, findings: &mut Vec<Finding>) {
+    let rests = std::mem::take(&mut notebook.rests);
+    findings.extend(rests.iter().flat_map(|rest| rest.findings.iter().cloned()));
+    let zoneless = rests.iter().find_map(|rest| rest.zoneless);
     if let (Some(first), Slot::Absent, false) = (zoneless, &notebook.settings.zone, unsettled) {
         findings.push(
             Finding::new(
@@ -99,15 +122,25 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
             .help("add `zone: Europe/Lisbon`, or your own, to trayside.yaml"),
         );
     }
-    index(&mut notebook, &mut findings);
-    pending.retain(|reference: &Pending| !misnamed.contains(&reference.id.value));
-    resolve(&notebook, &pending, &mut findings);
-    let own = materials::own(&notebook.blocks, &mut findings);
+    index(notebook, findings);
+    let misnamed: BTreeSet<&str> = rests
+        .iter()
+        .flat_map(|rest| rest.misnamed.iter().map(String::as_str))
+        .collect();
+    let unmet = |pending: &Pending| {
+        let named = !misnamed.contains(pending.id.value.as_str());
+        named.then(|| resolve(notebook, pending)).flatten()
+    };
+    let of_pages = rests.par_iter().flat_map_iter(|rest| &rest.pending);
+    let unmet_on_pages: Vec<Finding> = of_pages.filter_map(unmet).collect();
+    findings.extend(of_settings.iter().filter_map(unmet));
+    findings.extend(unmet_on_pages);
+    notebook.rests = rests;
+    let own = materials::own(&notebook.blocks, findings);
     if !own.is_empty() {
         notebook.pantry = Arc::new(Pantry::standard().with(own));
     }
     notebook.packets = Packets::of(&notebook.pantry, &notebook.settings.shelf, &notebook.blocks);
-    (notebook, findings)
 }
 
 /// The settings, what pages are read by, and whether parts of the settings could not be read.
@@ -134,7 +167,7 @@ fn read_settings(input: &Input<'_>) -> (Settings, Lower, bool) {
     (settings, lower, incomplete)
 }
 
-fn read_leaf(file: FileId, path: &str, text: &str, mut lower: Lower) -> Leaf {
+fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lower) -> Leaf {
     let page = read_page(file, text);
     let head = page::lower(&mut lower, path, &page);
     let mut blocks = Vec::new();
@@ -153,13 +186,16 @@ fn read_leaf(file: FileId, path: &str, text: &str, mut lower: Lower) -> Leaf {
         ..
     } = lower;
     Leaf {
-        text: page,
         head,
+        text: page,
         blocks,
-        findings,
-        pending,
-        zoneless,
-        misnamed,
+        rest: Rest {
+            source: Arc::clone(text),
+            findings,
+            pending,
+            zoneless,
+            misnamed,
+        },
     }
 }
 
@@ -437,57 +473,50 @@ fn id_span(block: &Block) -> Span {
         .unwrap_or(block.head)
 }
 
-/// Every reference meets a block of the right kind, or is reported.
-fn resolve(notebook: &Notebook, pending: &[Pending], findings: &mut Vec<Finding>) {
-    for reference in pending {
-        let id = &reference.id;
-        match notebook.block(&id.value) {
-            Some(block) if reference.kinds.contains(&block.kind()) => {}
-            // The name was taken twice, which is told already: the second block may be meant.
-            Some(_)
-                if notebook
-                    .blocks
-                    .iter()
-                    .any(|block| block.id == id.value && reference.kinds.contains(&block.kind())) => {}
-            Some(block) => {
-                let wanted: Vec<&str> = reference.kinds.iter().map(|kind| kind.word()).collect();
-                let message = format!(
-                    "`{}` is {}, a reference to {} is wanted here",
-                    id.value,
-                    block.kind().with_article(),
-                    list(&wanted)
-                );
-                let near = suggestion(notebook, id, reference.kinds);
-                let mut finding = Finding::fault(rule::REFERENCE_KIND, id.span, message)
-                    .relate(block.head, format!("`{}` is here", id.value));
-                if let Some(near) = near {
-                    finding = finding
-                        .help(format!("did you mean `{near}`?"))
-                        .replace(id.span, near);
-                }
-                findings.push(finding);
-            }
-            None => {
-                let wanted = match reference.kinds {
-                    [kind] => kind.word(),
-                    _ => "block",
-                };
-                let mut finding = Finding::fault(
-                    rule::REFERENCE_UNKNOWN,
-                    id.span,
-                    format!("there is no {wanted} `{}`", id.value),
-                );
-                finding = match suggestion(notebook, id, reference.kinds) {
-                    None if notebook.lost_a_name(reference.kinds) => continue,
-                    Some(near) => finding
-                        .help(format!("did you mean `{near}`?"))
-                        .replace(id.span, near),
-                    None => finding.help(format!("write the id of a {wanted} block of this notebook")),
-                };
-                findings.push(finding);
-            }
-        }
+/// A reference meets a block of the right kind, or is reported.
+fn resolve(notebook: &Notebook, reference: &Pending) -> Option<Finding> {
+    let id = &reference.id;
+    let Some(block) = notebook.block(&id.value) else {
+        let wanted = match reference.kinds {
+            [kind] => kind.word(),
+            _ => "block",
+        };
+        let finding = Finding::fault(
+            rule::REFERENCE_UNKNOWN,
+            id.span,
+            format!("there is no {wanted} `{}`", id.value),
+        );
+        return match suggestion(notebook, id, reference.kinds) {
+            None if notebook.lost_a_name(reference.kinds) => None,
+            Some(near) => Some(
+                finding
+                    .help(format!("did you mean `{near}`?"))
+                    .replace(id.span, near),
+            ),
+            None => Some(finding.help(format!("write the id of a {wanted} block of this notebook"))),
+        };
+    };
+    let is_wanted = |block: &Block| reference.kinds.contains(&block.kind());
+    // Where the name was taken twice, which is told already, the second block may be meant.
+    let mut others = notebook.blocks.iter().filter(|block| block.id == id.value);
+    if is_wanted(block) || others.any(is_wanted) {
+        return None;
     }
+    let wanted: Vec<&str> = reference.kinds.iter().map(|kind| kind.word()).collect();
+    let message = format!(
+        "`{}` is {}, a reference to {} is wanted here",
+        id.value,
+        block.kind().with_article(),
+        list(&wanted)
+    );
+    let finding = Finding::fault(rule::REFERENCE_KIND, id.span, message)
+        .relate(block.head, format!("`{}` is here", id.value));
+    Some(match suggestion(notebook, id, reference.kinds) {
+        Some(near) => finding
+            .help(format!("did you mean `{near}`?"))
+            .replace(id.span, near),
+        None => finding,
+    })
 }
 
 fn suggestion(notebook: &Notebook, id: &str, kinds: &[Kind]) -> Option<String> {

@@ -4,6 +4,7 @@
 mod press;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use rayon::prelude::*;
 
@@ -17,7 +18,10 @@ use crate::syntax::PAGE_LIMIT;
 
 #[cfg(feature = "typst")]
 pub use press::latest_date;
-pub use press::{Artefact, Only, PRESSED, Pictures, Pressing, prepared, press, press_only, press_with};
+pub use press::{
+    Artefact, File, Kept, Only, PRESSED, Pictures, Pressing, pages_first, prepared, press, press_after,
+    press_only,
+};
 
 /// The name of the file that makes a folder a notebook.
 pub const SETTINGS: &str = "trayside.yaml";
@@ -37,6 +41,10 @@ pub struct Proof {
     pub facts: Facts,
     /// What there is to say about it, in order of place.
     pub findings: Vec<Finding>,
+    /// How many pages were read, rather than taken over from an earlier proof.
+    pub pages_read: usize,
+    /// How many blocks had their facts computed.
+    pub blocks_computed: usize,
 }
 
 impl Proof {
@@ -62,8 +70,18 @@ impl Progress for Silent {
 
 /// Reads, computes and checks a notebook. Fails only where the folder itself cannot be looked at.
 pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostError> {
+    proof_after(host, None, progress)
+}
+
+/// As [`proof`] does, with what has not changed since an earlier proof taken over from it. Every page whose text differs is
+/// read, every fact that such a page can reach is computed, and every rule looks at everything.
+pub fn proof_after(
+    host: &dyn Host,
+    before: Option<Proof>,
+    progress: &dyn Progress,
+) -> Result<Proof, HostError> {
     let mut findings = Vec::new();
-    let folder = read_folder(host, progress, &mut findings)?;
+    let folder = read_folder(host, before.as_ref(), progress, &mut findings)?;
     progress.phase("reading", folder.pages.len());
     let input = notebook::Input {
         sources: &folder.sources,
@@ -72,11 +90,13 @@ pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostErro
         pages: &folder.pages,
         partial: folder.partial,
     };
-    let (mut notebook, mut read) = notebook::read(&input);
+    let (notebook_before, facts_before) = before.map(|before| (before.notebook, before.facts)).unzip();
+    let (mut notebook, mut read, mut changes) = notebook::read_after(&input, notebook_before);
     findings.append(&mut read);
-    notebook.measure_holes(&|path| host.read(path).ok());
+    notebook.measure_holes(&|path| host.read_shared(path).ok(), &mut changes);
     progress.phase("computing", notebook.blocks.len());
-    let facts = Facts::of(&notebook);
+    let facts_before = facts_before.map(|facts| (facts, &changes));
+    let (facts, blocks_computed) = Facts::of_after(&notebook, facts_before);
     progress.phase("checking", notebook.blocks.len());
     findings.extend(rules::check(&notebook, &facts));
     findings.extend(rules::check_prose(&notebook, &facts, &|path| host.exists(path)));
@@ -88,6 +108,8 @@ pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostErro
         notebook,
         facts,
         findings,
+        pages_read: changes.read.len(),
+        blocks_computed,
     })
 }
 
@@ -103,13 +125,22 @@ struct Folder {
 
 fn read_folder(
     host: &dyn Host,
+    before: Option<&Proof>,
     progress: &dyn Progress,
     findings: &mut Vec<Finding>,
 ) -> Result<Folder, HostError> {
     let listed = host.list()?;
     let wanted: Vec<&Listed> = listed.iter().filter(|thing| is_text(&thing.path)).collect();
     progress.phase("opening", wanted.len());
-    let texts: Vec<Result<Text, Unread>> = wanted.par_iter().map(|thing| read_text(host, thing)).collect();
+    let known: BTreeMap<&str, &Arc<str>> = before
+        .iter()
+        .flat_map(|before| before.sources.iter())
+        .map(|(_, file)| (file.path(), file.text()))
+        .collect();
+    let texts: Vec<Result<Text, Unread>> = wanted
+        .par_iter()
+        .map(|thing| read_text(host, thing, known.get(thing.path.as_str()).copied()))
+        .collect();
     let mut sources = Sources::default();
     let mut settings = None;
     let mut pages = Vec::with_capacity(texts.len());
@@ -120,10 +151,8 @@ fn read_folder(
             if (thing.path == SETTINGS) != first {
                 continue;
             }
-            let id = sources.add(
-                thing.path.clone(),
-                text.as_ref().map_or("", |text| text.text.as_str()),
-            );
+            let held = text.as_ref().map(|text| Arc::clone(&text.text));
+            let id = sources.add(thing.path.clone(), held.unwrap_or_default());
             match text {
                 Ok(text) => findings.extend(text.finding(id)),
                 Err(unread) => {
@@ -184,9 +213,9 @@ fn templates(
     });
     let mut templates = BTreeMap::new();
     for thing in own {
-        match read_text(host, thing) {
+        match read_text(host, thing, None) {
             Ok(text) => {
-                let id = sources.add(thing.path.clone(), text.text.as_str());
+                let id = sources.add(thing.path.clone(), Arc::clone(&text.text));
                 findings.extend(text.finding(id));
                 let text = sources
                     .get(id)
@@ -235,7 +264,7 @@ fn odd_thing(thing: &Listed, sources: &mut Sources) -> Option<Finding> {
 
 /// A file as text, with the place of the first byte that is not.
 struct Text {
-    text: String,
+    text: Arc<str>,
     broken: Option<(usize, &'static str)>,
 }
 
@@ -283,7 +312,7 @@ impl Unread {
     }
 }
 
-fn read_text(host: &dyn Host, thing: &Listed) -> Result<Text, Unread> {
+fn read_text(host: &dyn Host, thing: &Listed, known: Option<&Arc<str>>) -> Result<Text, Unread> {
     match &thing.kind {
         ListedKind::File { bytes } if *bytes > PAGE_LIMIT => return Err(Unread::TooLarge(*bytes)),
         ListedKind::File { .. } => {}
@@ -292,18 +321,26 @@ fn read_text(host: &dyn Host, thing: &Listed) -> Result<Text, Unread> {
         ListedKind::Unreadable(why) => return Err(Unread::Failed(why.clone())),
     }
     let bytes = host
-        .read(&thing.path)
+        .read_shared(&thing.path)
         .map_err(|error| Unread::Failed(error.cause.to_string()))?;
-    Ok(decode(bytes))
+    // A text that is kept has no broken bytes, no zeros and no mark: what is equal to it has none either.
+    if let Some(known) = known.filter(|known| known.as_bytes() == &bytes[..]) {
+        return Ok(Text {
+            text: Arc::clone(known),
+            broken: None,
+        });
+    }
+    Ok(decode(&bytes))
 }
 
 /// Bytes as text. What is not UTF-8 is read as what it most likely is, so that nothing else on the page is lost and one
 /// wrong encoding is one finding.
-fn decode(bytes: Vec<u8>) -> Text {
+fn decode(bytes: &[u8]) -> Text {
     let two_bytes = match bytes.get(..2) {
         Some([0xff, 0xfe]) => Some(u16::from_le_bytes as fn([u8; 2]) -> u16),
         Some([0xfe, 0xff]) => Some(u16::from_be_bytes as fn([u8; 2]) -> u16),
-        _ => unmarked_two_bytes(&bytes),
+        _ if !bytes.contains(&0) => None,
+        _ => unmarked_two_bytes(bytes),
     };
     if let Some(unit) = two_bytes {
         let units = bytes.chunks_exact(2).map(|pair| match pair {
@@ -319,22 +356,24 @@ fn decode(bytes: Vec<u8>) -> Text {
             broken: Some((0, "this page is UTF-16, not UTF-8")),
         };
     }
-    match String::from_utf8(bytes) {
+    match std::str::from_utf8(bytes) {
         Ok(text) => match text.trim_start_matches(BYTE_ORDER_MARK).find('\0') {
             Some(at) => Text {
-                text: without_zeros(&text),
+                text: without_zeros(text),
                 broken: Some((at, "there is a zero byte here: this is no text")),
             },
-            None => Text { text, broken: None },
+            None => Text {
+                text: text.into(),
+                broken: None,
+            },
         },
         Err(error) => {
-            let bytes = error.as_bytes();
             let mut text = String::with_capacity(bytes.len() + 16);
             for chunk in bytes.utf8_chunks() {
                 text.push_str(chunk.valid());
                 text.extend(chunk.invalid().iter().map(|byte| western(*byte)));
             }
-            let valid = bytes.get(..error.utf8_error().valid_up_to()).unwrap_or_default();
+            let valid = bytes.get(..error.valid_up_to()).unwrap_or_default();
             let zeros = valid.split(|byte| *byte == 0).count() - 1;
             let mark = if text.starts_with(BYTE_ORDER_MARK) {
                 BYTE_ORDER_MARK.len_utf8()
@@ -369,8 +408,8 @@ fn unmarked_two_bytes(bytes: &[u8]) -> Option<fn([u8; 2]) -> u16> {
 const BYTE_ORDER_MARK: char = '\u{feff}';
 
 /// Zero bytes would each be a mistake of their own wherever they stand.
-fn without_zeros(text: &str) -> String {
-    text.replace('\0', "")
+fn without_zeros(text: &str) -> Arc<str> {
+    text.replace('\0', "").into()
 }
 
 /// A byte as what western European systems wrote before UTF-8: the index of windows-1252 in the WHATWG Encoding

@@ -2,9 +2,13 @@
 //!
 //! Only embedded fonts are used, so that a card looks the same on every machine. Licences stand in `templates/fonts/`.
 
+use std::sync::OnceLock;
+
 use typst::foundations::Bytes;
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
+
+use crate::source::Fingerprint;
 
 const SANS: [&[u8]; 4] = [
     include_bytes!("../../templates/fonts/AtkinsonHyperlegible-Regular.ttf"),
@@ -22,6 +26,9 @@ pub(super) struct Fonts {
     faces: Vec<Font>,
 }
 
+/// Of the embedded fonts: they come with the program, so they are gone over once.
+static PRINT: OnceLock<Fingerprint> = OnceLock::new();
+
 impl Fonts {
     /// Reads all embedded fonts, which takes about two milliseconds.
     pub(super) fn load() -> Self {
@@ -34,6 +41,11 @@ impl Fonts {
             book: LazyHash::new(FontBook::from_fonts(&faces)),
             faces,
         }
+    }
+
+    /// Tells these fonts from others.
+    pub(super) fn fingerprint(&self) -> Fingerprint {
+        *PRINT.get_or_init(|| Fingerprint::of(self.faces.iter().map(|face| face.data().as_slice())))
     }
 
     /// The face with that number in the index.

@@ -62,6 +62,10 @@ impl Pressed {
     }
 }
 
+/// The form of what the press makes: to be raised with each change in how a document is set, checked or written, since that
+/// does not show in what it is made from.
+const FORM: u32 = 1;
+
 /// A press with its type and templates laid ready. Making one reads the fonts; keep it and share it.
 #[derive(Clone)]
 pub struct Press {
@@ -160,8 +164,9 @@ impl Press {
     /// What a job's document follows from: two jobs with the same give the same bytes.
     pub fn fingerprint(&self, job: &Job) -> Fingerprint {
         let (year, month, day) = self.date;
-        let date = format!("{year}-{month}-{day}");
-        let own = [export::CREATOR, job.main, job.ident.as_str(), &date].map(str::as_bytes);
+        let date = format!("{FORM} {year}-{month}-{day}");
+        let fonts = self.fonts.fingerprint().to_string();
+        let own = [export::CREATOR, job.main, job.ident.as_str(), &date, &fonts].map(str::as_bytes);
         let templates = self.templates.texts().flat_map(|(path, text)| [path, text]);
         Fingerprint::of(
             own.into_iter()

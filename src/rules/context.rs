@@ -1,7 +1,9 @@
 //! What a rule sees, and where it reports.
 
+use std::cell::Cell;
+
 use crate::facts::{Bath, Facts};
-use crate::finding::{Finding, Grade, Slug, slug};
+use crate::finding::{Finding, Grade, Slug};
 use crate::notebook::{Block, Body, Notebook};
 use crate::source::Span;
 
@@ -30,27 +32,38 @@ impl<'n> Context<'n> {
 /// Where a rule reports.
 #[derive(Debug)]
 pub struct Report {
-    /// What was found.
-    pub findings: Vec<Finding>,
+    findings: Vec<Finding>,
     rule: Slug,
     grade: Grade,
-}
-
-impl Default for Report {
-    fn default() -> Self {
-        Self {
-            findings: Vec::new(),
-            rule: slug::FACT_UNKNOWN,
-            grade: Grade::Hint,
-        }
-    }
+    /// Whether the rule looked at what was said before it.
+    asked: Cell<bool>,
 }
 
 impl Report {
-    /// From here on, findings are this rule's.
-    pub(super) fn enter(&mut self, rule: &Rule) {
-        self.rule = rule.name;
-        self.grade = rule.grade;
+    /// A report of this rule, behind what others have said.
+    pub(super) fn after(said: Vec<Finding>, rule: &Rule) -> Self {
+        Self {
+            findings: said,
+            rule: rule.name,
+            grade: rule.grade,
+            asked: Cell::new(false),
+        }
+    }
+
+    /// What was said so far, by this rule and by those before it in the catalogue.
+    pub(super) fn said(&self) -> &[Finding] {
+        self.asked.set(true);
+        &self.findings
+    }
+
+    /// All that was said; none where the rule looked at what was said before it, and may now say something else.
+    pub(super) fn unasked(self) -> Option<Vec<Finding>> {
+        (!self.asked.get()).then_some(self.findings)
+    }
+
+    /// All that was said.
+    pub(super) fn end(self) -> Vec<Finding> {
+        self.findings
     }
 
     /// A finding of the rule at hand, to which help and places can be added before it is [`Report::add`]ed.

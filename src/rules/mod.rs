@@ -32,19 +32,37 @@ pub use prose::check_prose;
 pub use rule::{Example, Group, Rule, Sureness};
 pub use settle::settle;
 
+use rayon::prelude::*;
+
 use crate::facts::Facts;
 use crate::finding::Finding;
 use crate::notebook::Notebook;
 
 /// Everything the rules find, in the order of the catalogue.
+///
+/// Rules run side by side, each as if it were the first to speak. One that looks at what was said before it is run again in
+/// its turn, when all of that is known.
 pub fn check(notebook: &Notebook, facts: &Facts) -> Vec<Finding> {
     let context = Context { notebook, facts };
-    let mut report = Report::default();
-    for rule in catalogue() {
-        if let Some(check) = rule.check {
-            report.enter(rule);
+    let rules: Vec<_> = catalogue().filter_map(|rule| Some((rule, rule.check?))).collect();
+    let alone: Vec<Option<Vec<Finding>>> = rules
+        .par_iter()
+        .with_max_len(1)
+        .map(|(rule, check)| {
+            let mut report = Report::after(Vec::new(), rule);
             check(&context, &mut report);
+            report.unasked()
+        })
+        .collect();
+    let mut said = Vec::new();
+    for ((rule, check), alone) in rules.into_iter().zip(alone) {
+        if let Some(found) = alone {
+            said.extend(found);
+            continue;
         }
+        let mut report = Report::after(said, rule);
+        check(&context, &mut report);
+        said = report.end();
     }
-    report.findings
+    said
 }

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use rayon::prelude::*;
+
 use crate::facts::Facts;
 use crate::finding::{Finding, Grade, slug};
 use crate::notebook::{Body, Kind, Notebook, PageHead, nearest};
@@ -14,21 +16,21 @@ pub fn check_prose(
     facts: &Facts,
     exists: &(dyn Fn(&str) -> bool + Sync),
 ) -> Vec<Finding> {
-    let mut findings = Vec::new();
     let pages: Pages<'_> = notebook
         .pages
         .iter()
         .zip(&notebook.texts)
         .map(|(head, page)| (head.path.as_str(), page))
         .collect();
-    for (head, page) in notebook.pages.iter().zip(&notebook.texts) {
-        for reference in &page.references {
-            findings.extend(fact(notebook, facts, reference));
-        }
-        for one in &page.links {
-            findings.extend(link(notebook, &pages, head, page, one, exists));
-        }
-    }
+    let of_page = |(head, page): (&PageHead, &Page)| -> Vec<Finding> {
+        let references = page.references.iter();
+        let facts = references.filter_map(|reference| fact(notebook, facts, reference));
+        let links = page.links.iter();
+        let links = links.filter_map(|one| link(notebook, &pages, head, page, one, exists));
+        facts.chain(links).collect()
+    };
+    let both = notebook.pages.par_iter().zip(&notebook.texts);
+    let mut findings: Vec<Finding> = both.map(of_page).collect::<Vec<_>>().concat();
     findings.extend(scans(notebook, exists));
     findings
 }

@@ -10,7 +10,7 @@ use super::place::within;
 /// count too where they name the cause.
 pub(super) fn told(report: &Report, block: &Block, rules: &[Slug]) -> bool {
     report
-        .findings
+        .said()
         .iter()
         .any(|finding| rules.contains(&finding.rule) && within(block, finding.span))
 }

@@ -1,6 +1,6 @@
 //! The style sheets, the scripts, the icon and the fonts.
 
-use std::borrow::Cow;
+use std::sync::LazyLock;
 
 use super::{SiteFile, Templates};
 
@@ -104,17 +104,18 @@ const FONTS: [(&str, &[u8]); 13] = [
 
 /// Every file that a page refers to besides other pages.
 pub(super) fn files(templates: &Templates) -> impl Iterator<Item = SiteFile> {
+    static FIXED: LazyLock<Vec<SiteFile>> = LazyLock::new(|| {
+        let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
+        fixed
+            .map(|(path, bytes)| SiteFile {
+                path: path.to_owned(),
+                bytes: bytes.into(),
+            })
+            .collect()
+    });
     let styles = templates.styles().map(|(path, text)| SiteFile {
         path: path.trim_start_matches("site/").to_owned(),
-        bytes: match text {
-            Cow::Borrowed(text) => Cow::Borrowed(text.as_bytes()),
-            Cow::Owned(text) => Cow::Owned(text.into_bytes()),
-        },
+        bytes: text,
     });
-    let fixed = SCRIPTS.into_iter().chain(SIGNS).chain(FONTS);
-    let fixed = fixed.map(|(path, bytes)| SiteFile {
-        path: path.to_owned(),
-        bytes: Cow::Borrowed(bytes),
-    });
-    styles.chain(fixed)
+    styles.chain(FIXED.iter().cloned())
 }

@@ -1,7 +1,6 @@
 //! The clock of a process: its page, with the plan as data beside it that no browser runs.
 
-use tera::Context;
-
+use super::context::Context;
 use super::{SiteFault, SiteFile, Templates};
 use crate::views::clock_page::ClockPage;
 

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
-use tera::Context;
 
+use super::context::Context;
 use super::names::Names;
 use super::page::Turn;
 use super::{SiteFault, SiteFile, Templates};

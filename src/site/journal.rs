@@ -1,8 +1,8 @@
 //! The dated pages, newest first: as a list, and as a feed where the site has an address.
 
 use serde::Serialize;
-use tera::Context;
 
+use super::context::Context;
 use super::markup::xml;
 use super::names::Names;
 use super::page::{Made, Turn};

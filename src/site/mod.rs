@@ -7,6 +7,7 @@
 mod assets;
 mod clock;
 mod contact;
+mod context;
 mod fault;
 mod filters;
 mod headings;
@@ -30,10 +31,9 @@ mod tags;
 mod templates;
 mod walk;
 
-use std::borrow::Cow;
-
 use rayon::prelude::*;
 
+use crate::host::Bytes;
 use crate::views::page::SiteView;
 
 pub use fault::SiteFault;
@@ -46,14 +46,29 @@ pub struct SiteFile {
     /// Path from the site's root, with forward slashes.
     pub path: String,
     /// What stands in it.
-    pub bytes: Cow<'static, [u8]>,
+    pub bytes: Bytes,
+}
+
+/// Bytes, or text that becomes some.
+struct Written(Bytes);
+
+impl From<Bytes> for Written {
+    fn from(bytes: Bytes) -> Self {
+        Self(bytes)
+    }
+}
+
+impl From<String> for Written {
+    fn from(text: String) -> Self {
+        Self(text.into_bytes().into())
+    }
 }
 
 impl SiteFile {
-    fn text(path: String, text: String) -> Self {
+    fn text(path: String, text: impl Into<Written>) -> Self {
         Self {
             path,
-            bytes: Cow::Owned(text.into_bytes()),
+            bytes: text.into().0,
         }
     }
 }
@@ -61,15 +76,11 @@ impl SiteFile {
 /// Renders every page, the clocks, then the pages that no one wrote, in that order.
 ///
 /// The same site gives the same bytes. Pages are rendered side by side; where several fail, the fault of the first page is
-/// returned.
+/// returned. Templates that are used again render only what they have not rendered before.
 pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile>, SiteFault> {
     let names = Names::of(site);
     let common = page::common(site, &names);
-    let around = page::Around {
-        plan: sheets::Plan::of(site, &names),
-        tags: tags::Tags::of(site, &names),
-        lasting: lasting::Lasting::of(site, &names),
-    };
+    let around = page::Around::of(site, &names);
     let rendered: Vec<Result<(SiteFile, page::Made), SiteFault>> = site
         .pages
         .par_iter()
@@ -98,4 +109,18 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
     files.extend(site.base.as_ref().map(|base| served::map(site, base)));
     files.extend(assets::files(templates));
     Ok(files)
+}
+
+/// Renders the pages at some places alone. Of the others only what stands above their bodies is looked at.
+pub fn render_pages(
+    site: &SiteView<'_>,
+    pages: &[usize],
+    templates: &Templates,
+) -> Result<Vec<SiteFile>, SiteFault> {
+    let names = Names::of(site);
+    let common = page::common(site, &names);
+    let around = page::Around::of(site, &names);
+    let pages = pages.iter().filter_map(|at| Some((*at, site.pages.get(*at)?)));
+    let rendered = pages.map(|(at, page)| page::render(site, at, page, &common, &around, templates));
+    rendered.map(|rendered| Ok(rendered?.0)).collect()
 }

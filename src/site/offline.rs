@@ -3,7 +3,6 @@
 //!
 //! The worker's text changes exactly when the site does: its version is the hash of all files.
 
-use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
@@ -61,10 +60,7 @@ pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
         .replace("@VERSION@", &kept.version)
         .replace("@PAGES@", &pages.to_string())
         .replace("@NOT_KEPT@", &names.not_kept);
-    let file = |path: &str, text: String| SiteFile {
-        path: path.to_owned(),
-        bytes: Cow::Owned(text.into_bytes()),
-    };
+    let file = |path: &str, text: String| SiteFile::text(path.to_owned(), text);
     vec![
         file("kept.json", json!(kept).to_string()),
         file("worker.js", worker),

@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 
 use serde::Serialize;
-use tera::Context;
 
 use super::clock::inert;
+use super::context::Context;
 use super::lasting::Lasting;
 use super::names::Names;
 use super::search::PageIndex;
@@ -26,7 +26,6 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
         title: &'s str,
         by: Option<&'s str>,
         language: &'s str,
-        summary: &'s str,
         version: &'s str,
     }
     let dated = site.pages.iter().any(|page| page.moment.is_some());
@@ -42,7 +41,6 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
             title: &site.title,
             by: site.by.as_deref(),
             language: &site.language,
-            summary: &site.summary,
             version: &site.version,
         },
     );
@@ -66,6 +64,17 @@ pub(super) struct Around<'s> {
     pub(super) tags: Tags,
     /// Where its blocks are found for good.
     pub(super) lasting: Lasting<'s>,
+}
+
+impl<'s> Around<'s> {
+    /// Around the pages of a site.
+    pub(super) fn of(site: &'s SiteView<'_>, names: &Names) -> Self {
+        Self {
+            plan: sheets::Plan::of(site, names),
+            tags: Tags::of(site, names),
+            lasting: Lasting::of(site, names),
+        }
+    }
 }
 
 /// What was read of a page while it was rendered.

@@ -1,7 +1,6 @@
 //! What only a server needs: the page for addresses that lead nowhere, and the map of the site.
 
-use tera::Context;
-
+use super::context::Context;
 use super::markup::xml;
 use super::names::Names;
 use super::{SiteFault, SiteFile, Templates};

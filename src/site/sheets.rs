@@ -4,8 +4,8 @@
 use std::collections::BTreeSet;
 
 use serde::Serialize;
-use tera::Context;
 
+use super::context::Context;
 use super::names::Names;
 use super::page::{Turn, place, tally};
 use super::{SiteFault, SiteFile, Templates, offline};
@@ -139,6 +139,7 @@ fn pages(
         .collect();
     let mut context = common.clone();
     context.insert("here", "pages");
+    context.insert("found", &site.summary);
     context.insert("pages", &entries);
     context.insert("cards", &site.cards);
     Ok(SiteFile::text(
@@ -187,6 +188,7 @@ fn findings(
             .collect();
         let mut context = common.clone();
         context.insert("here", "findings");
+        context.insert("found", &site.summary);
         context.insert("groups", &groups);
         // Those of the notebook as a whole come first.
         context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });

@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use rayon::prelude::*;
 use serde::Serialize;
-use tera::Context;
 
+use super::context::Context;
 use super::names::Names;
 use super::{SiteFault, SiteFile, Templates};
 use crate::syntax::slug;

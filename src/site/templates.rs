@@ -1,10 +1,14 @@
 //! The templates of the site: those in the program, and what the notebook puts in their place.
 
-use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use tera::{Context, Tera};
+use tera::Tera;
 
+use crate::host::Bytes;
+
+use super::context::{Context, Digest};
 use super::fault::SiteFault;
 use super::filters;
 
@@ -66,11 +70,20 @@ const STYLES: [(&str, &str); 2] = [
     ("site/clock.css", include_str!("../../templates/site/clock.css")),
 ];
 
-/// The compiled templates and the style sheets.
+/// The compiled templates and the style sheets, and what was rendered by them.
 #[derive(Debug)]
 pub struct Templates {
     tera: Tera,
-    styles: Vec<(&'static str, Cow<'static, str>)>,
+    styles: Vec<(&'static str, Bytes)>,
+    kept: Mutex<BTreeMap<(String, Digest), Kept>>,
+    rendered: AtomicUsize,
+}
+
+/// A page that was rendered.
+#[derive(Debug)]
+struct Kept {
+    page: Bytes,
+    used: bool,
 }
 
 impl Templates {
@@ -96,21 +109,52 @@ impl Templates {
         tera.add_raw_templates(texts)
             .map_err(|error| SiteFault::from_tera(&error, "site"))?;
         let styles = STYLES.into_iter().map(|(path, text)| {
-            let own = overrides.get(path).map(|own| Cow::Owned(own.clone()));
-            (path, own.unwrap_or(Cow::Borrowed(text)))
+            let own = overrides.get(path).map_or(text, String::as_str);
+            (path, own.as_bytes().into())
         });
-        let styles = styles.collect();
-        Ok(Self { tera, styles })
+        Ok(Self {
+            tera,
+            styles: styles.collect(),
+            kept: Mutex::default(),
+            rendered: AtomicUsize::new(0),
+        })
     }
 
-    pub(super) fn render(&self, name: &str, context: &Context) -> Result<String, SiteFault> {
-        self.tera
-            .render(name, context)
-            .map_err(|error| SiteFault::from_tera(&error, name))
+    /// The page that a template makes of some values; one that it has made of the same values before is not made again.
+    pub(super) fn render(&self, name: &str, context: &Context) -> Result<Bytes, SiteFault> {
+        let key = context.digest().map(|digest| (name.to_owned(), digest));
+        if let Some(key) = &key
+            && let Some(kept) = self.lock().get_mut(key)
+        {
+            kept.used = true;
+            return Ok(Bytes::clone(&kept.page));
+        }
+        let page = self.tera.render(name, context.values());
+        let page = page.map_err(|error| SiteFault::from_tera(&error, name))?;
+        self.rendered.fetch_add(1, Ordering::Relaxed);
+        let page = Bytes::from(page.into_bytes());
+        if let Some(key) = key {
+            let kept = Kept {
+                page: Bytes::clone(&page),
+                used: true,
+            };
+            self.lock().insert(key, kept);
+        }
+        Ok(page)
     }
 
-    /// Style sheets by their path under `templates`.
-    pub(super) fn styles(&self) -> impl Iterator<Item = (&'static str, Cow<'static, str>)> + '_ {
-        self.styles.iter().cloned()
+    /// How many pages were really rendered since this was last called. What no page was made of since then is let go.
+    pub fn turn(&self) -> usize {
+        self.lock()
+            .retain(|_, kept| std::mem::replace(&mut kept.used, false));
+        self.rendered.swap(0, Ordering::Relaxed)
+    }
+
+    pub(super) fn styles(&self) -> impl Iterator<Item = (&'static str, Bytes)> + '_ {
+        self.styles.iter().map(|(path, text)| (*path, Bytes::clone(text)))
+    }
+
+    fn lock(&self) -> MutexGuard<'_, BTreeMap<(String, Digest), Kept>> {
+        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }

@@ -1,12 +1,12 @@
 //! What a press asked of the folder, and what it was told. A press is a function of these answers: where they are the same,
 //! so is everything that is pressed.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io;
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use crate::host::{Host, HostError, Listed, Replaced, Stamp};
+use crate::host::{Bytes, Host, HostError, Listed, Replaced, Stamp};
 
 /// Files up to this many bytes are kept, so that they are read once a save; larger ones are pictures, and are not.
 const KEPT: usize = 1 << 20;
@@ -19,7 +19,7 @@ pub(super) struct Read {
     /// A hash of its bytes; none where it could not be read.
     pub(super) hash: Option<u64>,
     /// Its bytes, where they are few.
-    bytes: Option<Arc<[u8]>>,
+    bytes: Option<Bytes>,
 }
 
 impl Read {
@@ -60,12 +60,41 @@ pub(super) struct Answers {
     pub(super) there: BTreeMap<String, bool>,
 }
 
+impl Answers {
+    /// Keeps what was asked for alone, with what was newly read or asked.
+    pub(super) fn keep(&mut self, noted: Noted) {
+        self.read.retain(|path, _| noted.seen.contains(path));
+        self.read.extend(noted.read);
+        self.there = noted.there;
+    }
+}
+
+/// What was asked of a [`Noting`] host.
+#[derive(Debug, Default)]
+pub(super) struct Noted {
+    /// Files of which the last look told.
+    seen: BTreeSet<String>,
+    /// Files that were read.
+    read: BTreeMap<String, Read>,
+    there: BTreeMap<String, bool>,
+}
+
+impl Noted {
+    /// Both together.
+    pub(super) fn and(mut self, other: Self) -> Self {
+        self.seen.extend(other.seen);
+        self.read.extend(other.read);
+        self.there.extend(other.there);
+        self
+    }
+}
+
 /// A host that notes what it is asked, answers from the last look where that is fresh, and keeps what is pressed.
 pub(super) struct Noting<'a> {
     host: &'a dyn Host,
     looked: &'a Answers,
-    noted: Mutex<Answers>,
-    pressed: Mutex<Vec<(String, Vec<u8>)>>,
+    noted: Mutex<Noted>,
+    pressed: Mutex<Vec<(String, Bytes)>>,
 }
 
 impl<'a> Noting<'a> {
@@ -80,7 +109,7 @@ impl<'a> Noting<'a> {
     }
 
     /// What was asked, and what was pressed.
-    pub(super) fn end(self) -> (Answers, Vec<(String, Vec<u8>)>) {
+    pub(super) fn end(self) -> (Noted, Vec<(String, Bytes)>) {
         let noted = self.noted.into_inner().unwrap_or_else(PoisonError::into_inner);
         let pressed = self.pressed.into_inner().unwrap_or_else(PoisonError::into_inner);
         (noted, pressed)
@@ -88,41 +117,52 @@ impl<'a> Noting<'a> {
 
     /// The hash of a file that the last look saw, noted as if it had been read; none where it was not looked at.
     pub(super) fn seen(&self, path: &str) -> Option<u64> {
-        let read = self.looked.read.get(path)?;
-        let hash = read.hash?;
-        self.note().read.insert(path.to_owned(), read.clone());
+        let hash = self.looked.read.get(path)?.hash?;
+        self.note().seen.insert(path.to_owned());
         Some(hash)
     }
 
     /// The hash of a file as it was just read.
     pub(super) fn read_as(&self, path: &str) -> Option<u64> {
-        self.note().read.get(path)?.hash
+        let read = self.note().read.get(path).and_then(|read| read.hash);
+        read.or_else(|| self.looked.read.get(path)?.hash)
     }
 
-    fn note(&self) -> MutexGuard<'_, Answers> {
+    fn note(&self) -> MutexGuard<'_, Noted> {
         self.noted.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
 impl Host for Noting<'_> {
     fn list(&self) -> Result<Vec<Listed>, HostError> {
-        let listed = match &self.looked.listed {
-            Some(listed) => listed.clone(),
-            None => self.host.list()?,
-        };
-        self.note().listed = Some(listed.clone());
-        Ok(listed)
+        match &self.looked.listed {
+            Some(listed) => Ok(listed.clone()),
+            None => self.host.list(),
+        }
     }
 
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
         let kept = self.looked.read.get(path);
-        if let Some((kept, bytes)) = kept.and_then(|kept| Some((kept, kept.bytes.as_ref()?))) {
-            self.note().read.insert(path.to_owned(), kept.clone());
+        if let Some(bytes) = kept.and_then(|kept| kept.bytes.as_ref()) {
+            self.note().seen.insert(path.to_owned());
             return Ok(bytes.to_vec());
         }
         let (read, bytes) = Read::now(self.host, path);
         self.note().read.insert(path.to_owned(), read);
         bytes
+    }
+
+    fn read_shared(&self, path: &str) -> Result<Bytes, HostError> {
+        let kept = self.looked.read.get(path);
+        if let Some(bytes) = kept.and_then(|kept| kept.bytes.as_ref()) {
+            self.note().seen.insert(path.to_owned());
+            return Ok(Bytes::clone(bytes));
+        }
+        self.read(path).map(Bytes::from)
+    }
+
+    fn held(&self, path: &str) -> Option<Vec<u8>> {
+        self.host.held(path)
     }
 
     fn exists(&self, path: &str) -> bool {
@@ -135,7 +175,7 @@ impl Host for Noting<'_> {
         self.host.stamp(path)
     }
 
-    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
+    fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError> {
         let mut pressed = self.pressed.lock().map_err(|_| HostError {
             doing: "keep",
             path: folder.to_owned(),

@@ -15,5 +15,5 @@ mod stripe;
 
 pub use preview::Preview;
 pub use run::{Options, Signal, Teller, run};
-pub use session::{Named, Round, Session};
+pub use session::{First, Named, Round, Session, Worked};
 pub use shown::{Page, Shown};

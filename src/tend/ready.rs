@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use super::answers::Noting;
+use crate::host::Bytes;
 use crate::pipeline;
 use crate::views::pictures::PictureNeed;
 
@@ -12,7 +13,7 @@ use crate::views::pictures::PictureNeed;
 struct Picture {
     /// The hash of the file that it was made from.
     from: u64,
-    made: Result<Vec<u8>, String>,
+    made: Result<Bytes, String>,
     used: bool,
 }
 
@@ -24,7 +25,7 @@ pub(super) struct Ready {
 
 impl Ready {
     /// The picture, made anew where its file is not the one that it was made from.
-    pub(super) fn take(&self, host: &Noting<'_>, need: &PictureNeed) -> Result<Vec<u8>, String> {
+    pub(super) fn take(&self, host: &Noting<'_>, need: &PictureNeed) -> Result<Bytes, String> {
         if let Some(hash) = host.seen(&need.from)
             && let Some(picture) = self.lock().get_mut(need).filter(|picture| picture.from == hash)
         {

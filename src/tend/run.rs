@@ -13,7 +13,7 @@ use crate::finding::{Finding, Slug};
 use crate::host::serve::Listener;
 use crate::host::watch::{self, Watch};
 use crate::host::{Disk, HostError};
-use crate::pipeline::Progress;
+use crate::pipeline::{File, Progress, Proof};
 
 /// The port that is tried first.
 const PORT: u16 = 7240;
@@ -114,7 +114,11 @@ pub fn run(
             watch = None;
         }
         teller.begins();
-        match session.round(&named, teller.progress()) {
+        let mut first = |proof: &Proof, pages: Vec<File>| {
+            shown = Arc::new(shown.with_first(proof, &pages));
+            preview.show(Arc::clone(&shown));
+        };
+        match session.round_with(&named, teller.progress(), &mut first) {
             Ok(None) => {}
             Ok(Some(round)) => {
                 said = None;

@@ -2,15 +2,33 @@
 
 use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
-use std::sync::Arc;
 
+use super::answers::hash_of;
 use super::session::Round;
 use crate::finding::{Finding, Grade, Summary, slug};
-use crate::pipeline::Proof;
+use crate::host::Bytes;
+use crate::pipeline::{File, Proof};
 use crate::views::paths::site_paths;
 
-/// Bytes that several states share.
-type Bytes = Arc<[u8]>;
+/// A file's bytes, shared by several states, and what tells them from others.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Held {
+    bytes: Bytes,
+    hash: u64,
+}
+
+impl Held {
+    /// What is held already, where it is the same.
+    fn of(bytes: &Bytes, before: Option<&Self>) -> Self {
+        match before.filter(|held| Bytes::ptr_eq(&held.bytes, bytes) || held.bytes == *bytes) {
+            Some(held) => held.clone(),
+            None => Self {
+                bytes: Bytes::clone(bytes),
+                hash: hash_of(bytes),
+            },
+        }
+    }
+}
 
 /// A file of the preview.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -24,18 +42,18 @@ pub struct Page<'s> {
 /// A page as it was before a save broke it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 struct Stale {
-    bytes: Bytes,
+    held: Held,
     why: String,
 }
 
 /// One state of the preview.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Shown {
     /// By path from the site's root; cards stand below `cards/`.
-    files: BTreeMap<String, Bytes>,
+    files: BTreeMap<String, Held>,
     stale: BTreeMap<String, Stale>,
     /// Pages as they were when nothing was wrong with them.
-    good: BTreeMap<String, Bytes>,
+    good: BTreeMap<String, Held>,
     /// Where pages of the notebook stand, those included that can no longer be read.
     places: BTreeMap<String, String>,
     summary: Summary,
@@ -69,15 +87,15 @@ impl Shown {
         for (path, place) in &shown.places {
             match faulty.get(path.as_str()) {
                 Some(why) => {
-                    if let Some(bytes) = before.good.get(place) {
-                        shown.good.insert(place.clone(), Arc::clone(bytes));
-                        let (bytes, why) = (Arc::clone(bytes), why.clone());
-                        shown.stale.insert(place.clone(), Stale { bytes, why });
+                    if let Some(held) = before.good.get(place) {
+                        shown.good.insert(place.clone(), held.clone());
+                        let (held, why) = (held.clone(), why.clone());
+                        shown.stale.insert(place.clone(), Stale { held, why });
                     }
                 }
                 None => {
-                    if let Some(bytes) = shown.files.get(place) {
-                        shown.good.insert(place.clone(), Arc::clone(bytes));
+                    if let Some(held) = shown.files.get(place) {
+                        shown.good.insert(place.clone(), held.clone());
                     }
                 }
             }
@@ -87,17 +105,42 @@ impl Shown {
         shown
     }
 
+    /// The same state with some pages as they were just saved, before all else is pressed. Those with a fault are left as they
+    /// are: what is to be shown in their place is for [`Shown::after`].
+    #[must_use]
+    pub fn with_first(&self, proof: &Proof, pages: &[File]) -> Self {
+        let mut shown = Self {
+            trouble: None,
+            ..self.clone()
+        };
+        let faulty = faulty(proof);
+        let paths = site_paths(&proof.notebook);
+        let paths: BTreeMap<&str, &str> = paths
+            .iter()
+            .map(|(file, place)| (place.as_str(), proof.sources.path(*file)))
+            .collect();
+        for (path, bytes) in pages {
+            let Some(place) = path.strip_prefix("site/") else {
+                continue;
+            };
+            if paths.get(place).is_none_or(|path| faulty.contains_key(path)) {
+                continue;
+            }
+            let held = Held::of(bytes, shown.files.get(place));
+            shown.stale.remove(place);
+            shown.files.insert(place.to_owned(), held.clone());
+            shown.good.insert(place.to_owned(), held);
+        }
+        shown.mark = shown.marked();
+        shown
+    }
+
     /// The same state, of which something else is to be said: that the last save could not be pressed.
     #[must_use]
     pub fn troubled(&self, trouble: &str) -> Self {
         let mut shown = Self {
-            files: self.files.clone(),
-            stale: self.stale.clone(),
-            good: self.good.clone(),
-            places: self.places.clone(),
-            summary: self.summary,
             trouble: Some(trouble.to_owned()),
-            mark: String::new(),
+            ..self.clone()
         };
         shown.mark = shown.marked();
         shown
@@ -110,10 +153,13 @@ impl Shown {
         let fresh = self.files.get(path);
         match (stale, fresh) {
             (Some(stale), fresh) if !as_saved || fresh.is_none() => Some(Page {
-                bytes: &stale.bytes,
+                bytes: &stale.held.bytes,
                 stale: Some(&stale.why),
             }),
-            (_, Some(bytes)) => Some(Page { bytes, stale: None }),
+            (_, Some(held)) => Some(Page {
+                bytes: &held.bytes,
+                stale: None,
+            }),
             (_, None) => None,
         }
     }
@@ -151,14 +197,12 @@ impl Shown {
             finding.rule == slug::TEMPLATE_BROKEN && !self.files.keys().any(|path| is_page(path))
         });
         let Some(broken) = broken else { return };
-        for (path, bytes) in before.files.iter().filter(|(path, _)| !is_card(path)) {
+        for (path, held) in before.files.iter().filter(|(path, _)| !is_card(path)) {
             if is_page(path) {
-                let (bytes, why) = (Arc::clone(bytes), broken.message.clone());
-                self.stale.entry(path.clone()).or_insert(Stale { bytes, why });
+                let (held, why) = (held.clone(), broken.message.clone());
+                self.stale.entry(path.clone()).or_insert(Stale { held, why });
             } else {
-                self.files
-                    .entry(path.clone())
-                    .or_insert_with(|| Arc::clone(bytes));
+                self.files.entry(path.clone()).or_insert_with(|| held.clone());
             }
         }
         for (path, stale) in &before.stale {
@@ -172,9 +216,11 @@ impl Shown {
 
     fn marked(&self) -> String {
         let mut hasher = DefaultHasher::new();
-        self.files.hash(&mut hasher);
+        for (path, held) in &self.files {
+            (path, held.hash).hash(&mut hasher);
+        }
         for (path, stale) in &self.stale {
-            (path, &stale.bytes, &stale.why).hash(&mut hasher);
+            (path, stale.held.hash, &stale.why).hash(&mut hasher);
         }
         let Summary {
             hazard,
@@ -212,16 +258,12 @@ fn ending(path: &str) -> &str {
 
 /// The files of the site and the cards beside it, each shared with the state before where it is the same. No page or picture
 /// of a site is a PDF, so the two never want one place.
-fn taken(before: &BTreeMap<String, Bytes>, round: &Round) -> BTreeMap<String, Bytes> {
+fn taken(before: &BTreeMap<String, Held>, round: &Round) -> BTreeMap<String, Held> {
     let files = round.files.iter().filter_map(|(path, bytes)| {
         let place = path
             .strip_prefix("site/")
             .or_else(|| is_card(path).then_some(path))?;
-        let same = before.get(place).filter(|old| old[..] == bytes[..]);
-        Some((
-            place.to_owned(),
-            same.map_or_else(|| bytes.as_slice().into(), Arc::clone),
-        ))
+        Some((place.to_owned(), Held::of(bytes, before.get(place))))
     });
     files.collect()
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use crate::facts::{Along, Bath, Chemistry, Curve, ph_curve, stop_curve};
+use crate::facts::{Along, Bath, Curve, Facts};
 use crate::notebook::Notebook;
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
@@ -18,9 +18,10 @@ pub struct Plotted {
 }
 
 /// The plots that say something of a bath.
-pub(super) fn of_bath(notebook: &Notebook, bath: &Bath, chemistry: &Chemistry, style: Style) -> Vec<Plotted> {
-    let amounts = ph_curve(notebook, bath, chemistry).map(|curve| against_amount(&curve, style));
-    let sheets = stop_curve(bath, chemistry).map(|curve| against_sheets(&curve, style));
+pub(super) fn of_bath(notebook: &Notebook, bath: &Bath, facts: &Facts, style: Style) -> Vec<Plotted> {
+    let (amounts, sheets) = facts.curves(notebook, bath);
+    let amounts = amounts.map(|curve| against_amount(&curve, style));
+    let sheets = sheets.map(|curve| against_sheets(&curve, style));
     let plots = amounts.into_iter().chain(sheets);
     plots
         .filter_map(|plot| {

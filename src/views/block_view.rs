@@ -158,7 +158,7 @@ fn plots(desk: &Desk<'_>, block: &Block, bath: Option<&Bath>) -> Vec<Plotted> {
         (Body::Paper(_), _) if desk.notebook.leads_to(block) => {
             log_plot::of_paper(desk, block).into_iter().collect()
         }
-        (_, Some(bath)) => bath_plots::of_bath(desk.notebook, bath, &desk.facts.chemistry, desk.style),
+        (_, Some(bath)) => bath_plots::of_bath(desk.notebook, bath, desk.facts, desk.style),
         _ => Vec::new(),
     }
 }

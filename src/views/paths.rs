@@ -44,11 +44,33 @@ pub fn public_blocks(notebook: &Notebook) -> BTreeSet<&str> {
 
 /// Where each public page stands in the site, by the page's file.
 pub fn site_paths(notebook: &Notebook) -> BTreeMap<FileId, String> {
-    let places = Places::of(notebook);
-    let files = public_pages(notebook).map(|(_, head)| head.file);
-    files
-        .filter_map(|file| Some((file, places.site_path(file)?.to_owned())))
-        .collect()
+    let mut sites = BTreeMap::new();
+    let mut taken = BTreeSet::new();
+    for head in reading_order(notebook)
+        .iter()
+        .filter_map(|&at| notebook.pages.get(at))
+    {
+        let stem = head
+            .path
+            .get(..head.path.len().saturating_sub(".md".len()))
+            .unwrap_or(&head.path);
+        let mut site = safe_path(&format!("{stem}.html"));
+        let mut number = 1;
+        while !taken.insert(alike(&site)) {
+            number += 1;
+            site = safe_path(&format!("{stem}-{number}.html"));
+        }
+        sites.insert(head.file, site);
+    }
+    sites
+}
+
+/// The public pages, as places in the notebook's list: its opening page first, then by path.
+fn reading_order(notebook: &Notebook) -> Vec<usize> {
+    let mut order: Vec<usize> = public_pages(notebook).map(|(at, _)| at).collect();
+    let path = |at: usize| notebook.pages.get(at).map_or("", |head| head.path.as_str());
+    order.sort_by_key(|&at| (path(at) != "index.md", path(at)));
+    order
 }
 
 fn public_pages(notebook: &Notebook) -> impl Iterator<Item = (usize, &PageHead)> {
@@ -62,35 +84,16 @@ fn public_pages(notebook: &Notebook) -> impl Iterator<Item = (usize, &PageHead)>
 impl<'a> Places<'a> {
     /// Finds a place for every public page.
     pub(super) fn of(notebook: &'a Notebook) -> Self {
-        let mut order: Vec<usize> = public_pages(notebook).map(|(at, _)| at).collect();
-        let path = |at: usize| notebook.pages.get(at).map_or("", |head| head.path.as_str());
-        order.sort_by_key(|&at| (path(at) != "index.md", path(at)));
-        let mut sites = BTreeMap::new();
-        let mut files = BTreeMap::new();
-        let mut taken = BTreeSet::new();
-        for head in order.iter().filter_map(|&at| notebook.pages.get(at)) {
-            let stem = head
-                .path
-                .get(..head.path.len().saturating_sub(".md".len()))
-                .unwrap_or(&head.path);
-            let mut site = safe_path(&format!("{stem}.html"));
-            let mut number = 1;
-            while !taken.insert(alike(&site)) {
-                number += 1;
-                site = safe_path(&format!("{stem}-{number}.html"));
-            }
-            files.insert(head.path.as_str(), head.file);
-            sites.insert(head.file, site);
-        }
+        let files = public_pages(notebook).map(|(_, head)| (head.path.as_str(), head.file));
         let mut anchors: BTreeMap<FileId, BTreeSet<&str>> = BTreeMap::new();
         for block in notebook.blocks.iter().filter(|block| notebook.leads_to(block)) {
             anchors.entry(block.page).or_default().insert(&block.id);
         }
         Self {
             notebook,
-            order,
-            sites,
-            files,
+            order: reading_order(notebook),
+            sites: site_paths(notebook),
+            files: files.collect(),
             anchors,
             open: public_blocks(notebook),
             private: notebook

@@ -28,6 +28,32 @@ pub fn site<'a>(
     cards: &[CardLink],
     version: &str,
 ) -> SiteView<'a> {
+    view(notebook, facts, findings, sources, cards, version, &|_| true).0
+}
+
+/// The same site of which only some pages have a body, and the places of those among its pages.
+pub fn outline<'a>(
+    notebook: &'a Notebook,
+    facts: &'a Facts,
+    findings: &'a [Finding],
+    sources: &'a Sources,
+    cards: &[CardLink],
+    version: &str,
+    bodies: &BTreeSet<FileId>,
+) -> (SiteView<'a>, Vec<usize>) {
+    let has_body = |file| bodies.contains(&file);
+    view(notebook, facts, findings, sources, cards, version, &has_body)
+}
+
+fn view<'a>(
+    notebook: &'a Notebook,
+    facts: &'a Facts,
+    findings: &'a [Finding],
+    sources: &'a Sources,
+    cards: &[CardLink],
+    version: &str,
+    has_body: &(dyn Fn(FileId) -> bool + Sync),
+) -> (SiteView<'a>, Vec<usize>) {
     let places = Places::of(notebook);
     let cards: Vec<CardLink> = cards
         .iter()
@@ -64,7 +90,7 @@ pub fn site<'a>(
         .places
         .order()
         .par_iter()
-        .filter_map(|&at| page(&desk, &blocks, at))
+        .filter_map(|&at| page(&desk, &blocks, at, has_body))
         .unzip();
     let elsewhere = desk
         .found
@@ -74,8 +100,14 @@ pub fn site<'a>(
     let findings = elsewhere
         .chain(pages.iter().flat_map(|page: &PageView<'_>| page.findings.clone()))
         .collect();
+    let order = desk.places.order().iter().enumerate();
+    let bodies = order.filter_map(|(place, &at)| {
+        let head = notebook.pages.get(at)?;
+        has_body(head.file).then_some(place)
+    });
+    let bodies = bodies.collect();
     let settings = &notebook.settings;
-    SiteView {
+    let view = SiteView {
         title: settings
             .title
             .get()
@@ -99,19 +131,25 @@ pub fn site<'a>(
         pictures: pictures::needs(shown.into_iter().flatten().collect()),
         version: version.to_owned(),
         cards,
-    }
+    };
+    (view, bodies)
 }
 
 fn page<'a>(
     desk: &Desk<'a>,
     blocks: &BTreeMap<FileId, Vec<&'a Block>>,
     at: usize,
+    has_body: &(dyn Fn(FileId) -> bool + Sync),
 ) -> Option<(PageView<'a>, BTreeSet<String>)> {
     let head = desk.notebook.pages.get(at)?;
     let text = desk.notebook.texts.get(at)?;
     let blocks = blocks.get(&head.file).map_or(&[][..], Vec::as_slice);
     let path = desk.places.site_path(head.file)?.to_owned();
-    let body = prose::body(desk, head, text, blocks);
+    let body = if has_body(head.file) {
+        prose::body(desk, head, text, blocks)
+    } else {
+        prose::Body::default()
+    };
     let view = PageView {
         root: root_of(&path).to_owned(),
         path,

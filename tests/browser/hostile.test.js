@@ -171,7 +171,8 @@ async function harmless(notebook) {
           handlers: [...document.querySelectorAll('*')].flatMap((element) => (
             [...element.attributes].filter(({ name, value }) => name.startsWith('on') || name === 'style' || /^\s*(javascript|data|vbscript):/i.test(value))
           )).length,
-          foreign: document.querySelectorAll('main :is(iframe, object, embed, form, base, meta, link, style, math, video)').length,
+          // Two forms are ours: those that sift the sheets and ask the search.
+          foreign: document.querySelectorAll('main :is(iframe, object, embed, form:not(.sift, .question), base, meta, link, style, math, video)').length,
           headings: document.querySelectorAll('h1').length,
         }));
         assert.deepEqual(found, { scripts: 0, handlers: 0, foreign: 0, headings: 1 }, `${way} ${path}`);
@@ -253,7 +254,8 @@ test('a picture of fifty megabytes arrives as one for the screen', async () => {
 
 test('what slips past all that is refused by the policy of the page', async () => {
   const notebook = await pressed({ pages: PAGES });
-  const path = join(notebook.site, 'CON.html');
+  const name = (await notebook.pages()).find((page) => page.startsWith('CON'));
+  const path = join(notebook.site, name);
   const page = await readFile(path, 'utf8');
   // As a template of the notebook's own might let through.
   const slips = '<script>document.title = "ran"</script><img src="none.png" onerror="document.title = \'ran\'">'
@@ -262,7 +264,7 @@ test('what slips past all that is refused by the policy of the page', async () =
     + '<form action="http://example.org/"><button>send</button></form><form class="find" action="index.html"><input name="q"></form>';
   await writeFile(path, page.replace('</main>', `${slips}</main>`));
   const server = await serve(notebook.site, '/notes/');
-  for (const at of [address(notebook.site, 'CON.html'), `${server.origin}CON.html`]) {
+  for (const at of [address(notebook.site, name), server.origin + name]) {
     const { page: window, faults, close } = await visit(browser);
     await window.goto(at);
     await window.waitForTimeout(200);

@@ -80,7 +80,7 @@ fn rendered(proof: &Proof) -> BTreeMap<String, String> {
     let files = site::render(&view, &templates).unwrap();
     files
         .into_iter()
-        .filter_map(|file| Some((file.path, String::from_utf8(file.bytes.into_owned()).ok()?)))
+        .filter_map(|file| Some((file.path, String::from_utf8(file.bytes.to_vec()).ok()?)))
         .collect()
 }
 

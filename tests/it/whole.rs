@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::{Command, Output};
 
-use trayside::host::{Disk, Host, Memory};
+use trayside::host::{Bytes, Disk, Host, Memory};
 use trayside::pipeline::{self, Pressing, Silent};
 
 fn demo() -> BTreeMap<String, Vec<u8>> {
@@ -124,20 +124,50 @@ fn a_card_whose_block_has_a_fault_does_not_stay() {
 }
 
 #[test]
-fn what_a_crash_left_is_put_back_or_cleared() {
+fn what_a_crash_left_undone_is_done() {
     let place = tempfile::tempdir().unwrap();
     write(place.path(), &demo());
     let host = Disk::open(place.path()).unwrap();
     press(&host);
-    let good = on_disk(&place.path().join("pressed"));
-    // A crash between the two renames leaves the old output set aside, and a half-written folder beside it.
-    std::fs::rename(place.path().join("pressed"), place.path().join(".pressed.old")).unwrap();
+    let pressed = place.path().join("pressed");
+    let good = on_disk(&pressed);
+    // A crash leaves a folder of files that were to be put in place, of which some already are.
     std::fs::create_dir(place.path().join(".pressed.new")).unwrap();
     std::fs::write(place.path().join(".pressed.new/half"), "x").unwrap();
-    let again = press(&host);
-    assert_eq!(on_disk(&place.path().join("pressed")), good);
-    assert_eq!(again.replaced.written, Vec::<String>::new());
-    assert!(!place.path().join(".pressed.new").exists() && !place.path().join(".pressed.old").exists());
+    std::fs::write(pressed.join("site/old.html"), "x").unwrap();
+    std::fs::remove_file(pressed.join("site/class.html")).unwrap();
+    let page = std::fs::read_to_string(pressed.join("site/index.html")).unwrap();
+    std::fs::write(pressed.join("site/index.html"), page.replace('e', "i")).unwrap();
+    // Another process presses: nothing is remembered.
+    let again = press(&Disk::open(place.path()).unwrap());
+    assert_eq!(on_disk(&pressed), good);
+    assert_eq!(again.replaced.written, ["site/index.html", "site/class.html"]);
+    assert_eq!(again.replaced.removed, ["site/old.html"]);
+    assert_eq!(press(&host).replaced.written, Vec::<String>::new());
+    assert!(!place.path().join(".pressed.new").exists());
+}
+
+#[test]
+fn a_file_and_a_folder_can_change_places() {
+    let place = tempfile::tempdir().unwrap();
+    let host = Disk::open(place.path()).unwrap();
+    let file = |path: &str, text: &str| (path.to_owned(), Bytes::from(text.as_bytes()));
+    let states = [
+        vec![file("a", "1"), file("b/c/d", "2")],
+        vec![file("a/x", "3"), file("b", "4")],
+        vec![file("a", "1"), file("b/c/d", "2")],
+        vec![file("b/c", "5")],
+    ];
+    for files in states {
+        std::fs::create_dir_all(place.path().join("out/empty")).unwrap();
+        host.replace_folder("out", &files).unwrap();
+        let held = on_disk(&place.path().join("out"));
+        let wanted: BTreeMap<String, Vec<u8>> = files
+            .into_iter()
+            .map(|(path, bytes)| (path, bytes.to_vec()))
+            .collect();
+        assert_eq!(held, wanted);
+    }
 }
 
 #[cfg(unix)]

@@ -9,15 +9,18 @@ mod only;
 mod papers;
 mod template_fault;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+
+#[cfg(feature = "typst")]
+use std::sync::atomic::AtomicUsize;
 
 use rayon::prelude::*;
 
 use crate::facts;
 use crate::finding::{Finding, Grade, slug};
-use crate::host::{Host, HostError, Replaced};
-use crate::site::{self, Templates};
-use crate::source::Span;
+use crate::host::{Bytes, Host, HostError, Replaced};
+use crate::site::{self, SiteFault, SiteFile, Templates};
+use crate::source::{FileId, Span};
 use crate::views::page::CardLink;
 use crate::views::{self, LeftOut, pictures::PictureNeed};
 
@@ -29,6 +32,8 @@ pub use only::{Artefact, Only};
 
 /// The folder that everything is pressed into.
 pub const PRESSED: &str = "pressed";
+
+const VERSION: &str = env!("CARGO_PKG_VERSION");
 
 /// What came of pressing.
 #[derive(Debug, Default)]
@@ -51,36 +56,95 @@ pub struct Pressing {
     pub rooms: usize,
     /// How many pages the site has.
     pub pages: usize,
+    /// How many files of the site were rendered, rather than taken over from an earlier press.
+    pub rendered: usize,
+    /// How many documents were typeset, rather than taken over from disk.
+    pub typeset: usize,
     /// What changed in the folder.
     pub replaced: Replaced,
 }
 
 /// A file to be: its path below [`PRESSED`], and its bytes.
-type File = (String, Vec<u8>);
+pub type File = (String, Bytes);
 
 /// Makes a picture ready for the site, or says why it cannot be shown.
-pub type Pictures<'p> = dyn Fn(&PictureNeed) -> Result<Vec<u8>, String> + Sync + 'p;
+pub type Pictures<'p> = dyn Fn(&PictureNeed) -> Result<Bytes, String> + Sync + 'p;
 
-/// Presses what the notebook asks for, all at once or not at all.
+/// What presses keep for those after them: pages of the site by what stands on them.
+#[derive(Debug, Default)]
+pub struct Kept {
+    /// The notebook's own templates of the site, and all of them compiled.
+    templates: Option<(BTreeMap<String, String>, Templates)>,
+    /// The cards that the site linked to.
+    links: Vec<CardLink>,
+}
+
+/// Presses what the notebook asks for.
 pub fn press(host: &dyn Host, proof: &Proof, progress: &dyn Progress) -> Result<Pressing, HostError> {
-    press_with(host, proof, progress, &|need| prepared(host, need))
+    let pictures = |need: &PictureNeed| prepared(host, need);
+    press_after(host, proof, progress, &pictures, &mut Kept::default())
 }
 
 /// A picture read and made ready.
-pub fn prepared(host: &dyn Host, need: &PictureNeed) -> Result<Vec<u8>, String> {
+pub fn prepared(host: &dyn Host, need: &PictureNeed) -> Result<Bytes, String> {
     let bytes = host.read(&need.from).map_err(|error| error.cause.to_string())?;
-    site::pictures::prepare(&need.to, &bytes).map_err(|unreadable| unreadable.0)
+    let prepared = site::pictures::prepare(&need.to, &bytes);
+    prepared.map(Bytes::from).map_err(|unreadable| unreadable.0)
 }
 
-/// As [`press`] does, with pictures from somebody who may have them ready: they take longer than all the rest.
-pub fn press_with(
+/// As [`press`] does, with pages taken over from earlier presses where the same stands on them, and with pictures from
+/// somebody who may have them ready: they take longer than all the rest.
+pub fn press_after(
     host: &dyn Host,
     proof: &Proof,
     progress: &dyn Progress,
     pictures: &Pictures<'_>,
+    kept: &mut Kept,
 ) -> Result<Pressing, HostError> {
     let wanted = Wanted::of(host, proof, None);
-    press_wanted(host, proof, progress, pictures, &wanted)
+    press_wanted(host, proof, progress, pictures, &wanted, kept)
+}
+
+/// Some pages of the site before all else is pressed, by what earlier presses kept; none where a template is broken. A page
+/// that links to a card is sure only once the cards are set.
+pub fn pages_first(proof: &Proof, pages: &BTreeSet<FileId>, kept: &mut Kept) -> Vec<File> {
+    if !Artefact::Site.is_asked(&proof.notebook.settings.press) {
+        return Vec::new();
+    }
+    let links = kept.links.clone();
+    let Ok(templates) = templates(proof, kept) else {
+        return Vec::new();
+    };
+    let (view, places) = views::site_view::outline(
+        &proof.notebook,
+        &proof.facts,
+        &proof.findings,
+        &proof.sources,
+        &links,
+        VERSION,
+        pages,
+    );
+    let pages = site::render_pages(&view, &places, templates).unwrap_or_default();
+    pages.into_iter().map(in_site).collect()
+}
+
+/// The site's templates, compiled again only where the notebook's own differ.
+fn templates<'k>(proof: &Proof, kept: &'k mut Kept) -> Result<&'k Templates, SiteFault> {
+    // The site knows its templates by their path below `templates/`.
+    let own: BTreeMap<String, String> = proof
+        .templates
+        .iter()
+        .filter_map(|(path, text)| Some((path.strip_prefix("templates/")?.to_owned(), text.clone())))
+        .collect();
+    let compiled = match kept.templates.take() {
+        Some((before, compiled)) if before == own => compiled,
+        _ => Templates::new(&own)?,
+    };
+    Ok(&kept.templates.insert((own, compiled)).1)
+}
+
+fn in_site(file: SiteFile) -> File {
+    (format!("site/{}", file.path), file.bytes)
 }
 
 /// Presses only what was named. What was pressed before stays as it is where it is still true, and else it goes: a card
@@ -92,7 +156,8 @@ pub fn press_only(
     only: &Only,
 ) -> Result<Pressing, HostError> {
     let wanted = Wanted::of(host, proof, Some(only));
-    press_wanted(host, proof, progress, &|need| prepared(host, need), &wanted)
+    let pictures = |need: &PictureNeed| prepared(host, need);
+    press_wanted(host, proof, progress, &pictures, &wanted, &mut Kept::default())
 }
 
 /// What is made: all that the notebook asks for, or what was named.
@@ -100,7 +165,7 @@ struct Wanted<'w> {
     asked: &'w crate::notebook::Press,
     only: Option<&'w Only>,
     host: &'w dyn Host,
-    /// What was made of what before; nothing where all is made anew.
+    /// What was made of what before.
     #[cfg(feature = "typst")]
     before: MadeFrom,
 }
@@ -112,7 +177,7 @@ impl<'w> Wanted<'w> {
             only,
             host,
             #[cfg(feature = "typst")]
-            before: only.map_or_else(MadeFrom::default, |_| MadeFrom::read(host)),
+            before: MadeFrom::read(host),
         }
     }
 
@@ -139,8 +204,8 @@ impl<'w> Wanted<'w> {
     /// Whether these files, just made, are those that were pressed before.
     fn as_before(&self, files: &[File]) -> bool {
         let same = |(path, bytes): &File| {
-            let before = self.host.read(&format!("{PRESSED}/{path}"));
-            before.is_ok_and(|before| before == *bytes)
+            let before = self.host.held(&format!("{PRESSED}/{path}"));
+            before.is_some_and(|before| before[..] == bytes[..])
         };
         files.iter().all(same)
     }
@@ -152,6 +217,7 @@ fn press_wanted(
     progress: &dyn Progress,
     pictures: &Pictures<'_>,
     wanted: &Wanted<'_>,
+    kept: &mut Kept,
 ) -> Result<Pressing, HostError> {
     let not_yet = wanted.asked.not_yet.iter().map(|word| word.value.clone());
     let mut pressing = Pressing {
@@ -159,13 +225,13 @@ fn press_wanted(
         ..Pressing::default()
     };
     let mut files = vec![facts_file("facts.json", proof, &|_| true)];
-    let links = papers(proof, progress, wanted, &mut pressing, &mut files);
+    kept.links = papers(proof, progress, wanted, &mut pressing, &mut files);
     if wanted.names(Artefact::Site, None) {
-        site_files(proof, progress, &links, pictures, &mut pressing, &mut files);
+        site_files(proof, progress, pictures, kept, &mut pressing, &mut files);
     } else if wanted.only.is_some() && host.exists(&format!("{PRESSED}/site/index.html")) {
         // Whether a site is still true can only be told from what it would be now.
         let (mut aside, mut now) = (Pressing::default(), Vec::new());
-        site_files(proof, progress, &links, pictures, &mut aside, &mut now);
+        site_files(proof, progress, pictures, kept, &mut aside, &mut now);
         if wanted.as_before(&now) {
             pressing.pages = aside.pages;
             files.append(&mut now);
@@ -197,6 +263,7 @@ fn papers(
         pressing,
         files,
         made_from: MadeFrom::default(),
+        typeset: AtomicUsize::new(0),
     }
     .all()
 }
@@ -223,10 +290,8 @@ fn papers(
 }
 
 fn facts_file(path: &str, proof: &Proof, shown: &dyn Fn(&str) -> bool) -> File {
-    (
-        path.to_owned(),
-        facts::render::json(&proof.notebook, &proof.facts, &proof.sources, shown).into_bytes(),
-    )
+    let text = facts::render::json(&proof.notebook, &proof.facts, &proof.sources, shown);
+    (path.to_owned(), text.into_bytes().into())
 }
 
 /// The latest date of the notebook's pages: what a PDF is dated with, so that the same notebook gives the same bytes.
@@ -244,45 +309,36 @@ pub fn latest_date(proof: &Proof) -> Option<(i32, u8, u8)> {
 fn site_files(
     proof: &Proof,
     progress: &dyn Progress,
-    links: &[CardLink],
     ready: &Pictures<'_>,
+    kept: &mut Kept,
     pressing: &mut Pressing,
     files: &mut Vec<File>,
 ) {
     progress.phase("setting pages", proof.notebook.pages.len());
-    let version = env!("CARGO_PKG_VERSION");
     let view = views::site_view::site(
         &proof.notebook,
         &proof.facts,
         &proof.findings,
         &proof.sources,
-        links,
-        version,
+        &kept.links,
+        VERSION,
     );
     pressing.pages = view.pages.len();
-    // The site knows its templates by their path below `templates/`.
-    let own: BTreeMap<String, String> = proof
-        .templates
-        .iter()
-        .filter_map(|(path, text)| Some((path.strip_prefix("templates/")?.to_owned(), text.clone())))
-        .collect();
-    let rendered = Templates::new(&own).and_then(|templates| site::render(&view, &templates));
+    let rendered = templates(proof, kept).and_then(|templates| {
+        let rendered = site::render(&view, templates);
+        pressing.rendered = templates.turn();
+        rendered
+    });
     let whole = rendered.is_ok();
     match rendered {
-        Ok(rendered) => files.extend(
-            rendered
-                .into_iter()
-                .map(|file| (format!("site/{}", file.path), file.bytes.into_owned())),
-        ),
+        Ok(rendered) => files.extend(rendered.into_iter().map(in_site)),
         Err(fault) => pressing.findings.push(template_fault::of_site(proof, &fault)),
     }
     let public = views::paths::public_blocks(&proof.notebook);
     let is_public = |id: &str| public.contains(id);
     files.push(facts_file("site/facts.json", proof, &is_public));
-    files.push((
-        "site/facts.csv".to_owned(),
-        facts::render::csv(&proof.notebook, &proof.facts, &proof.sources, &is_public).into_bytes(),
-    ));
+    let csv = facts::render::csv(&proof.notebook, &proof.facts, &proof.sources, &is_public);
+    files.push(("site/facts.csv".to_owned(), csv.into_bytes().into()));
     progress.phase("preparing pictures", view.pictures.len());
     let pictures: Vec<Result<File, Box<Finding>>> = view
         .pictures
@@ -301,17 +357,13 @@ fn site_files(
     // Last: it lists all others.
     let written: Vec<site::offline::Written<'_>> = files
         .iter()
-        .filter_map(|(path, bytes)| Some((path.strip_prefix("site/")?, bytes.as_slice())))
+        .filter_map(|(path, bytes)| Some((path.strip_prefix("site/")?, &bytes[..])))
         .collect();
     let offline = site::offline::files(&view, &written);
-    files.extend(
-        offline
-            .into_iter()
-            .map(|file| (format!("site/{}", file.path), file.bytes.into_owned())),
-    );
+    files.extend(offline.into_iter().map(in_site));
 }
 
-fn picture(proof: &Proof, need: &PictureNeed, ready: Result<Vec<u8>, String>) -> Result<File, Box<Finding>> {
+fn picture(proof: &Proof, need: &PictureNeed, ready: Result<Bytes, String>) -> Result<File, Box<Finding>> {
     match ready {
         Ok(bytes) => Ok((format!("site/{}", need.to), bytes)),
         Err(why) => Err(Box::new(

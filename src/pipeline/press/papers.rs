@@ -1,5 +1,7 @@
 //! Everything that is set by typst: each document is made, or taken over where it is still true, or is not there.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use rayon::prelude::*;
 
 use crate::finding::Finding;
@@ -48,6 +50,8 @@ pub(super) struct Papers<'p> {
     pub(super) pressing: &'p mut Pressing,
     pub(super) files: &'p mut Vec<File>,
     pub(super) made_from: MadeFrom,
+    /// How many documents were typeset.
+    pub(super) typeset: AtomicUsize,
 }
 
 impl Papers<'_> {
@@ -74,6 +78,7 @@ impl Papers<'_> {
             self.room();
         }
         self.files.extend(self.made_from.file());
+        self.pressing.typeset = self.typeset.into_inner();
         Press::forget_unused();
         links
     }
@@ -83,18 +88,21 @@ impl Papers<'_> {
         let print = job
             .as_ref()
             .map_or_else(|_| String::new(), |job| self.press.fingerprint(job).to_string());
-        if !self.wanted.names(artefact, id) {
-            let paths: Vec<String> = std::iter::once(paths.pdf).chain(paths.red).collect();
-            let kept = self.wanted.still_true(&paths, &print);
-            return kept.map_or(Made::Gone, |files| Made::Files(files, print));
+        let at: Vec<String> = std::iter::once(&paths.pdf).chain(&paths.red).cloned().collect();
+        if let Some(files) = self.wanted.still_true(&at, &print) {
+            return Made::Files(files, print);
         }
+        if !self.wanted.names(artefact, id) {
+            return Made::Gone;
+        }
+        self.typeset.fetch_add(1, Ordering::Relaxed);
         let pressed = self.press.set(job);
         // What has a fault does not stay on disk: it would be printed.
         if !pressed.faults.is_empty() {
             return Made::Faulty(pressed.faults);
         }
-        let red = paths.red.map(|path| (path, pressed.red));
-        let files = std::iter::once((paths.pdf, pressed.pdf)).chain(red);
+        let red = paths.red.map(|path| (path, pressed.red.into()));
+        let files = std::iter::once((paths.pdf, pressed.pdf.into())).chain(red);
         Made::Files(files.collect(), print)
     }
 
@@ -102,8 +110,8 @@ impl Papers<'_> {
     fn take(&mut self, made: Made, paper: Paper) -> bool {
         match made {
             Made::Files(files, print) => {
-                for (path, _) in &files {
-                    self.made_from.note(path, &print);
+                for file in &files {
+                    self.made_from.note(file, &print);
                 }
                 self.files.extend(files);
                 true

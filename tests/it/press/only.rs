@@ -217,3 +217,23 @@ fn the_command_line_says_what_was_made() {
     let said = String::from_utf8(refused.stderr).unwrap();
     assert!(said.contains("did you mean `room`?"), "{said}");
 }
+
+#[test]
+fn nothing_is_typeset_that_stands_as_it_was_written() {
+    let host = folder();
+    let made = all(&host).typeset;
+    let before = host.files();
+    assert!(made > 5, "{made}");
+    assert_eq!(all(&host).typeset, 0);
+    assert_eq!(host.files(), before);
+    // A file that somebody wrote over is no longer what was made.
+    host.put("pressed/room.pdf", "%PDF-1.7 of another");
+    host.remove("pressed/cards/salt-bath-red.png");
+    let again = all(&host);
+    assert_eq!(again.typeset, 2);
+    assert_eq!(again.replaced.written, ["cards/salt-bath-red.png", "room.pdf"]);
+    assert_eq!(host.files(), before);
+    // Another template is another document.
+    host.put("templates/press/own.typ", "// Mine.\n");
+    assert_eq!(all(&host).typeset, made);
+}

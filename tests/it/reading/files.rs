@@ -2,7 +2,7 @@
 
 use std::time::Duration;
 
-use trayside::host::{Host, HostError, Listed, ListedKind, Memory, Replaced};
+use trayside::host::{Bytes, Host, HostError, Listed, ListedKind, Memory, Replaced};
 use trayside::pipeline::{SETTINGS, Silent, proof};
 
 use crate::support::{Seen, USUAL, check_spans, now, proofed, seen};
@@ -127,7 +127,7 @@ impl Host for Odd {
     fn exists(&self, path: &str) -> bool {
         self.0.exists(path)
     }
-    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
+    fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError> {
         self.0.replace_folder(folder, files)
     }
 }

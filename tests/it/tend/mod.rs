@@ -1,6 +1,7 @@
 //! `trayside tend`: that what it presses is what `press` would press, what it shows and to whom, and how it stops.
 
 mod folder;
+mod log;
 mod preview;
 mod rounds;
 mod running;

@@ -7,14 +7,14 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
 
 use trayside::finding::render::json_lines;
-use trayside::host::{Host, HostError, Listed, Memory, Replaced};
+use trayside::host::{Bytes, Host, HostError, Listed, Memory, Replaced};
 use trayside::pipeline::{PRESSED, SETTINGS, Silent, press, proof};
 use trayside::tend::{Named, Session};
 
 use super::{BROKEN, CAMERA, picture, small};
 use crate::support::USUAL;
 
-type Files = BTreeMap<String, Vec<u8>>;
+pub(super) type Files = BTreeMap<String, Vec<u8>>;
 
 /// A folder that counts what is read from it and can refuse to be written to.
 #[derive(Default)]
@@ -38,7 +38,7 @@ impl Host for Watched {
         self.folder.exists(path)
     }
 
-    fn replace_folder(&self, folder: &str, files: &[(String, Vec<u8>)]) -> Result<Replaced, HostError> {
+    fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError> {
         if self.refuses.load(Ordering::Relaxed) {
             return Err(HostError {
                 doing: "write",
@@ -51,7 +51,7 @@ impl Host for Watched {
 }
 
 /// The notebook, and what was pressed from it.
-fn halves(folder: &Memory) -> (Files, Files) {
+pub(super) fn halves(folder: &Memory) -> (Files, Files) {
     let (pressed, notebook) = folder
         .files()
         .into_iter()
@@ -60,7 +60,7 @@ fn halves(folder: &Memory) -> (Files, Files) {
 }
 
 /// A press from scratch: what it puts on disk, and what it says.
-fn from_scratch(notebook: &Files) -> (Files, String) {
+pub(super) fn from_scratch(notebook: &Files) -> (Files, String) {
     let fresh = Memory::new();
     for (path, bytes) in notebook {
         fresh.put(path, bytes.clone());
@@ -72,10 +72,14 @@ fn from_scratch(notebook: &Files) -> (Files, String) {
 }
 
 /// The generator of Marsaglia, "Xorshift RNGs", Journal of Statistical Software 8 (2003), with the shifts 13, 7, 17.
-struct Dice(u64);
+pub(super) struct Dice(u64);
 
 impl Dice {
-    fn below(&mut self, sides: usize) -> usize {
+    pub(super) fn new(seed: u64) -> Self {
+        Self(seed)
+    }
+
+    pub(super) fn below(&mut self, sides: usize) -> usize {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
         self.0 ^= self.0 << 17;

@@ -1,0 +1,97 @@
+//! One save in a notebook of ten thousand pages, beside the unavoidable part: reading and writing that page.
+#![expect(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    clippy::indexing_slicing,
+    reason = "a bench measures time and stops where it cannot go on"
+)]
+
+#[expect(dead_code, reason = "each bench uses its own part")]
+mod support;
+
+use std::cell::Cell;
+use std::fs;
+use std::sync::Mutex;
+use std::time::{Duration, Instant};
+
+use trayside::host::Disk;
+use trayside::pipeline::{File, Progress, Proof, Silent};
+use trayside::tend::{Named, Session};
+
+/// When each phase of a round began.
+struct Phases {
+    since: Instant,
+    began: Mutex<Vec<(&'static str, Duration)>>,
+}
+
+impl Phases {
+    fn new() -> Self {
+        Self {
+            since: Instant::now(),
+            began: Mutex::default(),
+        }
+    }
+}
+
+impl Progress for Phases {
+    fn phase(&self, name: &'static str, _: usize) {
+        self.began.lock().unwrap().push((name, self.since.elapsed()));
+    }
+}
+
+fn main() {
+    for pages in [1_000, 10_000] {
+        let folder = tempfile::tempdir().unwrap();
+        support::generate(folder.path(), pages);
+        let host = Disk::open(folder.path()).unwrap();
+        let mut session = Session::new(&host);
+        let since = Instant::now();
+        session.round(&Named::new(), &Silent).unwrap().unwrap();
+        println!("{pages} pages, first round {:.2?}", since.elapsed());
+        let path = "log/004/page-00444.md";
+        let page = folder.path().join(path);
+        let before = fs::read_to_string(&page).unwrap();
+        let number = Cell::new(0);
+        let named = Named::from([path.to_owned()]);
+        for (what, from) in [("prose", "The tide was out"), ("a log block", "EV 10.5")] {
+            let mut fresh = Vec::new();
+            let mut last = Phases::new();
+            support::beside(
+                &format!("one save of {what}, all settled"),
+                9,
+                || {
+                    let text = fs::read(&page).unwrap();
+                    fs::write(&page, text).unwrap();
+                },
+                || {
+                    number.set(number.get() + 1);
+                    let to = format!("EV 1{}.5", number.get() % 9);
+                    let to = if from.starts_with("EV") {
+                        to
+                    } else {
+                        format!("Tide {}", number.get())
+                    };
+                    fs::write(&page, before.replacen(from, &to, 1)).unwrap();
+                    last = Phases::new();
+                    let since = last.since;
+                    let mut first = |_: &Proof, pages: Vec<File>| {
+                        assert_eq!(pages.len(), 1);
+                        fresh.push(since.elapsed());
+                    };
+                    let round = session.round_with(&named, &last, &mut first).unwrap().unwrap();
+                    assert_eq!(
+                        (round.changed, round.worked.pages_read),
+                        (vec![path.to_owned()], 1)
+                    );
+                },
+            );
+            fresh.sort();
+            println!("  the page itself is fresh after {:.2?}", fresh[fresh.len() / 2]);
+            println!("  phases of the last: {:.0?}", last.began.lock().unwrap());
+        }
+        if let Some(megabytes) = support::peak_memory() {
+            println!("peak memory so far {megabytes} MB");
+        }
+    }
+}
