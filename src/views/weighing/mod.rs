@@ -268,7 +268,7 @@ pub(super) fn plan(
                 because: String::new(),
                 ..reach::ph(solution, style)
             }),
-        acidity: acidity(facts, bath, &words.sheet, style),
+        acidity: acidity(facts, bath, words, style),
         groups,
         water: lines,
         steps: wording.steps(),
@@ -291,11 +291,23 @@ pub(super) fn plan(
 }
 
 /// What the finished bath comes to, with what is least sure about it.
-fn acidity(facts: &Facts, bath: &Bath, say: &SheetWords, style: Style) -> Option<String> {
+///
+/// Reasons are worded with the facts, in English: on a sheet in another language they would stand there unread, so the pH
+/// stands alone.
+fn acidity(facts: &Facts, bath: &Bath, words: &Words, style: Style) -> Option<String> {
     let fact = facts.get(&bath.id, "pH")?;
-    Some(match (&fact.value, facts.chemistry.solution(&bath.id)) {
-        (Ok(_), Ok(solution)) => Words::fill_all(say.comes_to, &[&fact.text(style), &widest(solution)]),
-        _ => Words::fill(say.not_computed, &fact.how()),
+    let (say, has_reasons) = (&words.sheet, words.found.is_none());
+    let (said, reason) = match (&fact.value, facts.chemistry.solution(&bath.id)) {
+        (Ok(_), Ok(solution)) => (
+            Words::fill(say.comes_to, &fact.text(style)),
+            Words::fill(say.not_sure, &widest(solution)),
+        ),
+        _ => (say.not_computed.to_owned(), Words::fill(say.why, &fact.how())),
+    };
+    Some(if has_reasons {
+        format!("{said} {reason}")
+    } else {
+        said
     })
 }
 

@@ -135,8 +135,10 @@ pub(super) static WORDS: Words = Words {
         cooling: "Abkühlen",
         cooling_part: "Abkühlen, {}",
         cools_slowly: "{}: Ein volleres Gefäß kühlt langsamer ab, also nach dem Thermometer gehen",
-        comes_to: "Das fertige Bad kommt auf {1}.",
+        comes_to: "Das fertige Bad kommt auf {}.",
+        not_sure: "Unsicher daran: {}.",
         not_computed: "Der pH-Wert des fertigen Bades ist nicht berechnet.",
+        why: "Grund: {}.",
         in_all: "zusammen",
         takes_as_long: "{}; Ziehen und Lösen dauern bei jeder Menge gleich lang",
     },
@@ -456,8 +458,16 @@ pub(super) static WORDS: Words = Words {
         ),
         (slug::BORATE_WITH_MINORS, "Borat, und Minderjährige sind im Raum."),
         (
+            slug::CAUSTIC_INTO_WARM,
+            "Ätznatron in warmem Wasser: spritzt und verätzt. Nur in kaltes Wasser, wenig auf einmal.",
+        ),
+        (
             slug::CAUSTIC_PRESENT,
             "Ätzend für Augen und Haut, und Minderjährige sind im Raum.",
+        ),
+        (
+            slug::GAS_CONFINED,
+            "Es entsteht Gas: in geschlossenem Gefäß platzt es. Offen und im dreifachen Gefäß ansetzen.",
         ),
         (slug::DICHROMATE_PRESENT, "Chromat: erzeugt Krebs."),
         (

@@ -97,7 +97,8 @@ group! {
         other_strength, strengths_make, one_tablet, tablets_of, tablets_there, plain_powder, too_fine, spoons, by_the_spoon,
         spoon_unknown, tablets, not_on_shelf, runs_short, runs_out, not_again, plant_keeps, parts_exceed, fill_up,
         vessel_for_gas, vessel, stock_used, cooling, cooling_part, cools_slowly, in_all, takes_as_long, comes_to,
-        not_computed,
+        not_sure,
+        not_computed, why,
     }
 }
 
