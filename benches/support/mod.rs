@@ -8,6 +8,11 @@ use std::time::{Duration, Instant};
 
 use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
 
+/// Whether this is a bench; `cargo test` runs it as well, to see that it still works, and then once over little is enough.
+pub(crate) fn in_full() -> bool {
+    std::env::args().any(|argument| argument == "--bench")
+}
+
 /// Runs a floor and a piece of work in turn, several times, and prints the medians and their ratio.
 pub(crate) fn beside(name: &str, rounds: usize, floor: impl FnMut(), work: impl FnMut()) {
     beside_after(name, rounds, || {}, floor, work);
@@ -22,7 +27,7 @@ pub(crate) fn beside_after(
     mut work: impl FnMut(),
 ) {
     let (mut floors, mut works) = (Vec::new(), Vec::new());
-    for _ in 0..rounds {
+    for _ in 0..if in_full() { rounds } else { 1 } {
         before();
         floors.push(timed(&mut floor));
         before();
