@@ -175,10 +175,10 @@ impl Press {
         )
     }
 
-    /// Lets go of layouts that the last ten calls of this did not use. Call it after each rebuild in a long-running
-    /// process: typst remembers everything it has ever set, about half a megabyte an edited card.
+    /// Lets go of layouts that the last two calls of this did not use. Call it after each document: typst remembers
+    /// everything it has ever set, some forty megabytes a card with its picture, and needs of it only what the next shares.
     pub fn forget_unused() {
-        comemo::evict(10);
+        comemo::evict(2);
     }
 
     /// Sets a document, or says why there is none. Cards with a side that holds too much at the smallest legible sizes are

@@ -79,7 +79,6 @@ impl Papers<'_> {
         }
         self.files.extend(self.made_from.file());
         self.pressing.typeset = self.typeset.into_inner();
-        Press::forget_unused();
         links
     }
 
@@ -97,6 +96,7 @@ impl Papers<'_> {
         }
         self.typeset.fetch_add(1, Ordering::Relaxed);
         let pressed = self.press.set(job);
+        Press::forget_unused();
         // What has a fault does not stay on disk: it would be printed.
         if !pressed.faults.is_empty() {
             return Made::Faulty(pressed.faults);
