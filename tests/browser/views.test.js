@@ -86,6 +86,9 @@ for (const way of ['file', 'web']) {
       session.send('Page.screencastFrameAck', { sessionId }).catch(() => {});
     });
     await session.send('Page.startScreencast', { format: 'png', everyNthFrame: 1 });
+    // The first may still be of the page before it was made red.
+    await page.waitForTimeout(300);
+    frames.length = 0;
     for (const path of ['gallery.html', 'line.html', 'baths/bramble.html', 'facts.html']) {
       await page.goto(at(path));
       await page.waitForTimeout(150);

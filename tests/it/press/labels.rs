@@ -7,7 +7,7 @@ use trayside::views::label::{Label, LabelGrid};
 use trayside::views::{self, Pictogram};
 
 use super::PRESS;
-use super::read::{close, sizes, sound, text, words};
+use super::read::{alternatives, close, sizes, sound, text, words};
 
 const BATHS: &str = "# Baths
 
@@ -174,6 +174,23 @@ fn everything_can_be_read_in_the_pdf() {
     ] {
         assert!(text.contains(wanted), "{wanted} is not in\n{text}");
     }
+}
+
+#[test]
+fn signs_say_what_they_warn_of() {
+    let proof = proofed(&folder("    size: 90×65 mm\n"));
+    let labels = made(&proof);
+    let pdf = sound(PRESS.labels(&labels, &views::label_grid(&proof.notebook.settings)));
+    let told = alternatives(&pdf);
+    let with_signs = labels.iter().filter(|label| !label.pictograms.is_empty());
+    for label in with_signs {
+        let hazard = label.hazards.first().unwrap();
+        assert!(
+            told.iter().any(|alt| alt.contains(hazard.as_str())),
+            "{hazard}: {told:?}"
+        );
+    }
+    assert!(!told.is_empty());
 }
 
 /// Left and upper end of each word in mm, as poppler has them.

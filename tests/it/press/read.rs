@@ -80,3 +80,14 @@ pub(crate) fn boxes(pdf: &[u8]) -> Vec<Boxes> {
 pub(crate) fn close(a: (f64, f64), b: (f64, f64)) -> bool {
     (a.0 - b.0).abs() < 0.1 && (a.1 - b.1).abs() < 0.1
 }
+
+/// What drawings say to those who cannot see them.
+pub(super) fn alternatives(pdf: &[u8]) -> Vec<String> {
+    let document = Document::load_mem(pdf).expect("a PDF");
+    document
+        .objects
+        .values()
+        .filter_map(|object| object.as_dict().ok()?.get(b"Alt").ok())
+        .filter_map(|alt| lopdf::decode_text_string(alt).ok())
+        .collect()
+}
