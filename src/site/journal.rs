@@ -3,10 +3,10 @@
 use serde::Serialize;
 
 use super::context::Context;
-use super::markup::xml;
 use super::names::Names;
 use super::page::{Made, Turn};
 use super::{SiteFault, SiteFile, Templates};
+use crate::views::markup::xml;
 use crate::views::page::{PageView, SiteView};
 use crate::views::paths::encode;
 

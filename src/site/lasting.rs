@@ -5,9 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use rayon::prelude::*;
 
 use super::SiteFile;
-use super::markup::xml;
 use super::names::Names;
 use crate::views::file_name::{alike, safe};
+use crate::views::markup::xml;
 use crate::views::page::{BlockView, PageView, Piece, SiteView};
 use crate::views::paths::encode;
 

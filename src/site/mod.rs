@@ -14,7 +14,6 @@ mod headings;
 mod journal;
 mod lasting;
 mod links;
-mod markup;
 mod names;
 pub mod offline;
 mod page;

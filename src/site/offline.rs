@@ -11,6 +11,7 @@ use serde_json::json;
 
 use super::SiteFile;
 use super::names::Names;
+use crate::source::fnv_64;
 use crate::views::page::{Piece, SiteView};
 
 /// How much is kept at first, in bytes: what a phone takes in over a slow line while a page is being read. Common practice,
@@ -37,7 +38,7 @@ pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
     let names = Names::of(site);
     let hashes: Vec<(&str, u64)> = written
         .par_iter()
-        .map(|&(path, bytes)| (path, hash(&[bytes])))
+        .map(|&(path, bytes)| (path, fnv_64(&[bytes])))
         .collect();
     let files: BTreeMap<&str, String> = hashes
         .into_iter()
@@ -48,7 +49,7 @@ pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
         .flat_map(|(path, hash)| [path.as_bytes(), b"\n", hash.as_bytes(), b"\n"])
         .collect();
     let kept = Kept {
-        version: format!("{:016x}", hash(&parts)),
+        version: format!("{:016x}", fnv_64(&parts)),
         first: first(site, &names, written),
         files,
     };
@@ -155,28 +156,4 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
 
 fn ending(path: &str) -> &str {
     path.rsplit_once('.').map_or("", |(_, ending)| ending)
-}
-
-/// FNV-1a in 64 bits, by Fowler, Noll and Vo: the same on every machine, and enough to tell one state of a file from another.
-fn hash(parts: &[&[u8]]) -> u64 {
-    let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
-    for part in parts {
-        for &byte in *part {
-            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
-        }
-    }
-    hash
-}
-
-#[cfg(test)]
-mod tests {
-    use super::hash;
-
-    /// Test vectors of the Internet draft "The FNV Non-Cryptographic Hash Algorithm" (D. Eastlake and others).
-    #[test]
-    fn hashes_are_the_published_ones() {
-        assert_eq!(hash(&[]), 0xcbf2_9ce4_8422_2325);
-        assert_eq!(hash(&[b"a"]), 0xaf63_dc4c_8601_ec8c);
-        assert_eq!(hash(&[b"foo", b"bar"]), 0x8594_4171_f739_67e8);
-    }
 }

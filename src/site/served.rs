@@ -1,9 +1,9 @@
 //! What only a server needs: the page for addresses that lead nowhere, and the map of the site.
 
 use super::context::Context;
-use super::markup::xml;
 use super::names::Names;
 use super::{SiteFault, SiteFile, Templates};
+use crate::views::markup::xml;
 use crate::views::page::SiteView;
 use crate::views::paths::encode;
 

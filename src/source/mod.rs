@@ -4,10 +4,12 @@
 
 mod files;
 mod fingerprint;
+mod fnv;
 mod offsets;
 
 pub use files::{FileId, Position, SourceFile, Sources};
 pub use fingerprint::Fingerprint;
+pub use fnv::{fnv_32, fnv_64};
 pub use offsets::OffsetMap;
 
 /// A stretch of bytes in one file. `start <= end`; both lie on character boundaries of the file's text.

@@ -6,6 +6,8 @@
 
 use unicode_normalization::UnicodeNormalization;
 
+use crate::source::fnv_32;
+
 /// The most bytes of a name: under what file systems take, with room for an ending and for encrypted folders.
 const LONGEST: usize = 140;
 
@@ -45,7 +47,7 @@ pub fn safe(name: &str) -> String {
             end -= 1;
         }
         let kept = stem.get(..end).unwrap_or("");
-        out = format!("{kept}-{:08x}{ending}", hash(name));
+        out = format!("{kept}-{:08x}{ending}", fnv_32(name.as_bytes()));
     }
     out
 }
@@ -85,14 +87,7 @@ pub(super) fn told_apart(path: &str) -> String {
         None => (String::new(), safe.as_str()),
     };
     let (stem, ending) = name.rsplit_once('.').unwrap_or((name, ""));
-    format!("{folder}{stem}-{:08x}.{ending}", hash(path))
-}
-
-/// FNV-1a in 32 bits: IETF RFC 9923, "The FNV Non-Cryptographic Hash Algorithm".
-fn hash(text: &str) -> u32 {
-    text.bytes().fold(0x811c_9dc5, |hash, byte| {
-        (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193)
-    })
+    format!("{folder}{stem}-{:08x}.{ending}", fnv_32(path.as_bytes()))
 }
 
 #[cfg(test)]

@@ -31,6 +31,7 @@ mod ghs;
 pub mod label;
 mod labels;
 mod log_plot;
+pub mod markup;
 mod openness;
 pub mod page;
 pub mod paths;

@@ -8,6 +8,7 @@ use rayon::prelude::*;
 use super::{PageIndex, RANKS};
 use crate::site::SiteFile;
 use crate::site::script::harmless;
+use crate::source::fnv_32;
 
 /// The folder of the index.
 const FOLDER: &str = "search";
@@ -88,11 +89,9 @@ fn numbers<'p>(paths: impl Iterator<Item = &'p str>) -> Vec<u32> {
     numbers
 }
 
-/// FNV-1a in 32 bits, folded: Fowler, Noll, Vo and Eastlake, "The FNV Non-Cryptographic Hash Algorithm", IETF RFC 9923.
+/// A number of few bits: FNV-1a, folded as its authors advise.
 fn hash(text: &str) -> u32 {
-    let full = text.bytes().fold(0x811c_9dc5_u32, |hash, byte| {
-        (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193)
-    });
+    let full = fnv_32(text.as_bytes());
     full ^ (full >> BITS)
 }
 

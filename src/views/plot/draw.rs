@@ -4,9 +4,10 @@
 
 use std::fmt::Write as _;
 
+use super::super::markup::xml;
 use super::axis::Laid;
 use super::label::{self, Area};
-use super::svg::{LIMIT, escape, n1, path, pen, shape, text};
+use super::svg::{LIMIT, n1, path, pen, shape, text};
 use super::{Limit, Place, Plot, Side};
 
 /// The drawing's width; heights follow from it. It is shown about as wide as a phone is, in its pixels.
@@ -77,9 +78,9 @@ pub(super) fn svg(plot: &Plot, prefix: Option<&str>) -> Option<String> {
 }
 
 fn opening(plot: &Plot, prefix: Option<&str>, height: f64) -> String {
-    let (title, words) = (escape(&plot.title), escape(&plot.words()));
+    let (title, words) = (xml(&plot.title), xml(&plot.words()));
     let (label, title_id, words_id) = prefix.map_or_else(Default::default, |prefix| {
-        let prefix = escape(prefix);
+        let prefix = xml(prefix);
         (
             format!(r#" aria-labelledby="{prefix}.title" aria-describedby="{prefix}.words""#),
             format!(r#" id="{prefix}.title""#),
@@ -306,7 +307,7 @@ impl Field<'_> {
             r#"<text fill="currentColor" text-anchor="{anchor}" x="{}" y="{}"{weight}>{}</text>"#,
             n1(spot.x),
             n1(spot.baseline),
-            escape(name)
+            xml(name)
         );
     }
 

@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 
+use super::super::markup::xml;
 use super::{Shape, Stroke};
 
 /// The attributes of a limit's line.
@@ -58,7 +59,7 @@ pub(super) fn text(out: &mut String, x: f64, y: f64, anchor: &str, words: &str) 
         r#"<text fill="currentColor" text-anchor="{anchor}" x="{}" y="{}">{}</text>"#,
         n1(x),
         n1(y),
-        escape(words)
+        xml(words)
     );
 }
 
@@ -67,21 +68,4 @@ pub(super) fn n1(value: f64) -> String {
     let rounded = libm::round(value * 10.0) / 10.0;
     // No minus before zero.
     format!("{}", rounded + 0.0)
-}
-
-/// Words as they stand in XML.
-pub(super) fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for letter in text.chars() {
-        match letter {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            // Characters that XML has no place for.
-            letter if letter.is_control() => out.push(' '),
-            letter => out.push(letter),
-        }
-    }
-    out
 }

@@ -1,7 +1,7 @@
 //! Text within XML and HTML that no template writes.
 
 /// Text for an element or a quoted attribute. Characters that XML 1.0 does not know are left out.
-pub(super) fn xml(text: &str) -> String {
+pub fn xml(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         match c {
