@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::notebook::{Addition, Batch, Block, Body, Figure, Notebook, Part, Recipe, Role, Slot, Swap};
+use crate::notebook::{Addition, Batch, Block, Figure, Notebook, Part, Recipe, Role, Slot, Swap};
 use crate::pantry::{
     Form, Formula, FormulaError, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
     properties_of_formula,
@@ -230,10 +230,8 @@ impl Baths {
     /// Looks everything up.
     pub fn of(notebook: &Notebook) -> Self {
         let mut baths = BTreeMap::new();
-        for block in &notebook.blocks {
-            if let Body::Recipe(recipe) = &block.body
-                && !block.doubled
-            {
+        for (block, recipe) in notebook.recipes() {
+            if !block.doubled {
                 baths.insert(block.id.clone(), bath(notebook, block, recipe));
             }
         }

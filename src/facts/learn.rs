@@ -78,11 +78,9 @@ impl Learned {
     /// Reads every exposure once. Needs the facts of the cameras.
     pub(super) fn of(notebook: &Notebook, facts: &Facts) -> Self {
         let mut learned = Self::default();
-        for block in &notebook.blocks {
-            if matches!(block.body, Body::Camera(_)) {
-                let next = learned.cameras.len();
-                learned.cameras.entry(block.id.clone()).or_insert(next);
-            }
+        for (block, _) in notebook.cameras() {
+            let next = learned.cameras.len();
+            learned.cameras.entry(block.id.clone()).or_insert(next);
         }
         let read: Vec<(&str, &str, Reading)> = notebook
             .blocks

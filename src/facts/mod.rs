@@ -42,6 +42,7 @@ use std::sync::{Mutex, OnceLock, PoisonError};
 use rayon::prelude::*;
 
 use crate::notebook::{Block, Body, Changes, Exposure, Notebook};
+use crate::source::ByName;
 
 use again::Reach;
 
@@ -76,17 +77,28 @@ pub struct Facts {
     pub chemistry: Chemistry,
     /// The curves of each that were asked for, as long as its chemistry is.
     curves: Mutex<BTreeMap<String, Curves>>,
-    by_block: BTreeMap<String, OfBlock>,
+    by_block: ByName<String, OfBlock>,
 }
 
 /// A bath's pH against more or less of its soda or acid, and a stop's against the sheets through it.
 pub type Curves = (Option<Curve>, Option<Curve>);
 
-/// The facts of a block, and their JSON once somebody asked for it.
+/// The facts of a block, and their JSON and CSV once somebody asked for it.
 #[derive(Debug)]
 struct OfBlock {
     facts: Vec<Fact>,
     json: OnceLock<String>,
+    csv: OnceLock<Vec<String>>,
+}
+
+impl OfBlock {
+    fn new(facts: Vec<Fact>) -> Self {
+        Self {
+            facts,
+            json: OnceLock::new(),
+            csv: OnceLock::new(),
+        }
+    }
 }
 
 impl Facts {
@@ -140,10 +152,8 @@ impl Facts {
                 .map(|block| (block.id.clone(), self.compute(notebook, &shelf, &log, block)))
                 .collect();
             computed += new.len();
-            self.by_block.extend(new.into_iter().map(|(id, facts)| {
-                let json = OnceLock::new();
-                (id, OfBlock { facts, json })
-            }));
+            let new = new.into_iter().map(|(id, facts)| (id, OfBlock::new(facts)));
+            self.by_block.extend(new);
         }
         (self, computed)
     }

@@ -11,6 +11,7 @@ mod exposure;
 mod fences;
 mod field;
 mod holes;
+mod ids;
 mod ingredient;
 mod light;
 mod lower;
@@ -36,7 +37,7 @@ mod words;
 use std::collections::BTreeMap;
 
 use crate::pantry::Pantry;
-use crate::source::{FileId, Span, Spanned};
+use crate::source::{ByName, FileId, Span, Spanned};
 
 pub use crate::syntax::slug;
 pub use again::Changes;
@@ -278,7 +279,9 @@ pub struct Notebook {
     pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.
     pub partial: bool,
-    index: BTreeMap<String, usize>,
+    index: ByName<String, usize>,
+    /// The places of the blocks of each kind.
+    kinds: BTreeMap<Kind, Vec<usize>>,
     /// What else the pages gave, in the same order.
     rests: Vec<again::Rest>,
     /// What the pages were read by.
@@ -286,16 +289,24 @@ pub struct Notebook {
 }
 
 macro_rules! lookups {
-    ($($name:ident: $variant:ident => $type:ty, $doc:literal;)*) => {
+    ($($name:ident, $all:ident: $type:ident, $doc:literal, $all_doc:literal;)*) => {
         impl Notebook {
             $(
                 #[doc = $doc]
                 pub fn $name(&self, id: &str) -> Option<(&Block, &$type)> {
                     let block = self.block(id)?;
                     match &block.body {
-                        Body::$variant(body) => Some((block, body)),
+                        Body::$type(body) => Some((block, body)),
                         _ => None,
                     }
+                }
+
+                #[doc = $all_doc]
+                pub fn $all(&self) -> impl Iterator<Item = (&Block, &$type)> {
+                    self.of_kind(Kind::$type).filter_map(|block| match &block.body {
+                        Body::$type(body) => Some((block, body.as_ref())),
+                        _ => None,
+                    })
                 }
             )*
         }
@@ -303,13 +314,16 @@ macro_rules! lookups {
 }
 
 lookups! {
-    recipe: Recipe => Recipe, "The recipe of an id.";
-    camera: Camera => Camera, "The camera of an id.";
-    paper: Paper => Paper, "The paper of an id.";
-    process: Process => Process, "The process of an id.";
-    safelight: Safelight => Safelight, "The safelight of an id.";
-    exposure: Exposure => Exposure, "The exposure of an id.";
-    batch: Batch => Batch, "The batch of an id.";
+    ingredient, ingredients: Ingredient, "The material of an id.", "Every material, in reading order.";
+    recipe, recipes: Recipe, "The recipe of an id.", "Every recipe, in reading order.";
+    camera, cameras: Camera, "The camera of an id.", "Every camera, in reading order.";
+    paper, papers: Paper, "The paper of an id.", "Every paper, in reading order.";
+    process, processes: Process, "The process of an id.", "Every process, in reading order.";
+    safelight, safelights: Safelight, "The safelight of an id.", "Every safelight, in reading order.";
+    exposure, exposures: Exposure, "The exposure of an id.", "Every exposure, in reading order.";
+    print, prints: Print, "The print of an id.", "Every print, in reading order.";
+    batch, batches: Batch, "The batch of an id.", "Every batch, in reading order.";
+    session, sessions: Session, "The session of an id.", "Every session, in reading order.";
 }
 
 impl Notebook {
@@ -318,23 +332,29 @@ impl Notebook {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
     }
 
-    /// Whether references to this block's id mean this block: the second of two with one id is met by none.
+    /// Whether references to the id of this block, one of the notebook's, mean this block: the second of two with one id is
+    /// met by none.
+    #[expect(clippy::unused_self, reason = "a block leads nowhere but in its notebook")]
     pub fn leads_to(&self, block: &Block) -> bool {
-        self.block(&block.id)
-            .is_some_and(|first| std::ptr::eq(first, block))
+        !block.doubled
+    }
+
+    /// The blocks of a kind, in reading order.
+    pub fn of_kind(&self, kind: Kind) -> impl Iterator<Item = &Block> {
+        let places = self.kinds.get(&kind).into_iter().flatten();
+        places.filter_map(|at| self.blocks.get(*at))
     }
 
     /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.
     pub fn lost_a_name(&self, kinds: &[Kind]) -> bool {
         self.partial
-            || self
-                .blocks
+            || kinds
                 .iter()
-                .any(|block| !block.named && kinds.contains(&block.kind()))
+                .any(|kind| self.of_kind(*kind).any(|block| !block.named))
     }
 
     /// Every id, sorted.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
-        self.index.keys().map(String::as_str)
+        self.index.names().map(String::as_str)
     }
 }

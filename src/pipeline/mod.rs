@@ -13,7 +13,7 @@ use crate::finding::{Finding, Grade, Summary, slug};
 use crate::host::{Host, HostError, Listed, ListedKind};
 use crate::notebook::{self, Notebook};
 use crate::rules;
-use crate::source::{FileId, Sources, Span};
+use crate::source::{ByName, FileId, Sources, Span};
 use crate::syntax::PAGE_LIMIT;
 
 #[cfg(feature = "typst")]
@@ -132,7 +132,7 @@ fn read_folder(
     let listed = host.list()?;
     let wanted: Vec<&Listed> = listed.iter().filter(|thing| is_text(&thing.path)).collect();
     progress.phase("opening", wanted.len());
-    let known: BTreeMap<&str, &Arc<str>> = before
+    let known: ByName<&str, &Arc<str>> = before
         .iter()
         .flat_map(|before| before.sources.iter())
         .map(|(_, file)| (file.path(), file.text()))

@@ -47,8 +47,7 @@ pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
             bath: Cow::Borrowed(bath),
         })
         .collect();
-    for block in &context.notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
+    for (block, batch) in context.notebook.batches() {
         let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
         // Another amount of the same is the recipe's own affair.
         if let Some(bath) = recipe.filter(|bath| brings_new(bath, batch)) {

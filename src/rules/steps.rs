@@ -1,7 +1,7 @@
 //! A line of baths as rules read it: each step with its bath.
 
 use crate::facts::Bath;
-use crate::notebook::{Block, Body, Duration, Process, ProcessStep, Role, StepKind};
+use crate::notebook::{Block, Duration, Process, ProcessStep, Role, StepKind};
 use crate::pantry::Property;
 use crate::units::Range;
 
@@ -70,10 +70,7 @@ pub(super) struct Line<'n> {
 /// The lines of a notebook.
 pub(super) fn lines<'n>(context: &Context<'n>) -> Vec<Line<'n>> {
     let mut lines = Vec::new();
-    for block in &context.notebook.blocks {
-        let Body::Process(process) = &block.body else {
-            continue;
-        };
+    for (block, process) in context.notebook.processes() {
         let steps: Vec<LineStep<'n>> = process
             .steps
             .iter()

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::answers::{Answers, Noted, Noting, Read};
+use super::answers::{Answers, Noted, Noting};
 use super::ready::Ready;
 use crate::host::{Host, HostError, Listed, ListedKind};
 use crate::pipeline::{self, File, Kept, Pressing, Progress, Proof};
@@ -178,12 +178,11 @@ impl<'h> Session<'h> {
             let Some(read) = read.filter(|_| self.host.exists(path)) else {
                 continue;
             };
-            let (now, bytes) = Read::now(self.host, path);
+            let (differs, bytes) = read.again(self.host, path);
             looked_at.insert(path.clone());
-            if now.hash == read.hash {
+            if !differs {
                 continue;
             }
-            *read = now;
             changed.insert(path.clone());
             let listed = self.answers.listed.as_mut();
             if let (Some(listed), Ok(bytes)) = (listed, bytes)
@@ -218,9 +217,7 @@ impl<'h> Session<'h> {
                 if looked_at.contains(path) || !named.contains(path) && read.holds(host, path) {
                     return None;
                 }
-                let (now, _) = Read::now(host, path);
-                let differs = now.hash != read.hash;
-                *read = now;
+                let (differs, _) = read.again(host, path);
                 differs.then(|| path.clone())
             })
             .collect();

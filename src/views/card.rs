@@ -215,7 +215,7 @@ pub struct Line {
 }
 
 /// A safety line.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Caution {
     /// Whether it can injure at once: set heavier, with a mark.
     pub hazard: bool,

@@ -29,14 +29,14 @@ pub(super) fn paths(
     facts: &Facts,
     findings: &[Finding],
     is_open: impl Fn(&str) -> bool,
-    taken: &BTreeSet<String>,
+    is_taken: impl Fn(&str) -> bool,
 ) -> BTreeMap<String, String> {
     let processes = || notebook.blocks.iter().filter(|block| is_process(block));
     if processes().next().is_none() {
         return BTreeMap::new();
     }
     let left = super::cards::left_out(notebook, facts, findings);
-    let mut taken = taken.clone();
+    let mut taken = BTreeSet::new();
     let mut paths = BTreeMap::new();
     for block in processes() {
         let Body::Process(process) = &block.body else {
@@ -58,7 +58,7 @@ pub(super) fn paths(
         let stem = slug(&block.id);
         let mut path = format!("clock/{stem}.html");
         let mut number = 1;
-        while !taken.insert(path.to_lowercase()) {
+        while is_taken(&path.to_lowercase()) || !taken.insert(path.to_lowercase()) {
             number += 1;
             path = format!("clock/{stem}-{number}.html");
         }

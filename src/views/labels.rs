@@ -2,7 +2,7 @@
 
 use crate::facts::{Dose, Facts, Known, known};
 use crate::finding::Finding;
-use crate::notebook::{Batch, Block, Body, LabelPress, Notebook, Role, Settings, Swap, slug};
+use crate::notebook::{Batch, Block, LabelPress, Notebook, Role, Settings, Swap, slug};
 use crate::pantry::{Material, Pantry};
 use crate::units::{Digits, Dimension, Range, show};
 
@@ -35,8 +35,7 @@ pub fn labels(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Label
         style: notebook.settings.style,
     };
     let mut made = Labels::default();
-    for block in &notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
+    for (block, batch) in notebook.batches() {
         let (Some(of), true) = (batch.of.get(), batch.discarded.is_absent()) else {
             continue;
         };

@@ -23,6 +23,7 @@ pub mod contact;
 mod counted;
 pub mod cutting;
 pub mod drawing;
+mod event_hash;
 pub mod exposure_table;
 mod fact_view;
 pub mod file_name;

@@ -9,7 +9,7 @@ use crate::chem::{
     Band, BathWithRanges, CannotSolve, Component, GasMode, acid_equivalents, band, buffer_capacity, solve,
 };
 use crate::facts::bath::{Bath, Baths, Known, known, swapped};
-use crate::notebook::{Body, Notebook, Role};
+use crate::notebook::{Notebook, Role};
 use crate::units::Range;
 use crate::units::scalar::{AmountOfSubstance, Mass, Molality, Temperature};
 
@@ -140,8 +140,7 @@ impl Chemistry {
                 wanted.push((key, worded(notebook, bath, Some(&name.value), one)));
             }
         }
-        for block in &notebook.blocks {
-            let Body::Batch(batch) = &block.body else { continue };
+        for (block, batch) in notebook.batches() {
             let recipe = batch.of.get().and_then(|of| baths.get(&of.value));
             if let (Some(recipe), false) = (recipe, batch.swaps.is_empty()) {
                 let bath = swapped(notebook, recipe, batch);

@@ -2,7 +2,7 @@
 
 use crate::facts::{Bath, known, solve_bath, swapped};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Batch, Body, MeasuredWith, Notebook};
+use crate::notebook::{Batch, MeasuredWith, Notebook};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -104,8 +104,7 @@ const STAINED: f64 = 0.6;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for block in &context.notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
+    for (block, batch) in context.notebook.batches() {
         let ph = |name: &str| context.facts.get(&block.id, name)?.range();
         let (Some(computed), Some(read)) = (ph("pH"), ph("measured")) else {
             continue;

@@ -81,13 +81,12 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some((paper_block, body)) = context.notebook.paper(&paper.value) else {
             continue;
         };
-        let known = context
-            .facts
-            .get(&block.id, "time")
-            .and_then(Fact::range)
-            .is_some();
         let strip = exposure.strip.get().is_some();
-        if known || strip || exposure.light.get().is_none() || !body.speed.is_absent() {
+        if strip || exposure.light.get().is_none() || !body.speed.is_absent() {
+            continue;
+        }
+        let time = context.facts.get(&block.id, "time");
+        if time.and_then(Fact::range).is_some() {
             continue;
         }
         if told.insert(paper.value.as_str()) {

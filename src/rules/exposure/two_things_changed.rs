@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use crate::facts::Fact;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Block, Body, Exposure, Role, Verdict};
+use crate::notebook::{Block, Exposure, Role, Verdict};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -188,10 +188,7 @@ fn given(context: &Context<'_>, block: &Block, exposure: &Exposure) -> Option<f6
 /// The developer's recipe by sheet.
 fn developers<'n>(context: &Context<'n>) -> BTreeMap<&'n str, &'n str> {
     let mut developers = BTreeMap::new();
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_block, session) in context.notebook.sessions() {
         let developer = session
             .baths
             .iter()

@@ -2,7 +2,7 @@
 
 use crate::facts::{Known, known};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Swap};
+use crate::notebook::Swap;
 use crate::pantry::{Property, properties_of_formula};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -97,8 +97,7 @@ swaps:
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let (notebook, style) = (context.notebook, context.notebook.settings.style);
-    for block in &notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
+    for (_block, batch) in notebook.batches() {
         let Some(recipe) = batch.of.get().and_then(|of| context.facts.baths.get(&of.value)) else {
             continue;
         };

@@ -2,7 +2,7 @@
 
 use crate::facts::{Bath, Dose, Known, known};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Addition, Batch, Body, Swap};
+use crate::notebook::{Addition, Batch, Swap};
 use crate::pantry::Formula;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -98,8 +98,7 @@ swaps:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
+    for (_block, batch) in context.notebook.batches() {
         let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
         let (Some(recipe), Some(volume)) = (recipe, batch.volume.get()) else {
             continue;
