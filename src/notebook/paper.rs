@@ -10,7 +10,8 @@ use crate::units::{Amount, Range, Size};
 use super::camera::size;
 use super::date::When;
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
 use super::slot::Slot;
 use super::words::{Base, Evidence};
 

@@ -7,7 +7,7 @@ use crate::units::{Amount, Size};
 
 use super::camera::size;
 use super::field::{Field, Shape};
-use super::lower::Keys;
+use super::keys::Keys;
 use super::slot::Slot;
 
 /// More volumes than this do not stand beside one another on a sheet.

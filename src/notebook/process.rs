@@ -8,7 +8,8 @@ use crate::units::Dimension::{Temperature, Time};
 
 use super::Kind;
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower, list};
+use super::keys::Keys;
+use super::lower::{Figure, Lower, list};
 use super::slot::Slot;
 use super::words::{Base, StepLight, words};
 

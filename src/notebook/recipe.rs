@@ -11,7 +11,9 @@ use crate::units::Dimension::{
 
 use super::Kind;
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower, materials};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
+use super::named::materials;
 use super::nearest;
 use super::slot::Slot;
 use super::step::{self, Step};

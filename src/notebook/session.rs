@@ -12,7 +12,9 @@ use crate::units::Dimension::{
 use super::Kind;
 use super::date::{self, When};
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower, materials, text};
+use super::keys::Keys;
+use super::lower::{Figure, Lower, text};
+use super::named::materials;
 use super::recipe::Addition;
 use super::slot::Slot;
 use super::words::MeasuredWith;

@@ -7,7 +7,8 @@ use crate::units::Amount;
 use crate::units::Dimension::{Dilution, Temperature, Time, Volume};
 
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
 use super::slot::Slot;
 use super::words::Verb;
 
