@@ -55,15 +55,13 @@ pub use nearest::nearest;
 pub use packets::Packets;
 pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};
-pub use press::{RoomPress, SheetPress, SlipPress};
+pub use press::{CardPress, LabelPress, Press, RoomPress, SheetPress, SitePress, SlipPress};
 pub use process::{Duration, Process, ProcessStep, StepKind};
 pub use read::{Input, read, read_after};
 pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, Usage, Water};
 pub use safelight::{Fog, FogTest, Safelight};
 pub use session::{Batch, Event, Measured, Moment, Session, Swap};
-pub use settings::{
-    CardPress, Drain, LabelPress, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
-};
+pub use settings::{Drain, Packet, People, Place, Settings, TapWater, TrayOwned};
 pub use slot::Slot;
 pub use step::Step;
 pub use verdict::{Bracket, Strip, Verdict};

@@ -1,14 +1,14 @@
-//! What `press` makes beside cards, labels and site: weighing sheets, log slips and the room sheet.
+//! How the paper beside the work is made: weighing sheets, log slips and the room sheet.
 
 use crate::finding::{Finding, slug};
 use crate::source::Spanned;
 use crate::units::Dimension::Volume;
 use crate::units::{Amount, Size};
 
-use super::camera::size;
-use super::field::{Field, Shape};
-use super::keys::Keys;
-use super::slot::Slot;
+use super::super::camera::size;
+use super::super::field::{Field, Shape};
+use super::super::keys::Keys;
+use super::super::slot::Slot;
 
 /// More volumes than this do not stand beside one another on a sheet.
 const MOST_VOLUMES: usize = 4;
