@@ -15,6 +15,7 @@ mod ingredient;
 mod keys;
 mod light;
 mod lower;
+mod manner;
 mod materials;
 mod named;
 mod nearest;

@@ -4,12 +4,12 @@ use jiff::tz::TimeZone;
 
 use crate::finding::{Finding, Grade, slug};
 use crate::source::{Span, Spanned};
-use crate::syntax::{Entry, Node, NodeKind};
+use crate::syntax::{Node, NodeKind};
 use crate::units::Dimension::{
     Angle, Count, Length, Mass, MassConcentration, MassFraction, Molarity, Number, PH, Share, Temperature,
     Volume, VolumeFraction,
 };
-use crate::units::{Amount, Decimal, Language, Size, Style, System};
+use crate::units::{Amount, Language, Size, Style};
 
 use super::camera::size;
 use super::date::When;
@@ -17,15 +17,10 @@ use super::field::{Field, Shape};
 use super::ingredient::{Price, pack, price};
 use super::keys::Keys;
 use super::lower::{Figure, Lower};
+use super::manner;
 use super::press::{self, Press};
 use super::slot::Slot;
 use super::words::Premises;
-
-/// The words for the units that amounts are printed in where nothing was written.
-const UNITS: &[&str] = &["metric", "US"];
-
-/// The words for the decimal mark.
-const DECIMALS: &[&str] = &["point", "comma"];
 
 /// What `trayside.yaml` says.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -212,8 +207,8 @@ pub(super) const FIELDS: &[Field] = &[
     Field::required("title", Shape::Text, "the notebook's title"),
     Field::new("by", Shape::Text, "the author line"),
     Field::new("language", Shape::Text, "language of the fixed words: en or de"),
-    Field::new("units", Shape::Word(UNITS), "metric or US"),
-    Field::new("decimal", Shape::Word(DECIMALS), "point or comma"),
+    Field::new("units", Shape::Word(manner::UNITS), "metric or US"),
+    Field::new("decimal", Shape::Word(manner::DECIMALS), "point or comma"),
     Field::new("place", Shape::Map(PLACE), "where the sun is computed for"),
     Field::new(
         "zone",
@@ -241,72 +236,15 @@ pub(super) const FIELDS: &[Field] = &[
     Field::new("press", Shape::Map(press::FIELDS), "what is pressed"),
 ];
 
-/// Reads the settings. The style and zone are read first: everything else is read by them.
+/// Reads the settings, after style and zone.
 pub(super) fn lower(node: &Node, head: Span, incomplete: bool) -> (Settings, Lower) {
-    let mut lower = Lower::new(style(node), None);
-    lower.zone = zone(node, &mut lower);
+    let mut lower = Lower::new(manner::style(node), None);
+    lower.zone = manner::zone(node, &mut lower);
     let settings = Keys::open(&mut lower, "`trayside.yaml`", head, node, FIELDS, &[], incomplete)
         .map(|mut keys| read(&mut keys))
         .unwrap_or_default();
     lower.zoneless = None;
     (settings, lower)
-}
-
-/// The value of a key, mistyped or not: everything else is read by these.
-fn meant<'n>(node: &'n Node, key: &str) -> Option<&'n Node> {
-    let near = |entry: &&Entry| {
-        super::nearest::nearest(&entry.key.value, FIELDS.iter().map(|field| field.key)) == Some(key)
-    };
-    let found = || node.entries()?.iter().find(near).map(|entry| &entry.value);
-    node.get(key).or_else(found)
-}
-
-fn style(node: &Node) -> Style {
-    // A mistyped word is read as what was meant: one slip here must not make every amount a mistake.
-    let word = |key: &str, words: &[&'static str]| {
-        let text = meant(node, key).and_then(Node::text)?.trim();
-        super::nearest::nearest(text, words.iter().copied())
-    };
-    Style {
-        decimal: if word("decimal", DECIMALS) == Some("comma") {
-            Decimal::Comma
-        } else {
-            Decimal::Point
-        },
-        system: if word("units", UNITS) == Some("US") {
-            System::UsCustomary
-        } else {
-            System::Metric
-        },
-        language: meant(node, "language")
-            .and_then(Node::text)
-            .and_then(Language::from_code)
-            .unwrap_or_default(),
-    }
-}
-
-fn zone(node: &Node, lower: &mut Lower) -> Option<TimeZone> {
-    let value =
-        meant(node, "zone").filter(|value| !matches!(value.kind, NodeKind::Empty | NodeKind::Broken))?;
-    let name = lower.scalar(value, "a zone")?.trim();
-    if let Ok(zone) = TimeZone::get(name) {
-        return Some(zone);
-    }
-    let known: Vec<String> = jiff::tz::db().available().map(|name| name.to_string()).collect();
-    let near = super::nearest::nearest(name, known.iter().map(String::as_str)).map(str::to_owned);
-    let mut finding = Finding::fault(
-        slug::WORD_UNKNOWN,
-        value.span,
-        format!("`{name}` is no zone of the IANA table"),
-    );
-    finding = match near {
-        Some(near) => finding
-            .help(format!("did you mean `{near}`?"))
-            .replace(value.span, near),
-        None => finding.help("write a region and a city, such as `Europe/Lisbon`"),
-    };
-    lower.report(finding);
-    None
 }
 
 fn read(keys: &mut Keys<'_, '_>) -> Settings {
