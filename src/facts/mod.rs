@@ -14,10 +14,12 @@ mod light;
 mod line;
 mod log;
 mod mixing;
+mod need;
 mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
+mod sun;
 mod tray_line;
 
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
