@@ -2,10 +2,12 @@
 //! inputs, formula and sources.
 
 mod again;
+mod based_on;
 mod bath;
 mod camera;
 mod chemistry;
 mod cost;
+mod dose;
 mod exposure;
 mod fact;
 mod holes;
@@ -22,13 +24,14 @@ mod shelf;
 mod sun;
 mod tray_line;
 
-pub use bath::{Bath, Baths, Dose, Known, known, swapped};
+pub use bath::{Bath, Baths, swapped};
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
     STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,
     widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
+pub use dose::{Dose, Known, known};
 pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
 pub use learn::{LATEST, Learned, Lesson, Noted};

@@ -7,9 +7,10 @@ use crate::notebook::{Body, Notebook, SecondPoint, Usage, Verdict, slug};
 use crate::units::scalar::{Temperature, Time};
 use crate::units::{Amount, Digits, Dimension, Range, Style, show};
 
-use super::bath::{Bath, Dose};
+use super::bath::Bath;
 use super::chemistry::{self, Chemistry};
 use super::cost;
+use super::dose::Dose;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;

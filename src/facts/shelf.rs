@@ -7,7 +7,7 @@ use crate::pantry::{Basis, Figure, Form, Material, PercentBasis, Strength};
 use crate::scale::forms;
 use crate::units::{Dimension, Range};
 
-use super::bath::Dose;
+use super::dose::Dose;
 
 /// Strengths nearer to each other than this part of them are one.
 const SAME_STRENGTH: f64 = 1e-6;

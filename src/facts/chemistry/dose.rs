@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::chem::{Component, Measure, NotKnown, Resolved, formula_of_name, resolve};
-use crate::facts::bath::{Dose, Known};
+use crate::facts::dose::{Dose, Known};
 use crate::pantry::{
     Basis, Figure, Form, Formula, Lookup, Material, NOTEBOOK_SOURCE, Pantry, PercentBasis, Property, Share,
     Status, Strength,
