@@ -3,7 +3,7 @@
 
 use crate::notebook::{Addition, Figure, Notebook};
 use crate::pantry::{
-    Form, Formula, FormulaError, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
+    Form, Formula, FormulaError, Lookup, Material, Pantry, Properties, Property, Strength,
     properties_of_formula,
 };
 use crate::scale::water::{DRIED_KEEPS, FRESH_KEEPS};
@@ -157,13 +157,7 @@ impl Dose {
         else {
             return None;
         };
-        match strength.basis {
-            // A bare percentage of vinegar is grams in 100 ml on labels: FDA CPG Sec. 525.825 words it so.
-            None | Some(PercentBasis::MassByVolume) => {
-                Some(Range::between(strength.low * 10.0, strength.high * 10.0))
-            }
-            Some(_) => None,
-        }
+        strength.grams_per_litre()
     }
 }
 
@@ -251,20 +245,8 @@ fn shelf_strength(notebook: &Notebook, material: &Material) -> Option<Strength> 
     let mut found = on_shelf.filter_map(|&at| {
         let (_, strength) = notebook.packets.material(at)?;
         let packet = notebook.settings.shelf.get(at)?;
-        let written = packet.strength.get().and_then(|figure| {
-            let percent = |factor: f64, basis| Strength {
-                low: figure.range.low * factor,
-                high: figure.range.high * factor,
-                basis,
-            };
-            match figure.dimension {
-                Dimension::MassConcentration => Some(percent(0.1, Some(PercentBasis::MassByVolume))),
-                Dimension::MassFraction => Some(percent(100.0, Some(PercentBasis::ByMass))),
-                Dimension::VolumeFraction => Some(percent(100.0, Some(PercentBasis::ByVolume))),
-                Dimension::Share => Some(percent(100.0, None)),
-                _ => None,
-            }
-        });
+        let written = packet.strength.get();
+        let written = written.and_then(|figure| Strength::of_amount(figure.range, figure.dimension));
         written.or(strength)
     });
     let first = found.next()?;

@@ -72,7 +72,7 @@ fn of_mixture(
 
 /// Grams of what a strength in per cent speaks of. Without a basis it is read as vinegar labels are, in 100 ml.
 fn dissolved(dose: &Dose, material: &Material, strength: Strength, litres: Range) -> Option<Range> {
-    let share = Range::between(strength.low / 100.0, strength.high / 100.0);
+    let share = strength.share();
     match strength.basis {
         Some(PercentBasis::ByMass) => Some(dose.grams(litres)? * share),
         None | Some(PercentBasis::MassByVolume | PercentBasis::ByVolume) => {
