@@ -3,7 +3,7 @@
 
 use crate::notebook::{Addition, Figure, Notebook};
 use crate::pantry::{
-    Form, Formula, FormulaError, Lookup, Material, Pantry, Properties, Property, Strength,
+    self, Form, Formula, FormulaError, Lookup, Material, Pantry, Properties, Property, Strength,
     properties_of_formula,
 };
 use crate::scale::water::{DRIED_KEEPS, FRESH_KEEPS};
@@ -104,14 +104,11 @@ impl Dose {
             Dimension::Volume => {
                 let material = self.material()?;
                 let millilitres = amount.range.scale(1000.0);
-                let density = material
-                    .density
-                    .as_ref()
-                    .map(|density| Range::new(density.low(), density.best(), density.high()));
+                let density = material.density.as_ref().map(pantry::Figure::range);
                 let spoon = material
                     .spoon
                     .as_ref()
-                    .map(|spoon| Range::new(spoon.low() / 5.0, spoon.best() / 5.0, spoon.high() / 5.0));
+                    .map(|spoon| spoon.range().map_monotone(|grams| grams / 5.0));
                 Some(millilitres * density.or(spoon)?)
             }
             Dimension::Count => {
@@ -121,7 +118,7 @@ impl Dose {
                     .map(|each| each.range.scale(amount.range.best));
                 each.or_else(|| {
                     let active = self.material()?.tablet_active.as_ref()?;
-                    Some(Range::new(active.low(), active.best(), active.high()).scale(amount.range.best))
+                    Some(active.range().scale(amount.range.best))
                 })
             }
             _ => None,
@@ -133,7 +130,7 @@ impl Dose {
     pub fn keeps_back(&self, litres: Range) -> Option<Range> {
         let material = self.material()?;
         let each = match (&material.keeps_back, material.form) {
-            (Some(known), _) => Range::new(known.low(), known.best(), known.high()),
+            (Some(known), _) => known.range(),
             (None, _) if !self.is(Property::Plant) => return None,
             (None, Some(Form::Dried)) => DRIED_KEEPS,
             (None, Some(Form::Fresh)) => FRESH_KEEPS,

@@ -204,11 +204,7 @@ impl Shelved<'_> {
             return Strength::of_amount(written.range, written.dimension)?.grams_per_litre();
         }
         let held = || match self.material.contains.as_slice() {
-            [only] if only.basis == Basis::GramsPerLitre => Some(Range::new(
-                only.amount.low(),
-                only.amount.best(),
-                only.amount.high(),
-            )),
+            [only] if only.basis == Basis::GramsPerLitre => Some(only.amount.range()),
             _ => None,
         };
         let pure = |strength: &Strength| *strength != Strength::PURE;

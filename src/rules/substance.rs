@@ -6,7 +6,7 @@
 use crate::facts::{Bath, Dose, Known};
 use crate::notebook::Notebook;
 use crate::pantry::{
-    Basis, Formula, Lookup, Material, PercentBasis, Property, Strength, properties_of_formula,
+    Basis, Figure, Formula, Lookup, Material, PercentBasis, Property, Strength, properties_of_formula,
 };
 use crate::units::{Digits, Dimension, Range, Style, show};
 
@@ -59,7 +59,7 @@ fn of_mixture(
         let Some(formula) = formula_named(notebook, &share.material) else {
             continue;
         };
-        let amount = Range::new(share.amount.low(), share.amount.best(), share.amount.high());
+        let amount = share.amount.range();
         let grams = match (strength, share.basis) {
             (Some(strength), _) if at == 0 => dissolved(dose, material, strength, litres)?,
             (_, Basis::MassFraction) => dose.grams(litres)? * amount,
@@ -86,9 +86,7 @@ fn millilitres(dose: &Dose, material: &Material) -> Option<Range> {
         Dimension::Volume => Some(dose.amount.range.scale(1000.0)),
         Dimension::Mass => {
             // Juices and vinegars weigh about as much as water.
-            let density = material.density.as_ref().map_or(Range::exact(1.0), |density| {
-                Range::new(density.low(), density.best(), density.high())
-            });
+            let density = material.density.as_ref().map_or(Range::exact(1.0), Figure::range);
             dose.amount.range.checked_div(density)
         }
         _ => None,
