@@ -163,6 +163,35 @@ impl<'l, 'n> Keys<'l, 'n> {
         Some(&entry.value)
     }
 
+    /// Each item of a list as `read` reads it, without those that cannot be read; one value stands for a list of one.
+    pub(super) fn items<T>(
+        &mut self,
+        key: &str,
+        mut read: impl FnMut(&mut Lower, &'n Node) -> Option<T>,
+    ) -> Vec<T> {
+        let items = self.node(key).map_or(&[][..], Node::items);
+        items.iter().filter_map(|item| read(self.lower, item)).collect()
+    }
+
+    /// The entries of a map with keys of the author's own; a finding where it is none. `wanted` says what they are, of
+    /// which `example` is a line.
+    pub(super) fn free(&mut self, key: &str, wanted: &str, example: &str) -> &'n [Entry] {
+        let Some(node) = self.node(key) else {
+            return &[];
+        };
+        if node.entries().is_none() && node.kind != NodeKind::Broken {
+            self.lower.report(
+                Finding::fault(
+                    slug::VALUE_SHAPE,
+                    node.span,
+                    format!("`{key}` wants {wanted}, this is {}", node.shape()),
+                )
+                .help(format!("write one a line, such as `{example}`")),
+            );
+        }
+        node.entries().unwrap_or_default()
+    }
+
     /// Reads a key's value with `read`: absent, broken or there.
     pub(super) fn slot<T>(
         &mut self,
@@ -206,13 +235,7 @@ impl<'l, 'n> Keys<'l, 'n> {
 
     /// A list of words; one stands for a list of one.
     pub(super) fn texts(&mut self, key: &str) -> Vec<Spanned<String>> {
-        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else {
-            return Vec::new();
-        };
-        node.items()
-            .iter()
-            .filter_map(|item| text(self.lower, item))
-            .collect()
+        self.items(key, text)
     }
 
     /// One of the words that the key's table row names.
@@ -248,13 +271,7 @@ impl<'l, 'n> Keys<'l, 'n> {
         else {
             return Vec::new();
         };
-        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else {
-            return Vec::new();
-        };
-        node.items()
-            .iter()
-            .filter_map(|item| self.lower.reference(item, kinds))
-            .collect()
+        self.items(key, |lower, item| lower.reference(item, kinds))
     }
 
     /// A date.
@@ -300,7 +317,7 @@ impl<'l, 'n> Keys<'l, 'n> {
         else {
             return Vec::new();
         };
-        let Some(node) = self.has(key).then(|| self.node(key)).flatten() else {
+        let Some(node) = self.node(key) else {
             return Vec::new();
         };
         let mut found = Vec::new();

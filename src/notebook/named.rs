@@ -14,22 +14,7 @@ pub(super) type Named = (Spanned<String>, Figure, Option<String>);
 
 /// Free keys with amounts: materials of a bath, contents of a material, expected facts.
 pub(super) fn materials(keys: &mut Keys<'_, '_>, key: &str, dimensions: &[Dimension]) -> Vec<Named> {
-    let Some(node) = keys.has(key).then(|| keys.node(key)).flatten() else {
-        return Vec::new();
-    };
-    let Some(entries) = node.entries() else {
-        if node.kind != NodeKind::Broken {
-            keys.lower.report(
-                Finding::fault(
-                    slug::VALUE_SHAPE,
-                    node.span,
-                    format!("`{key}` wants names with amounts, this is {}", node.shape()),
-                )
-                .help("write one a line, such as `borax: 2 g`"),
-            );
-        }
-        return Vec::new();
-    };
+    let entries = keys.free(key, "names with amounts", "borax: 2 g");
     let mut found = Vec::with_capacity(entries.len());
     let mut entries = entries.iter().peekable();
     while let Some(entry) = entries.next() {

@@ -154,7 +154,7 @@ pub(super) const FIELDS: &[Field] = &[
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Process {
     let before = keys.lower.findings.len();
-    let steps = steps(keys);
+    let steps = keys.items("steps", step);
     let incomplete = keys.incomplete() || keys.lower.findings.len() > before;
     Process {
         steps,
@@ -163,16 +163,6 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Process {
         move_time: keys.figure("move"),
         incomplete,
     }
-}
-
-fn steps(keys: &mut Keys<'_, '_>) -> Vec<ProcessStep> {
-    let Some(node) = keys.has("steps").then(|| keys.node("steps")).flatten() else {
-        return Vec::new();
-    };
-    node.items()
-        .iter()
-        .filter_map(|item| step(keys.lower, item))
-        .collect()
 }
 
 fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
@@ -243,7 +233,7 @@ fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
 
 /// One clearing time or two: fresh, then latest.
 fn clears(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
-    let Some(node) = keys.has("clears").then(|| keys.node("clears")).flatten() else {
+    let Some(node) = keys.node("clears") else {
         return Vec::new();
     };
     if node.entries().is_some() {

@@ -4,7 +4,7 @@ use jiff::tz::TimeZone;
 
 use crate::finding::{Finding, Grade, slug};
 use crate::source::{Span, Spanned};
-use crate::syntax::{Node, NodeKind};
+use crate::syntax::Node;
 use crate::units::Dimension::{
     Angle, Count, Length, Mass, MassConcentration, MassFraction, Molarity, Number, PH, Share, Temperature,
     Volume, VolumeFraction,
@@ -356,36 +356,14 @@ fn place(keys: &mut Keys<'_, '_>) -> Place {
 }
 
 fn spoons(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
-    let Some(node) = keys.has("spoons").then(|| keys.node("spoons")).flatten() else {
-        return Vec::new();
-    };
-    node.items()
-        .iter()
-        .filter_map(|item| keys.lower.amount(item, &[Volume]))
-        .collect()
+    keys.items("spoons", |lower, item| lower.amount(item, &[Volume]))
 }
 
 /// Rule names and grades; the names are checked where the catalogue is known.
 fn rules(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Option<Grade>)> {
     const GRADES: &[&str] = &["fault", "doubt", "hint", "off"];
-    let Some(node) = keys.has("rules").then(|| keys.node("rules")).flatten() else {
-        return Vec::new();
-    };
-    let Some(entries) = node.entries() else {
-        if node.kind != NodeKind::Broken {
-            keys.lower.report(
-                Finding::fault(
-                    slug::VALUE_SHAPE,
-                    node.span,
-                    format!("`rules` wants rule names with grades, this is {}", node.shape()),
-                )
-                .help("write one a line, such as `zone-missing: off`"),
-            );
-        }
-        return Vec::new();
-    };
     let mut rules = Vec::new();
-    for entry in entries {
+    for entry in keys.free("rules", "rule names with grades", "zone-missing: off") {
         if keys.lower.is_empty(entry, "`fault`, `doubt`, `hint` or `off`") {
             continue;
         }

@@ -107,13 +107,7 @@ pub(super) const STEP: &[Field] = &[
 
 /// The steps of a recipe or part.
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Vec<Step> {
-    let Some(node) = keys.has("steps").then(|| keys.node("steps")).flatten() else {
-        return Vec::new();
-    };
-    node.items()
-        .iter()
-        .filter_map(|item| step(keys.lower, item))
-        .collect()
+    keys.items("steps", step)
 }
 
 fn step(lower: &mut Lower, node: &Node) -> Option<Step> {

@@ -91,7 +91,7 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> CardPress {
 
 /// What gets cards. A word that is not known leaves the others standing.
 fn cards_of(keys: &mut Keys<'_, '_>) -> Slot<Vec<CardsOf>> {
-    let Some(node) = keys.has("of").then(|| keys.node("of")).flatten() else {
+    let Some(node) = keys.node("of") else {
         return Slot::Absent;
     };
     let words = node.items().iter().filter_map(|item| {

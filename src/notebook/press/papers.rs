@@ -78,7 +78,7 @@ pub(super) fn sheets(keys: &mut Keys<'_, '_>) -> SheetPress {
 }
 
 fn volumes(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
-    let Some(node) = keys.has("volumes").then(|| keys.node("volumes")).flatten() else {
+    let Some(node) = keys.node("volumes") else {
         return Vec::new();
     };
     let read: Vec<Spanned<Amount>> = node
