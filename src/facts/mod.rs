@@ -47,6 +47,7 @@ use std::sync::{Mutex, OnceLock, PoisonError};
 use rayon::prelude::*;
 
 use crate::notebook::{Block, Body, Changes, Exposure, Notebook};
+use crate::units::Range;
 
 use again::Reach;
 
@@ -226,6 +227,11 @@ impl Facts {
     /// The fact of a full name's two halves.
     pub fn get(&self, id: &str, name: &str) -> Option<&Fact> {
         self.of_block(id).iter().find(|fact| fact.name == name)
+    }
+
+    /// The value of such a fact, where it is a number that is known.
+    pub fn range(&self, id: &str, name: &str) -> Option<Range> {
+        self.get(id, name).and_then(Fact::range)
     }
 
     /// The fact of a full name such as `rosemary-soda.tea.volume`.

@@ -323,6 +323,14 @@ impl Notebook {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
     }
 
+    /// Every session, in reading order.
+    pub fn sessions(&self) -> impl Iterator<Item = (&Block, &Session)> {
+        self.blocks.iter().filter_map(|block| match &block.body {
+            Body::Session(session) => Some((block, session.as_ref())),
+            _ => None,
+        })
+    }
+
     /// Whether references to this block's id mean this block: the second of two with one id is met by none.
     pub fn leads_to(&self, block: &Block) -> bool {
         self.block(&block.id)

@@ -44,6 +44,13 @@ pub struct Process {
     pub incomplete: bool,
 }
 
+impl Process {
+    /// The base it is for, where it says a known one.
+    pub fn base(&self) -> Option<Base> {
+        self.paper.get().and_then(|word| Base::from_word(word.value))
+    }
+}
+
 /// One step of the line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ProcessStep {

@@ -36,12 +36,10 @@ pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
         .collect();
     // By batch, so that a long log is gone through once.
     let mut uses: BTreeMap<&str, Vec<(&Session, &str, Span)>> = BTreeMap::new();
-    for block in &notebook.blocks {
-        if let Body::Session(session) = &block.body {
-            for (recipe, batch) in &session.baths {
-                let entry = uses.entry(batch.value.as_str()).or_default();
-                entry.push((session, recipe.value.as_str(), batch.span));
-            }
+    for (_, session) in notebook.sessions() {
+        for (recipe, batch) in &session.baths {
+            let entry = uses.entry(batch.value.as_str()).or_default();
+            entry.push((session, recipe.value.as_str(), batch.span));
         }
     }
     let mut entries = Vec::new();

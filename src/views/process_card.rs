@@ -1,7 +1,7 @@
 //! The card of a line: what a sheet goes through, for how long, under which light.
 
 use crate::facts::Bath;
-use crate::notebook::{Base, Block, Duration, Process, ProcessStep, StepKind, StepLight};
+use crate::notebook::{Block, Duration, Process, ProcessStep, StepKind, StepLight};
 use crate::units::{Dimension, Range, show};
 
 use super::card::{Card, CardKind, Caution, Line, Step, Tray};
@@ -59,8 +59,7 @@ pub(super) fn places_in_line(process: &Process) -> Vec<Option<usize>> {
 
 /// What paper a line is for; empty where it does not say.
 pub(super) fn base(words: &Words, process: &Process) -> String {
-    let base = process.paper.get().and_then(|paper| Base::from_word(paper.value));
-    base.map_or_else(String::new, |base| {
+    process.base().map_or_else(String::new, |base| {
         Words::fill(words.card.paper, (words.base)(base))
     })
 }

@@ -110,7 +110,7 @@ impl Lines {
         for block in &notebook.blocks {
             match &block.body {
                 Body::Process(process) => {
-                    let base = process.paper.get().and_then(|base| Base::from_word(base.value));
+                    let base = process.base();
                     let (mut developer, mut rinsed) = (None, false);
                     for step in &process.steps {
                         let id = step.bath.get().map(|bath| bath.value.clone());

@@ -1,6 +1,5 @@
 //! More light than the sun gave.
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::optics::facing;
 use crate::optics::scene::{Facing, Sky};
@@ -90,7 +89,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(written) = exposure.light.get() else {
             continue;
         };
-        let range = |name: &str| context.facts.get(&block.id, name).and_then(Fact::range);
+        let range = |name: &str| context.facts.range(&block.id, name);
         let (Some(light), Some(altitude)) = (range("light"), range("sun.altitude")) else {
             continue;
         };

@@ -1,6 +1,5 @@
 //! A light below EV 0 by day.
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -82,7 +81,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(written) = exposure.light.get() else {
             continue;
         };
-        let range = |name: &str| context.facts.get(&block.id, name).and_then(Fact::range);
+        let range = |name: &str| context.facts.range(&block.id, name);
         let (Some(light), Some(altitude)) = (range("light"), range("sun.altitude")) else {
             continue;
         };

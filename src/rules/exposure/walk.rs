@@ -60,10 +60,7 @@ pub(super) struct LitSession<'n> {
 /// Every session whose lamp is known.
 pub(super) fn lit_sessions<'n>(context: &Context<'n>) -> impl Iterator<Item = LitSession<'n>> + use<'n> {
     let notebook = context.notebook;
-    notebook.blocks.iter().filter_map(move |block| {
-        let Body::Session(session) = &block.body else {
-            return None;
-        };
+    notebook.sessions().filter_map(move |(_block, session)| {
         let (lamp, safelight) = notebook.safelight(&session.safelight.get()?.value)?;
         let mut papers = Vec::new();
         for sheet in &session.sheets {

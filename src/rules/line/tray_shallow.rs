@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::facts::Bath;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, TrayOwned};
+use crate::notebook::TrayOwned;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::{Line, lines};
@@ -174,10 +174,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
 /// Batches that were mixed smaller than their recipe, each once.
 fn batches(context: &Context<'_>, lines: &[Line<'_>], report: &mut Report) {
     let mut told = BTreeSet::new();
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_block, session) in context.notebook.sessions() {
         let line = session
             .process
             .get()

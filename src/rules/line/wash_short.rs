@@ -107,11 +107,7 @@ steps:
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for line in lines(context) {
-        let paper = line
-            .process
-            .paper
-            .get()
-            .and_then(|word| Base::from_word(word.value));
+        let paper = line.process.base();
         let fixed = line.steps.iter().rposition(LineStep::fixes);
         let (Some(paper), Some(fixed), true) = (paper, fixed, line.whole) else {
             continue;

@@ -4,7 +4,7 @@ use jiff::{SignedDuration, Timestamp, ZonedDateTime};
 
 use crate::facts::Bath;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Batch, Body, Figure, Moment, Role, Session};
+use crate::notebook::{Batch, Figure, Moment, Role, Session};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::time;
@@ -147,10 +147,7 @@ sheets: [pier]
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_, session) in context.notebook.sessions() {
         for (name, reference) in &session.baths {
             let Some((batch_block, batch)) = context.notebook.batch(&reference.value) else {
                 continue;
