@@ -174,7 +174,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
 /// Batches that were mixed smaller than their recipe, each once.
 fn batches(context: &Context<'_>, lines: &[Line<'_>], report: &mut Report) {
     let mut told = BTreeSet::new();
-    for (_block, session) in context.notebook.sessions() {
+    for (_, session) in context.notebook.sessions() {
         let line = session
             .process
             .get()
