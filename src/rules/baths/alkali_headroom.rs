@@ -4,9 +4,9 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::place::{head, own};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 use crate::rules::told::{WINDOW_CAUSES, told};
 use crate::rules::what_if::as_ph;
 

@@ -3,9 +3,9 @@
 use crate::finding::{Grade, slug};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::grams;
 use crate::units::Range;
 
 use super::baking_soda_alone::bakes;

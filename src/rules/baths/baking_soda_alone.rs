@@ -5,9 +5,9 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Role, Verb};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::grams;
 use crate::rules::what_if::other_soda;
 use crate::units::Range;
 

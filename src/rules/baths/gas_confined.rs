@@ -4,9 +4,9 @@ use crate::chem::ideal_gas_volume;
 use crate::finding::{Grade, slug};
 use crate::notebook::Gas;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::place::{hazard_place, place};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 use crate::rules::told::told;
 use crate::units::scalar::Temperature;
 

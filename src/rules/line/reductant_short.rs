@@ -5,8 +5,8 @@ use crate::facts::load;
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::REDUCTANT_SHORT,

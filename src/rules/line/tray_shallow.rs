@@ -6,9 +6,9 @@ use crate::facts::Bath;
 use crate::finding::{Grade, slug};
 use crate::notebook::TrayOwned;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::{number, volume};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::{Line, lines};
-use crate::rules::substance::{number, volume};
 use crate::source::Span;
 
 pub(super) const RULE: Rule = Rule {

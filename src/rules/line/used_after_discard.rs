@@ -3,10 +3,9 @@
 use crate::finding::{Grade, slug};
 use crate::notebook::When;
 use crate::rules::context::{Context, Report};
+use crate::rules::last_use::last_use;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::source::Span;
-
-use super::working_life_over::last_use;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::USED_AFTER_DISCARD,

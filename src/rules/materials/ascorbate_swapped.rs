@@ -5,8 +5,8 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Body, Swap};
 use crate::pantry::{Property, properties_of_formula};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::grams;
 use crate::units::Range;
 
 pub(super) const RULE: Rule = Rule {

@@ -2,8 +2,8 @@
 
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::time;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::time;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::LAMP_TIME_OVER,
