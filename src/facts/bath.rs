@@ -28,10 +28,7 @@ pub struct Bath {
 impl Bath {
     /// What the bath is for.
     pub fn role(&self) -> Option<Role> {
-        self.recipe
-            .role
-            .get()
-            .and_then(|role| Role::from_word(role.value))
+        self.recipe.role()
     }
 
     /// Where the role was written, else `fallback`.

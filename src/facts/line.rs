@@ -109,8 +109,8 @@ fn under_lamp(process: &Process, baths: &Baths, style: Style, develop: Option<Ra
     let mut lit = Vec::with_capacity(process.steps.len());
     let mut opened = false;
     for step in &process.steps {
-        if let Some(word) = step.light.get() {
-            light = StepLight::from_word(word.value);
+        if step.light.get().is_some() {
+            light = step.lit();
         }
         opened |= light == Some(StepLight::Room);
         lit.push(light == Some(StepLight::Red) && !opened);

@@ -261,6 +261,13 @@ fn clears(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
 }
 
 impl ProcessStep {
+    /// The light that it says it is done under, where that is a known word.
+    pub fn lit(&self) -> Option<StepLight> {
+        self.light
+            .get()
+            .and_then(|light| StepLight::from_word(light.value))
+    }
+
     fn bare(kind: StepKind, span: Span) -> Self {
         Self {
             kind,

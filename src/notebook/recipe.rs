@@ -56,6 +56,19 @@ pub struct Recipe {
     pub incomplete: bool,
 }
 
+impl Recipe {
+    /// What the bath is for, where that is a known word.
+    pub fn role(&self) -> Option<Role> {
+        self.role.get().and_then(|role| Role::from_word(role.value))
+    }
+
+    /// The steps of the whole bath, then those of its parts.
+    pub fn all_steps(&self) -> impl Iterator<Item = &Step> {
+        let parts = self.parts.iter().flat_map(|part| &part.steps);
+        self.steps.iter().chain(parts)
+    }
+}
+
 /// Water put into a bath, and how warm.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Water {

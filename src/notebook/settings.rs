@@ -61,6 +61,14 @@ pub struct Settings {
     pub press: Press,
 }
 
+impl Settings {
+    /// Whether minors are in the room; none where nobody said.
+    pub fn minors(&self) -> Option<bool> {
+        let minors = self.people.get()?.minors.get()?;
+        Some(minors.value)
+    }
+}
+
 /// Where a notebook is kept.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Place {

@@ -8,11 +8,11 @@ use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::Line;
 use super::cards::{LeftOut, blocks, left_out, own_fault};
-use super::cautions::{bottle_warnings, capital, waste};
+use super::cautions::{bottle_warnings, waste};
 use super::ghs::{self, Signal};
 use super::label::{Content, Label, LabelGrid};
 use super::recipe_card::Common;
-use super::words::{Words, words_of};
+use super::words::{Words, capital};
 
 /// The labels of a notebook.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -27,13 +27,7 @@ pub struct Labels {
 /// the role stock, or with a time that it keeps in a bottle or as a stock. What gets no card gets no label either.
 pub fn labels(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Labels {
     let left = left_out(notebook, facts, findings);
-    let common = Common {
-        notebook,
-        facts,
-        findings,
-        words: words_of(notebook),
-        style: notebook.settings.style,
-    };
+    let common = Common::of(notebook, facts, findings);
     let mut made = Labels::default();
     for block in &notebook.blocks {
         let Body::Batch(batch) = &block.body else { continue };
@@ -143,10 +137,7 @@ impl Common<'_> {
                 text(&|batch| Some(batch.volume.get()?.show(self.style))),
             ),
         ]
-        .map(|(label, text)| Line {
-            label: label.to_owned(),
-            text,
-        })
+        .map(|(label, text)| Line::new(label, text))
         .into()
     }
 

@@ -9,7 +9,7 @@ use super::amounts::Weighing;
 use super::card::{Alt, Card, CardKind, Figure, Line, Tray};
 use super::cautions::cautions;
 use super::steps::Wording;
-use super::words::Words;
+use super::words::{Words, words_of};
 
 /// What every card of a notebook shares.
 pub(super) struct Common<'n> {
@@ -20,7 +20,17 @@ pub(super) struct Common<'n> {
     pub(super) style: Style,
 }
 
-impl Common<'_> {
+impl<'n> Common<'n> {
+    pub(super) fn of(notebook: &'n Notebook, facts: &'n Facts, findings: &'n [Finding]) -> Self {
+        Self {
+            notebook,
+            facts,
+            findings,
+            words: words_of(notebook),
+            style: notebook.settings.style,
+        }
+    }
+
     /// A card of a block with nothing on it yet but its name.
     pub(super) fn blank(&self, block: &Block, kind: CardKind) -> Card {
         Card {
@@ -136,10 +146,7 @@ fn alt(common: &Common<'_>, tray: Option<Tray>) -> Alt {
 }
 
 fn line(label: &str, text: Option<String>) -> Option<Line> {
-    text.map(|text| Line {
-        label: label.to_owned(),
-        text,
-    })
+    text.map(|text| Line::new(label, text))
 }
 
 /// A second time, agitation, what ends the step.

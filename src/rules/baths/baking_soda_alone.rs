@@ -136,11 +136,5 @@ fn unknown(dose: &Dose) -> bool {
 
 /// Whether a step of the recipe bakes.
 pub(super) fn bakes(bath: &Bath) -> bool {
-    let recipe = &bath.recipe;
-    let parts = recipe.parts.iter().flat_map(|part| &part.steps);
-    recipe
-        .steps
-        .iter()
-        .chain(parts)
-        .any(|step| step.verb == Verb::Bake)
+    bath.recipe.all_steps().any(|step| step.verb == Verb::Bake)
 }

@@ -219,13 +219,7 @@ pub(super) fn plan(
         words,
         style,
     };
-    let common = Common {
-        notebook,
-        facts,
-        findings,
-        words,
-        style,
-    };
+    let common = Common::of(notebook, facts, findings);
     let plain = scaling(bath, notebook, &weighing, words)?;
     let spoons = spoons_of(notebook);
     let seen = rows::Seen {
