@@ -8,9 +8,9 @@ use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::card::{Card, CardKind, Figure, Line, Times, TimesRow};
 use super::cards::own_fault;
+use super::common::Common;
 use super::drawing::of_camera;
 use super::exposure_table::{Cell, ExposureTable, Question, exposure_table};
-use super::recipe_card::Common;
 use super::words::Words;
 
 /// Papers on one card; more are a table to be printed on paper.

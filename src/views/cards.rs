@@ -8,7 +8,7 @@ use crate::notebook::{self, Block, Body, CardsOf, Notebook, Settings};
 use crate::scale::print::SEALED_MARGIN;
 
 use super::card::{Card, Flip, SheetLayout, Tray};
-use super::recipe_card::Common;
+use super::common::Common;
 use super::{camera_card, process_card, recipe_card, role_cards, safelight_card, sides};
 
 /// The cards of a notebook.

@@ -9,9 +9,9 @@ use crate::units::{Digits, Dimension, Range, show};
 use super::card::Line;
 use super::cards::{LeftOut, blocks, left_out, own_fault};
 use super::cautions::{bottle_warnings, waste};
+use super::common::Common;
 use super::ghs::{self, Signal};
 use super::label::{Content, Label, LabelGrid};
-use super::recipe_card::Common;
 use super::words::{Words, capital};
 
 /// The labels of a notebook.

@@ -6,7 +6,7 @@ use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::{Card, CardKind, Caution, Line, Step, Tray};
 use super::cautions::{cautions, found, plain};
-use super::recipe_card::Common;
+use super::common::Common;
 use super::words::{Words, capital};
 
 /// The card of a process.

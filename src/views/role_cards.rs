@@ -8,8 +8,8 @@ use crate::notebook::{Block, Body, Duration, Process, ProcessStep, StepKind, Ste
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::{Card, CardKind, Line};
+use super::common::Common;
 use super::process_card::{bath_of, line_cautions, row};
-use super::recipe_card::Common;
 use super::steps::listed;
 use super::words::Words;
 

@@ -12,7 +12,7 @@ use crate::notebook::{Block, Notebook, Premises};
 use super::card::Line;
 use super::cards::{blocks, left_out};
 use super::cautions::cautions;
-use super::recipe_card::stamp;
+use super::common::stamp;
 use super::words::{Group as _, Words, words_of};
 
 /// A sheet for the wall beside the door.

@@ -7,7 +7,7 @@ use crate::units::{Digits, Dimension, Range, show};
 use super::card::{Card, CardKind, Figure, Line, Times, TimesRow};
 use super::cards::own_fault;
 use super::cautions::plain;
-use super::recipe_card::Common;
+use super::common::Common;
 
 /// The card of a safelight.
 pub(super) fn card(common: &Common<'_>, block: &Block, lamp: &Safelight) -> Card {
