@@ -88,7 +88,7 @@ fn sheet_area(notebook: &Notebook, id: &str) -> (u32, Option<f64>) {
     };
     let paper = paper.and_then(|paper| notebook.paper(&paper.value));
     let size = paper.and_then(|(_, paper)| paper.size.get());
-    let area = size.map(|size| size.value.width.millimetres() * size.value.height.millimetres());
+    let area = size.map(|size| size.value.area().square_millimetres());
     (count, area)
 }
 

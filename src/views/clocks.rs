@@ -291,7 +291,7 @@ fn table(run: &Run, plan: &Plan, trays: &[ClockTray]) -> TimeTable {
 }
 
 /// Seconds as a clock shows them: `4:05`, `1:04:05`.
-fn clock(seconds: f64) -> String {
+pub(super) fn clock(seconds: f64) -> String {
     let whole = seconds.round().max(0.0) as u64;
     let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
     if hours > 0 {

@@ -62,8 +62,7 @@ pub struct Sheet {
 impl Sheet {
     /// A sheet of a paper, in a line for `base` where the paper does not say its own.
     pub fn of(id: &str, paper: &Paper, base: Option<Base>) -> Option<Self> {
-        let size = &paper.size.get()?.value;
-        let area = size.width.millimetres() * size.height.millimetres() * 1e-6;
+        let area = paper.size.get()?.value.area().square_metres();
         let own = paper.base.get().and_then(|base| Base::from_word(base.value));
         let (each, because) = match (paper.carries.get(), own.or(base)) {
             (Some(carries), _) => (Some(carries.range), format!("`carries` of `{id}`")),

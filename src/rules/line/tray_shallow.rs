@@ -234,6 +234,5 @@ fn area_of(context: &Context<'_>, tray: &str) -> Option<f64> {
 
 /// Square millimetres.
 fn area(tray: &TrayOwned) -> Option<f64> {
-    let inside = tray.inside.get()?;
-    Some(inside.value.width.millimetres() * inside.value.height.millimetres())
+    Some(tray.inside.get()?.value.area().square_millimetres())
 }
