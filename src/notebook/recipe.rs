@@ -19,7 +19,7 @@ use super::nearest;
 use super::slot::Slot;
 use super::step::{self, Step};
 use super::usage::{self, Usage};
-use super::words::{Gas, Role};
+use super::words::{Gas, Role, Verb};
 
 /// A `recipe` block.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -66,6 +66,11 @@ impl Recipe {
     pub fn all_steps(&self) -> impl Iterator<Item = &Step> {
         let parts = self.parts.iter().flat_map(|part| &part.steps);
         self.steps.iter().chain(parts)
+    }
+
+    /// Whether one of them does this.
+    pub fn does(&self, verb: Verb) -> bool {
+        self.all_steps().any(|step| step.verb == verb)
     }
 }
 

@@ -1,6 +1,6 @@
 //! A developer whose only alkali is baking soda.
 
-use crate::facts::{Bath, Dose};
+use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::notebook::{Role, Verb};
 use crate::pantry::Property;
@@ -94,7 +94,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         };
         // Baked on the way, it is washing soda.
-        if bakes(bath) {
+        if bath.recipe.does(Verb::Bake) {
             continue;
         }
         // What is not known may be the alkali.
@@ -132,9 +132,4 @@ fn strong(dose: &Dose) -> bool {
 
 fn unknown(dose: &Dose) -> bool {
     matches!(dose.known, crate::facts::Known::Unknown { .. })
-}
-
-/// Whether a step of the recipe bakes.
-pub(super) fn bakes(bath: &Bath) -> bool {
-    bath.recipe.all_steps().any(|step| step.verb == Verb::Bake)
 }
