@@ -2,9 +2,13 @@
 //!
 //! Facts and rules read baths, not recipes: a rule that asks for a thiosulfate finds it under any name or formula.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
-use crate::notebook::{Addition, Batch, Block, Body, Figure, Notebook, Part, Recipe, Role, Slot, Swap};
+use crate::notebook::{
+    Addition, Batch, Block, Body, Figure, Notebook, Part, Recipe, Role, Session, Slot, Swap,
+};
 use crate::pantry::{
     Form, Formula, FormulaError, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
     properties_of_formula,
@@ -221,9 +225,11 @@ impl Bath {
 }
 
 /// Every recipe's bath.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Baths {
-    baths: BTreeMap<String, Bath>,
+    baths: BTreeMap<String, Arc<Bath>>,
+    /// The baths of batches that were mixed by an earlier text of their recipe, by the batch's id.
+    earlier: BTreeMap<String, Arc<Bath>>,
 }
 
 impl Baths {
@@ -234,31 +240,81 @@ impl Baths {
             if let Body::Recipe(recipe) = &block.body
                 && !block.doubled
             {
-                baths.insert(block.id.clone(), bath(notebook, block, recipe));
+                let base = |id: &str| notebook.recipe(id);
+                baths.insert(block.id.clone(), Arc::new(bath(notebook, &base, block, recipe)));
             }
         }
-        Self { baths }
+        let mut of_texts: BTreeMap<(&str, &str), Arc<Bath>> = BTreeMap::new();
+        let mut earlier = BTreeMap::new();
+        for block in &notebook.blocks {
+            let Body::Batch(batch) = &block.body else { continue };
+            let (Some(of), Some(was)) = (batch.of.get(), notebook.earlier(&block.id)) else {
+                continue;
+            };
+            let Some((written, recipe)) = was.recipe() else {
+                continue;
+            };
+            let text = of_texts.entry((&was.path, &of.value)).or_insert_with(|| {
+                let bath = bath(notebook, &|id| was.base(id), written, recipe);
+                // It goes by the name that the recipe has now.
+                let id = of.value.clone();
+                Arc::new(Bath { id, ..bath })
+            });
+            earlier.insert(block.id.clone(), Arc::clone(text));
+        }
+        Self { baths, earlier }
     }
 
     /// The bath of a recipe's id.
     pub fn get(&self, id: &str) -> Option<&Bath> {
-        self.baths.get(id)
+        self.baths.get(id).map(Arc::as_ref)
+    }
+
+    /// The bath of a batch by its recipe, as that was when the batch was mixed; swaps are not in it.
+    pub fn of_batch(&self, id: &str, batch: &Batch) -> Option<&Bath> {
+        let of = batch.of.get()?;
+        match self.earlier.get(id) {
+            Some(earlier) => Some(earlier),
+            None => self.get(&of.value),
+        }
+    }
+
+    /// Whether a batch was mixed by an earlier text of its recipe.
+    pub fn is_earlier(&self, batch: &str) -> bool {
+        self.earlier.contains_key(batch)
+    }
+
+    /// The baths as they were in a session: those of its batches by the recipes as they were mixed.
+    pub fn in_session(&self, session: &Session) -> Cow<'_, Self> {
+        let mut baths = Cow::Borrowed(self);
+        for (recipe, batch) in &session.baths {
+            if let Some(earlier) = self.earlier.get(&batch.value)
+                && earlier.id == recipe.value
+            {
+                let was = Arc::clone(earlier);
+                baths.to_mut().baths.insert(recipe.value.clone(), was);
+            }
+        }
+        baths
     }
 
     /// Puts a bath in the place of the one with its id.
     pub(super) fn put(&mut self, bath: Bath) {
-        self.baths.insert(bath.id.clone(), bath);
+        self.baths.insert(bath.id.clone(), Arc::new(bath));
     }
 
     /// Every bath, by id.
     pub fn iter(&self) -> impl Iterator<Item = &Bath> {
-        self.baths.values()
+        self.baths.values().map(Arc::as_ref)
     }
 }
 
-fn bath(notebook: &Notebook, block: &Block, recipe: &Recipe) -> Bath {
+/// Finds the recipe that another is based on.
+type Bases<'n, 'f> = dyn Fn(&str) -> Option<(&'n Block, &'n Recipe)> + 'f;
+
+fn bath<'n>(notebook: &Notebook, bases: &Bases<'n, '_>, block: &'n Block, recipe: &Recipe) -> Bath {
     let mut seen = vec![block.id.as_str()];
-    let recipe = merged(notebook, recipe, &mut seen);
+    let recipe = merged(bases, recipe, &mut seen);
     let mut doses = Vec::new();
     for addition in &recipe.add {
         doses.push(dose(notebook, None, addition));
@@ -383,13 +439,13 @@ fn shelf_strength(notebook: &Notebook, material: &Material) -> Option<Strength> 
 }
 
 /// A recipe with what its `based on` supplies: whole values key by key, materials and parts by name.
-fn merged<'n>(notebook: &'n Notebook, recipe: &Recipe, seen: &mut Vec<&'n str>) -> Recipe {
+fn merged<'n>(bases: &Bases<'n, '_>, recipe: &Recipe, seen: &mut Vec<&'n str>) -> Recipe {
     let mut own = recipe.clone();
     let Some(base_id) = recipe.based_on.get() else {
         own.incomplete |= recipe.based_on.is_broken();
         return own;
     };
-    let Some((block, base)) = notebook.recipe(&base_id.value) else {
+    let Some((block, base)) = bases(&base_id.value) else {
         own.incomplete = true;
         return own;
     };
@@ -399,7 +455,7 @@ fn merged<'n>(notebook: &'n Notebook, recipe: &Recipe, seen: &mut Vec<&'n str>) 
         return own;
     }
     seen.push(&block.id);
-    let base = merged(notebook, base, seen);
+    let base = merged(bases, base, seen);
     own.role = or(own.role, base.role);
     own.makes = or(own.makes, base.makes);
     own.water = or(own.water, base.water);

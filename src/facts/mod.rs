@@ -6,6 +6,7 @@ mod bath;
 mod camera;
 mod chemistry;
 mod cost;
+mod earlier;
 mod exposure;
 mod fact;
 mod holes;
@@ -33,6 +34,7 @@ pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;
 pub use log::Log;
 pub use mixing::step_times;
+pub use recipe::strengths;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
 pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
@@ -171,12 +173,13 @@ impl Facts {
                     chemistry,
                     &mut facts,
                 );
+                facts.push(earlier::recipe_changed(batch, &block.id, notebook));
                 facts
             }
             Body::Session(session) => {
-                let mut facts = line::session_facts(session, notebook, &self.baths, style);
-                let chemistry = &self.chemistry;
-                chemistry::session_facts(session, notebook, &self.baths, chemistry, &mut facts);
+                let baths = self.baths.in_session(session);
+                let mut facts = line::session_facts(session, notebook, &baths, style);
+                chemistry::session_facts(session, notebook, &baths, &self.chemistry, &mut facts);
                 facts
             }
             Body::Ingredient(_) | Body::Print(_) => Vec::new(),

@@ -12,6 +12,7 @@ mod fences;
 mod field;
 mod holes;
 mod ingredient;
+mod kept;
 mod light;
 mod lower;
 mod materials;
@@ -47,6 +48,9 @@ pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
 pub use field::{COMMON, Field, Shape};
 pub use holes::Holes;
 pub use ingredient::{Form, Ingredient, Plant, Price};
+pub use kept::{
+    Difference, Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Tie, ToKeep, is_kept, kept_hash,
+};
 pub use light::Light;
 pub use lower::Figure;
 pub use nearest::nearest;
@@ -274,6 +278,8 @@ pub struct Notebook {
     pub pantry: std::sync::Arc<Pantry>,
     /// Holes that were measured on their scans.
     pub holes: Holes,
+    /// What `kept/` says of its batches.
+    pub kept: KeptRecipes,
     /// The packets and `ingredient` blocks of each material.
     pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.

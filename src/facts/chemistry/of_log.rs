@@ -32,7 +32,7 @@ pub(in crate::facts) fn batch_facts(
     facts: &mut Vec<Fact>,
 ) {
     let style = notebook.settings.style;
-    let recipe = batch.of.get().and_then(|of| baths.get(&of.value));
+    let recipe = baths.of_batch(id, batch);
     let Some(recipe) = recipe else {
         facts.push(Fact::new("pH", PH, "as its recipe's").gap("its recipe is not known"));
         return;
