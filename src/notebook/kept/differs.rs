@@ -29,6 +29,8 @@ impl Difference {
 struct Said {
     what: String,
     value: String,
+    /// The same one by one, where it is a list.
+    items: Vec<String>,
     /// What it is called where the other text does not have it.
     without: &'static str,
 }
@@ -39,18 +41,59 @@ const NONE: &str = "none";
 /// What differs between the text then and the text now, in the order of writing.
 pub(super) fn differences(then: &str, now: &str) -> Vec<Difference> {
     let (then, now) = (said(then), said(now));
-    let value = |all: &[Said], what: &str| {
-        all.iter()
-            .find(|said| said.what == what)
-            .map(|said| said.value.clone())
-    };
-    let new = now.iter().filter(|one| value(&then, &one.what).is_none());
-    let both = then.iter().chain(new).map(|one| Difference {
+    fn of<'s>(all: &'s [Said], what: &str) -> Option<&'s Said> {
+        all.iter().find(|said| said.what == what)
+    }
+    let new = now.iter().filter(|one| of(&then, &one.what).is_none());
+    let all = then.iter().chain(new);
+    all.filter_map(|one| difference(one, of(&then, &one.what), of(&now, &one.what)))
+        .collect()
+}
+
+/// A key as both texts have it, where they do not have it alike.
+fn difference(one: &Said, then: Option<&Said>, now: Option<&Said>) -> Option<Difference> {
+    let value = |said: Option<&Said>| said.map_or_else(|| one.without.to_owned(), |said| said.value.clone());
+    let whole = Difference {
         what: one.what.clone(),
-        then: value(&then, &one.what).unwrap_or_else(|| one.without.to_owned()),
-        now: value(&now, &one.what).unwrap_or_else(|| one.without.to_owned()),
-    });
-    both.filter(|one| one.then != one.now).collect()
+        then: value(then),
+        now: value(now),
+    };
+    if whole.then == whole.now {
+        return None;
+    }
+    let (Some(then), Some(now)) = (then, now) else {
+        return Some(whole);
+    };
+    // Of many steps those are told that only one has.
+    let (only_then, only_now) = (then.without(now), now.without(then));
+    if only_then.is_empty() && only_now.is_empty() {
+        return Some(whole);
+    }
+    let told = |steps: &[&str]| {
+        if steps.is_empty() {
+            NONE.to_owned()
+        } else {
+            steps.join("; ")
+        }
+    };
+    Some(Difference {
+        then: told(&only_then),
+        now: told(&only_now),
+        ..whole
+    })
+}
+
+impl Said {
+    /// The items of a list that another does not have, each taken once.
+    fn without<'s>(&'s self, other: &'s Self) -> Vec<&'s str> {
+        let mut taken: Vec<&str> = other.items.iter().map(String::as_str).collect();
+        let own = self.items.iter().map(String::as_str);
+        own.filter(|item| {
+            let at = taken.iter().position(|held| held == item);
+            at.map(|at| taken.remove(at)).is_none()
+        })
+        .collect()
+    }
 }
 
 /// What a text says, each key once: what a recipe does not say is as in the one it is based on.
@@ -122,6 +165,10 @@ fn say(out: &mut Vec<Said>, what: &str, value: Option<&Node>) {
     out.push(Said {
         what: what.to_owned(),
         value: words(value),
+        items: match &value.kind {
+            NodeKind::List(items) => items.iter().map(words).collect(),
+            _ => Vec::new(),
+        },
         without: NOT_SAID,
     });
 }
@@ -131,12 +178,13 @@ fn materials(out: &mut Vec<Said>, add: Option<&Node>, place: &str) {
         out.push(Said {
             what: format!("{}{place}", entry.key.value),
             value: words(&entry.value),
+            items: Vec::new(),
             without: NONE,
         });
     }
 }
 
-/// A value in words: `steep 20 min; strain; cool 24 °C, hands no`.
+/// A value in words: `steep 20 min; strain; cool 24 °C (hands no)`.
 fn words(node: &Node) -> String {
     match &node.kind {
         NodeKind::Scalar { text, .. } => text.split_whitespace().collect::<Vec<_>>().join(" "),
@@ -149,8 +197,14 @@ fn words(node: &Node) -> String {
                 _ => words(node),
             };
             let pair = |entry: &Entry| format!("{} {}", entry.key.value, value(&entry.value));
-            let pairs = entries.iter().map(|entry| pair(entry).trim_end().to_owned());
-            pairs.collect::<Vec<_>>().join(", ")
+            let mut pairs = entries.iter().map(|entry| pair(entry).trim_end().to_owned());
+            let first = pairs.next().unwrap_or_default();
+            let rest: Vec<String> = pairs.collect();
+            if rest.is_empty() {
+                first
+            } else {
+                format!("{first} ({})", rest.join(", "))
+            }
         }
         NodeKind::Empty | NodeKind::Broken => String::new(),
     }
@@ -179,13 +233,29 @@ mod tests {
             [
                 "washing soda, anhydrous: 30 g then, 25 g now",
                 "salt: 5 g then, none now",
-                "steps: steep 20 min; strain then, steep 25 min, hands no; strain now",
+                "steps: steep 20 min then, steep 25 min (hands no) now",
                 "keeps: 1 h then, not said now",
                 "vitamin C powder: none then, 9 g now",
                 "keeps, tray: not said then, 1 h now",
             ]
         );
         assert_eq!(told(then, then), [""; 0]);
+    }
+
+    #[test]
+    fn of_steps_those_are_told_that_only_one_has() {
+        let steps = |steps: &str| format!("steps: [{steps}]");
+        for (then, now, words) in [
+            ("strain, stir", "strain", "steps: stir then, none now"),
+            ("strain, stir, stir", "stir, strain", "steps: stir then, none now"),
+            (
+                "strain, stir",
+                "stir, strain",
+                "steps: strain; stir then, stir; strain now",
+            ),
+        ] {
+            assert_eq!(told(&steps(then), &steps(now)), [words]);
+        }
     }
 
     #[test]

@@ -19,7 +19,7 @@ pub(super) fn section_of(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Optio
         .map(|one| row(&one.what, one.words()))
         .collect();
     let heading = format!("mixed by an earlier text of {}", of.name());
-    Some(section(Some(&heading), rows, Layout::Figures))
+    Some(section(Some(&heading), rows, Layout::Lines))
 }
 
 /// The same in a few words, for a line that names the batch; nothing where its recipe is as it was.
@@ -27,7 +27,7 @@ pub(super) fn remark(desk: &Desk<'_>, batch: &str) -> String {
     let Some(earlier) = shown(desk, batch) else {
         return String::new();
     };
-    let worded = |one: &Difference| format!("{} {}", one.what, one.words());
+    let worded = |one: &Difference| format!("{}: {}", one.what, one.words());
     let mut words: Vec<String> = earlier.differences.iter().take(FEW).map(worded).collect();
     if earlier.differences.len() > FEW {
         words.push(format!("and {} more", earlier.differences.len() - FEW));

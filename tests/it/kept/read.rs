@@ -102,7 +102,7 @@ fn the_way_of_a_sheet_tells_it() {
     // At the batch, in the session, and at the sheet.
     assert_eq!(log.matches("30 g then, 25 g now").count(), 3, "{log}");
     let baths = page(&folder, "baths.html");
-    assert!(baths.contains("by an earlier text of its recipe: washing soda, anhydrous 30 g then, 25 g now"));
+    assert!(baths.contains("by an earlier text of its recipe: washing soda, anhydrous: 30 g then, 25 g now"));
 }
 
 #[test]
