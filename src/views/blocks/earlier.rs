@@ -1,4 +1,4 @@
-//! A batch whose recipe is another now: what differs, at the batch and wherever a sheet's way leads through it.
+//! A batch whose recipe has changed since: what differs, at the batch and wherever a sheet's way leads through it.
 
 use crate::notebook::{Batch, Block, Difference, Earlier};
 
