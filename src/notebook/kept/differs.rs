@@ -41,13 +41,15 @@ const NONE: &str = "none";
 /// What differs between the text then and the text now, in the order of writing.
 pub(super) fn differences(then: &str, now: &str) -> Vec<Difference> {
     let (then, now) = (said(then), said(now));
-    fn of<'s>(all: &'s [Said], what: &str) -> Option<&'s Said> {
-        all.iter().find(|said| said.what == what)
-    }
     let new = now.iter().filter(|one| of(&then, &one.what).is_none());
     let all = then.iter().chain(new);
     all.filter_map(|one| difference(one, of(&then, &one.what), of(&now, &one.what)))
         .collect()
+}
+
+/// What a text says of a key.
+fn of<'s>(all: &'s [Said], what: &str) -> Option<&'s Said> {
+    all.iter().find(|said| said.what == what)
 }
 
 /// A key as both texts have it, where they do not have it alike.

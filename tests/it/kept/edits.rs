@@ -94,7 +94,7 @@ fn tending_sees_what_another_machine_kept() {
     let held = folder.read(&tie).unwrap();
     folder.remove(&tie);
     let round = session.round(&Named::new(), &Silent).unwrap().unwrap();
-    assert_eq!(round.changed, [tie.clone()]);
+    assert_eq!(round.changed, std::slice::from_ref(&tie));
     assert_eq!(round.pressing.keeping.batches.len(), 1);
     // It comes back, and now there are two.
     folder.put(&tie, held);

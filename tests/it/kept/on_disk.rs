@@ -2,6 +2,7 @@
 
 use std::fs;
 use std::path::Path;
+use std::process::Command;
 
 use tempfile::TempDir;
 use trayside::host::{Disk, Host};
@@ -36,11 +37,7 @@ fn files_are_whole_and_nothing_lies_beside_them() {
     for name in ["batches", "recipes"] {
         let names = names(&folder.path().join("kept").join(name));
         assert_eq!(names.len(), 2, "{names:?}");
-        assert!(
-            names
-                .iter()
-                .all(|name| name.ends_with(".txt") && !name.starts_with('.'))
-        );
+        assert!(names.iter().all(|name| !name.starts_with('.')), "{names:?}");
     }
     assert!(pressed(&Disk::open(folder.path()).unwrap()).1.batches.is_empty());
 }
@@ -80,4 +77,28 @@ fn a_link_is_not_followed_out_of_the_folder() {
         .iter()
         .any(|one| one.rule.as_str() == "link-outside");
     assert!(told || keeping.trouble.is_some());
+}
+
+#[test]
+fn a_press_says_what_it_kept_and_how_to_undo_it() {
+    let folder = folder();
+    let said = |arguments: &[&str]| {
+        let output = Command::new(env!("CARGO_BIN_EXE_trayside"))
+            .args(arguments)
+            .current_dir(folder.path())
+            .output()
+            .unwrap();
+        String::from_utf8(output.stdout).unwrap()
+    };
+    for reads in [["proof"].as_slice(), &["facts"], &["mix", "sage-tea"]] {
+        said(reads);
+        assert!(!folder.path().join("kept").exists(), "{reads:?}");
+    }
+    let told = said(&["press"]);
+    let lines: Vec<&str> = told.lines().filter(|line| line.starts_with("kept ")).collect();
+    assert_eq!(lines.len(), 2, "{told}");
+    let (what, path) = lines[0].split_once("; to undo, delete ").unwrap();
+    assert_eq!(what, "kept sage-tea as it is now, by which tea-may was mixed");
+    assert!(folder.path().join(path).is_file());
+    assert!(!said(&["press"]).contains("kept/"));
 }
