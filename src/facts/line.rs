@@ -9,7 +9,8 @@ use crate::optics;
 use crate::units::scalar::{Length, Time};
 use crate::units::{Digits, Dimension, Range, Style};
 
-use super::bath::{Bath, Baths};
+use super::bath::Bath;
+use super::baths::Baths;
 use super::cost;
 use super::fact::{Fact, Measure};
 use super::log::Log;

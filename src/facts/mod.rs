@@ -3,6 +3,7 @@
 
 mod again;
 mod bath;
+mod baths;
 mod camera;
 mod chemistry;
 mod cost;
@@ -21,7 +22,8 @@ pub mod render;
 mod shelf;
 mod tray_line;
 
-pub use bath::{Bath, Baths, Dose, Known, known, swapped};
+pub use bath::{Bath, Dose, Known, known, swapped};
+pub use baths::Baths;
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
     STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,

@@ -1,7 +1,8 @@
 //! The facts of batches and sessions that follow from their baths: pH as mixed, what was measured, what is left.
 
 use crate::chem::{Equilibrium, solve};
-use crate::facts::bath::{Bath, Baths};
+use crate::facts::bath::Bath;
+use crate::facts::baths::Baths;
 use crate::facts::fact::{Fact, Measure};
 use crate::facts::log::Log;
 use crate::notebook::{Batch, Measured, MeasuredWith, Notebook, Session};

@@ -8,7 +8,8 @@ use rayon::prelude::*;
 use crate::chem::{
     Band, BathWithRanges, CannotSolve, Component, GasMode, acid_equivalents, band, buffer_capacity, solve,
 };
-use crate::facts::bath::{Bath, Baths, Known, known, swapped};
+use crate::facts::bath::{Bath, Known, known, swapped};
+use crate::facts::baths::Baths;
 use crate::notebook::{Body, Notebook, Role};
 use crate::units::Range;
 use crate::units::scalar::{AmountOfSubstance, Mass, Molality, Temperature};

@@ -8,8 +8,9 @@ use crate::source::{FileId, Sources, Span};
 
 use super::super::lower::Lower;
 use super::super::read::read_leaf;
-use super::super::{Kind, Notebook};
-use super::{Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Tie, differs, text, tie};
+use super::super::{Block, Body, Kind, Notebook};
+use super::tie::TieFile;
+use super::{Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Tie, differs, text};
 
 /// Whether a path is that of a file as a press keeps it; others in the folder are not read.
 pub fn is_kept(path: &str) -> bool {
@@ -37,13 +38,13 @@ pub(super) struct Folder<'n> {
     texts: BTreeMap<&'n str, FileId>,
     /// Texts that are there and of no use.
     spoilt: BTreeSet<&'n str>,
-    ties: Vec<tie::Found>,
+    ties: Vec<TieFile>,
     /// Batches whose tie is there and of no use.
     spoilt_ties: BTreeSet<String>,
     /// The recipes' texts as they are now.
     now: BTreeMap<&'n str, Option<RecipeText>>,
-    /// Earlier texts that were read, by their file and by the recipe that they are compared with.
-    read: BTreeMap<(FileId, &'n str), Option<Arc<Earlier>>>,
+    /// Earlier texts that were read, by their file, by the recipe that they are compared with, and by whether they were private.
+    read: BTreeMap<(FileId, &'n str, bool), Option<Arc<Earlier>>>,
 }
 
 impl<'n> Folder<'n> {
@@ -106,7 +107,7 @@ impl<'n> Folder<'n> {
     }
 
     /// Finds for each batch the text that it was mixed by.
-    pub(super) fn sorted(mut self, findings: &mut Vec<Finding>) -> KeptRecipes {
+    pub(super) fn assigned(mut self, findings: &mut Vec<Finding>) -> KeptRecipes {
         let mut kept = KeptRecipes::default();
         let notebook = self.notebook;
         let ties = std::mem::take(&mut self.ties);
@@ -129,7 +130,7 @@ impl<'n> Folder<'n> {
             let own = by_batch.get(block.id.as_str());
             let renamed = batch.made.get().and_then(|when| made.get(when.written.as_str()));
             let fits = [own, renamed].into_iter().find_map(|places| {
-                let found: Vec<&tie::Found> = places?.iter().filter_map(|at| ties.get(*at)).collect();
+                let found: Vec<&TieFile> = places?.iter().filter_map(|at| ties.get(*at)).collect();
                 of_recipe(notebook, found, &of.value, lost_recipe)
             });
             let Some(fits) = fits else {
@@ -151,7 +152,7 @@ impl<'n> Folder<'n> {
     }
 
     /// The text of a batch's ties.
-    fn text_of(&mut self, ties: &[&tie::Found], of: &'n str, findings: &mut Vec<Finding>) -> Found {
+    fn text_of(&mut self, ties: &[&TieFile], of: &'n str, findings: &mut Vec<Finding>) -> Found {
         let Some((first, rest)) = ties.split_first() else {
             return Found::Lost;
         };
@@ -191,7 +192,7 @@ impl<'n> Folder<'n> {
             return Found::AsNow;
         };
         let now = now.as_ref().map(|now| now.text.as_str());
-        let key = (file, of);
+        let key = (file, of, first.tie.private);
         if !self.read.contains_key(&key) {
             let read = read_earlier(notebook, self.sources, file, now, first.tie.private);
             if read.is_none() {
@@ -219,7 +220,7 @@ enum Found {
 }
 
 /// The places of ties by one of their values.
-fn by<'t>(ties: &'t [tie::Found], value: impl Fn(&'t Tie) -> &'t String) -> BTreeMap<&'t str, Vec<usize>> {
+fn by<'t>(ties: &'t [TieFile], value: impl Fn(&'t Tie) -> &'t String) -> BTreeMap<&'t str, Vec<usize>> {
     let mut all: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (at, found) in ties.iter().enumerate() {
         all.entry(value(&found.tie)).or_default().push(at);
@@ -230,15 +231,15 @@ fn by<'t>(ties: &'t [tie::Found], value: impl Fn(&'t Tie) -> &'t String) -> BTre
 /// Those that speak of a recipe; else those that speak of one which has another name now.
 fn of_recipe<'t>(
     notebook: &Notebook,
-    ties: Vec<&'t tie::Found>,
+    ties: Vec<&'t TieFile>,
     of: &str,
     lost: bool,
-) -> Option<Vec<&'t tie::Found>> {
+) -> Option<Vec<&'t TieFile>> {
     let (own, other): (Vec<_>, Vec<_>) = ties.into_iter().partition(|found| found.tie.of == of);
     if !own.is_empty() {
         return Some(own);
     }
-    let gone = |found: &&tie::Found| !lost && notebook.recipe(&found.tie.of).is_none();
+    let gone = |found: &&TieFile| !lost && notebook.recipe(&found.tie.of).is_none();
     let renamed: Vec<_> = other.into_iter().filter(gone).collect();
     (!renamed.is_empty()).then_some(renamed)
 }
@@ -254,12 +255,14 @@ fn read_earlier(
     let (style, zone) = &notebook.read_by;
     let lower = Lower::new(*style, zone.clone());
     let leaf = read_leaf(file, source.path(), source.text(), lower);
+    let is_recipe = |block: &Block| matches!(block.body, Body::Recipe(_));
+    let blocks: Vec<Block> = leaf.blocks.into_iter().filter(is_recipe).collect();
     let earlier = Earlier {
         path: source.path().to_owned(),
         // Beside a recipe that cannot be read nothing differs that is known.
         differences: now.map_or_else(Vec::new, |now| differs::differences(source.text(), now)),
         private,
-        blocks: text::recipes(leaf.blocks),
+        blocks,
     };
     earlier.recipe()?;
     Some(Arc::new(earlier))

@@ -112,9 +112,8 @@ impl Notebook {
     /// to wait.
     pub fn to_keep(&self) -> Vec<ToKeep> {
         let mut texts: BTreeMap<&str, Option<RecipeText>> = BTreeMap::new();
-        let batches = self.batches();
         let mut wanted = Vec::new();
-        for (block, batch) in batches {
+        for (block, batch) in self.batches() {
             let (Some(of), Some(made)) = (batch.of.get(), batch.made.get()) else {
                 continue;
             };
@@ -150,7 +149,7 @@ impl Notebook {
         changes: &mut Changes,
     ) -> Vec<Finding> {
         let mut findings = Vec::new();
-        self.kept = Folder::of(self, sources, files, &mut findings).sorted(&mut findings);
+        self.kept = Folder::of(self, sources, files, &mut findings).assigned(&mut findings);
         let ids = before.earlier.keys().chain(self.kept.earlier.keys());
         let other = ids.filter(|id| before.earlier.get(*id) != self.kept.earlier.get(*id));
         let other: Vec<String> = other.cloned().collect();

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::notebook::{Audience, Block, Body, Kind, Notebook};
+use crate::notebook::{Audience, Block, Kind, Notebook};
 use crate::source::fnv_64;
 
 use super::super::fences;
@@ -85,10 +85,4 @@ fn fenced(text: &str, out: &mut String) {
         .map(|line| line.len() - line.trim_start_matches('`').len());
     let marks = "`".repeat(longest.max().unwrap_or(0).max(2) + 1);
     let _ = writeln!(out, "{marks}{}\n{text}\n{marks}", Kind::Recipe.word());
-}
-
-/// The blocks of a kept text that are recipes.
-pub(super) fn recipes(blocks: Vec<Block>) -> Vec<Block> {
-    let is_recipe = |block: &Block| matches!(block.body, Body::Recipe(_));
-    blocks.into_iter().filter(is_recipe).collect()
 }

@@ -44,7 +44,7 @@ impl Tie {
     }
 
     /// Reads the file; or what is missing in it.
-    pub(super) fn read(id: FileId, file: &SourceFile) -> Result<Found, &'static str> {
+    pub(super) fn read(id: FileId, file: &SourceFile) -> Result<TieFile, &'static str> {
         let text = file.text();
         let map = OffsetMap::slice(id, 0, text.len());
         let document = read_yaml(text, &map, &mut Vec::new());
@@ -66,13 +66,13 @@ impl Tie {
             recipe,
             private: document.broken || document.node.get("audience").is_some(),
         };
-        Ok(Found { tie, span })
+        Ok(TieFile { tie, span })
     }
 }
 
 /// A tie and the place where it names its text.
 #[derive(Debug)]
-pub(super) struct Found {
+pub(super) struct TieFile {
     pub(super) tie: Tie,
     pub(super) span: Span,
 }
