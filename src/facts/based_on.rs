@@ -1,15 +1,18 @@
 //! `based on` filled in: a recipe with what the one that it differs from supplies.
 
-use crate::notebook::{Addition, Notebook, Part, Recipe, Slot, Usage};
+use crate::notebook::{Addition, Block, Part, Recipe, Slot, Usage};
+
+/// Finds the recipe that another is based on.
+pub(super) type Bases<'n, 'f> = dyn Fn(&str) -> Option<(&'n Block, &'n Recipe)> + 'f;
 
 /// A recipe with what its `based on` supplies: whole values key by key, materials and parts by name.
-pub(super) fn merged<'n>(notebook: &'n Notebook, recipe: &Recipe, seen: &mut Vec<&'n str>) -> Recipe {
+pub(super) fn merged<'n>(bases: &Bases<'n, '_>, recipe: &Recipe, seen: &mut Vec<&'n str>) -> Recipe {
     let mut own = recipe.clone();
     let Some(base_id) = recipe.based_on.get() else {
         own.incomplete |= recipe.based_on.is_broken();
         return own;
     };
-    let Some((block, base)) = notebook.recipe(&base_id.value) else {
+    let Some((block, base)) = bases(&base_id.value) else {
         own.incomplete = true;
         return own;
     };
@@ -19,7 +22,7 @@ pub(super) fn merged<'n>(notebook: &'n Notebook, recipe: &Recipe, seen: &mut Vec
         return own;
     }
     seen.push(&block.id);
-    let base = merged(notebook, base, seen);
+    let base = merged(bases, base, seen);
     own.role = or(own.role, base.role);
     own.makes = or(own.makes, base.makes);
     own.water = or(own.water, base.water);

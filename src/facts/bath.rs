@@ -2,14 +2,12 @@
 //!
 //! Facts and rules read baths, not recipes: a rule that asks for a thiosulfate finds it under any name or formula.
 
-use std::collections::BTreeMap;
-
-use crate::notebook::{Addition, Batch, Block, Body, Notebook, Recipe, Role, Swap};
+use crate::notebook::{Addition, Batch, Block, Notebook, Recipe, Role, Swap};
 use crate::pantry::Property;
 use crate::source::Span;
 use crate::units::Range;
 
-use super::based_on::merged;
+use super::based_on::{Bases, merged};
 use super::dose::{Dose, dose, known};
 
 /// A recipe as it is mixed.
@@ -59,45 +57,15 @@ impl Bath {
     }
 }
 
-/// Every recipe's bath.
-#[derive(Debug, Default)]
-pub struct Baths {
-    baths: BTreeMap<String, Bath>,
-}
-
-impl Baths {
-    /// Looks everything up.
-    pub fn of(notebook: &Notebook) -> Self {
-        let mut baths = BTreeMap::new();
-        for block in &notebook.blocks {
-            if let Body::Recipe(recipe) = &block.body
-                && !block.doubled
-            {
-                baths.insert(block.id.clone(), bath(notebook, block, recipe));
-            }
-        }
-        Self { baths }
-    }
-
-    /// The bath of a recipe's id.
-    pub fn get(&self, id: &str) -> Option<&Bath> {
-        self.baths.get(id)
-    }
-
-    /// Puts a bath in the place of the one with its id.
-    pub(super) fn put(&mut self, bath: Bath) {
-        self.baths.insert(bath.id.clone(), bath);
-    }
-
-    /// Every bath, by id.
-    pub fn iter(&self) -> impl Iterator<Item = &Bath> {
-        self.baths.values()
-    }
-}
-
-fn bath(notebook: &Notebook, block: &Block, recipe: &Recipe) -> Bath {
+/// A recipe as it is mixed, with what `bases` have of it.
+pub(super) fn bath<'n>(
+    notebook: &Notebook,
+    bases: &Bases<'n, '_>,
+    block: &'n Block,
+    recipe: &Recipe,
+) -> Bath {
     let mut seen = vec![block.id.as_str()];
-    let recipe = merged(notebook, recipe, &mut seen);
+    let recipe = merged(bases, recipe, &mut seen);
     let mut doses = Vec::new();
     for addition in &recipe.add {
         doses.push(dose(notebook, None, addition));

@@ -4,10 +4,12 @@
 mod again;
 mod based_on;
 mod bath;
+mod baths;
 mod camera;
 mod chemistry;
 mod cost;
 mod dose;
+mod earlier;
 mod exposure;
 mod fact;
 mod holes;
@@ -24,7 +26,8 @@ mod shelf;
 mod sun;
 mod tray_line;
 
-pub use bath::{Bath, Baths, swapped};
+pub use bath::{Bath, swapped};
+pub use baths::Baths;
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
     STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,
@@ -38,6 +41,7 @@ pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;
 pub use log::Log;
 pub use mixing::step_times;
+pub use recipe::strengths;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
 pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
@@ -177,12 +181,13 @@ impl Facts {
                     chemistry,
                     &mut facts,
                 );
+                facts.push(earlier::recipe_changed(batch, &block.id, notebook));
                 facts
             }
             Body::Session(session) => {
-                let mut facts = line::session_facts(session, notebook, &self.baths, style);
-                let chemistry = &self.chemistry;
-                chemistry::session_facts(session, notebook, &self.baths, chemistry, &mut facts);
+                let baths = self.baths.in_session(session);
+                let mut facts = line::session_facts(session, notebook, &baths, style);
+                chemistry::session_facts(session, notebook, &baths, &self.chemistry, &mut facts);
                 facts
             }
             Body::Ingredient(_) | Body::Print(_) => Vec::new(),

@@ -13,6 +13,7 @@ mod field;
 mod holes;
 mod ingredient;
 mod keeps;
+mod kept;
 mod keys;
 mod light;
 mod lower;
@@ -53,6 +54,9 @@ pub use field::{COMMON, Field, Shape};
 pub use holes::Holes;
 pub use ingredient::{Form, Ingredient, Plant, Price};
 pub use keeps::Keeps;
+pub use kept::{
+    Difference, Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Tie, ToKeep, is_kept, kept_hash,
+};
 pub use light::Light;
 pub use lower::Figure;
 pub use nearest::nearest;
@@ -279,6 +283,8 @@ pub struct Notebook {
     pub pantry: std::sync::Arc<Pantry>,
     /// Holes that were measured on their scans.
     pub holes: Holes,
+    /// What `kept/` says of its batches.
+    pub kept: KeptRecipes,
     /// The packets and `ingredient` blocks of each material.
     pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.

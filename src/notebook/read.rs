@@ -16,8 +16,8 @@ use super::lower::{Keys, Lower, Pending, list};
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
-    Block, Body, COMMON, Kind, Notebook, Packets, camera, exposure, fences, ingredient, materials, nearest,
-    page, paper, process, recipe, safelight, session,
+    Block, Body, COMMON, KeptRecipes, Kind, Notebook, Packets, camera, exposure, fences, ingredient,
+    materials, nearest, page, paper, process, recipe, safelight, session,
 };
 use crate::syntax::slug;
 
@@ -81,6 +81,7 @@ pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec
         blocks: Vec::new(),
         pantry: Pantry::shared(),
         holes: Holes::default(),
+        kept: KeptRecipes::default(),
         packets: Packets::default(),
         partial: input.partial,
         index: BTreeMap::new(),
@@ -167,7 +168,8 @@ fn read_settings(input: &Input<'_>) -> (Settings, Lower, bool) {
     (settings, lower, incomplete)
 }
 
-fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lower) -> Leaf {
+/// One page by itself.
+pub(super) fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lower) -> Leaf {
     let page = read_page(file, text);
     let head = page::lower(&mut lower, path, &page);
     let mut blocks = Vec::new();

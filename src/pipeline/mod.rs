@@ -1,6 +1,7 @@
 //! The order of the phases, and nothing else: folder, pages, notebook, facts, rules; then views, cards and site, and the
 //! folder that holds them.
 
+mod keeping;
 mod press;
 mod text;
 
@@ -18,6 +19,7 @@ use crate::source::{FileId, Sources, Span};
 
 use text::{Text, Unread, read_text};
 
+pub use keeping::Keeping;
 #[cfg(feature = "typst")]
 pub use press::latest_date;
 pub use press::{
@@ -92,9 +94,12 @@ pub fn proof_after(
         pages: &folder.pages,
         partial: folder.partial,
     };
+    let kept_before = before.as_ref().map(|before| before.notebook.kept.clone());
     let (notebook_before, facts_before) = before.map(|before| (before.notebook, before.facts)).unzip();
     let (mut notebook, mut read, mut changes) = notebook::read_after(&input, notebook_before);
     findings.append(&mut read);
+    let kept_before = kept_before.unwrap_or_default();
+    findings.extend(notebook.take_kept(&folder.sources, &folder.kept, &kept_before, &mut changes));
     notebook.measure_holes(&|path| host.read_shared(path).ok(), &mut changes);
     progress.phase("computing", notebook.blocks.len());
     let facts_before = facts_before.map(|facts| (facts, &changes));
@@ -122,6 +127,8 @@ struct Folder {
     no_settings: bool,
     pages: Vec<FileId>,
     templates: BTreeMap<String, String>,
+    /// The files of `kept/`.
+    kept: Vec<FileId>,
     partial: bool,
 }
 
@@ -188,8 +195,10 @@ fn read_folder(
         }
     }
     let templates = templates(host, &listed, &mut sources, findings);
+    let kept = keeping::read(host, &known, &mut sources, findings)?;
     let settings = settings.unwrap_or(FileId(0));
     Ok(Folder {
+        kept,
         sources,
         settings,
         no_settings,

@@ -45,7 +45,7 @@ pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
     let mut entries = Vec::new();
     for block in &notebook.blocks {
         let Body::Batch(batch) = &block.body else { continue };
-        let bath = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+        let bath = context.facts.baths.of_batch(&block.id, batch);
         let Some(bath) = bath else { continue };
         let mut entry = Entry {
             block,

@@ -6,7 +6,7 @@ use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use crate::host::{Bytes, Host, HostError, Listed, Replaced, Stamp};
+use crate::host::{Bytes, Host, HostError, Listed, ListedKind, Replaced, Stamp};
 
 /// Files up to this many bytes are kept, so that they are read once a save; larger ones are pictures, and are not.
 const KEPT: usize = 1 << 20;
@@ -39,6 +39,15 @@ impl Read {
         (read, bytes)
     }
 
+    /// A file that we have just written.
+    fn of(bytes: &[u8]) -> Self {
+        Self {
+            stamp: None,
+            hash: Some(hash_of(bytes)),
+            bytes: (bytes.len() <= KEPT).then(|| bytes.into()),
+        }
+    }
+
     /// Whether the file is surely as it was, without reading it.
     pub(super) fn holds(&self, host: &dyn Host, path: &str) -> bool {
         self.hash.is_some() && self.stamp.is_some() && self.stamp == host.stamp(path)
@@ -56,6 +65,8 @@ pub(super) fn hash_of(bytes: &[u8]) -> u64 {
 #[derive(Debug, Default)]
 pub(super) struct Answers {
     pub(super) listed: Option<Vec<Listed>>,
+    /// What stood below each folder that was asked for by name.
+    pub(super) below: BTreeMap<String, Vec<Listed>>,
     pub(super) read: BTreeMap<String, Read>,
     pub(super) there: BTreeMap<String, bool>,
 }
@@ -66,6 +77,16 @@ impl Answers {
         self.read.retain(|path, _| noted.seen.contains(path));
         self.read.extend(noted.read);
         self.there = noted.there;
+        self.below.extend(noted.below);
+        // What we have put there ourselves is no news.
+        for added in noted.added {
+            let folder = added.path.split('/').next().unwrap_or_default();
+            let Some(below) = self.below.get_mut(folder) else {
+                continue;
+            };
+            let at = below.partition_point(|thing| thing.path < added.path);
+            below.insert(at, added);
+        }
     }
 }
 
@@ -77,6 +98,10 @@ pub(super) struct Noted {
     /// Files that were read.
     read: BTreeMap<String, Read>,
     there: BTreeMap<String, bool>,
+    /// Folders whose files were listed.
+    below: BTreeMap<String, Vec<Listed>>,
+    /// Files that were added.
+    added: Vec<Listed>,
 }
 
 impl Noted {
@@ -85,6 +110,8 @@ impl Noted {
         self.seen.extend(other.seen);
         self.read.extend(other.read);
         self.there.extend(other.there);
+        self.below.extend(other.below);
+        self.added.extend(other.added);
         self
     }
 }
@@ -141,6 +168,15 @@ impl Host for Noting<'_> {
         }
     }
 
+    fn list_below(&self, folder: &str) -> Result<Vec<Listed>, HostError> {
+        let below = match self.looked.below.get(folder) {
+            Some(below) => below.clone(),
+            None => self.host.list_below(folder)?,
+        };
+        self.note().below.insert(folder.to_owned(), below.clone());
+        Ok(below)
+    }
+
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
         let kept = self.looked.read.get(path);
         if let Some(bytes) = kept.and_then(|kept| kept.bytes.as_ref()) {
@@ -183,5 +219,21 @@ impl Host for Noting<'_> {
         })?;
         *pressed = files.to_vec();
         self.host.replace_folder(folder, files)
+    }
+
+    fn add_file(&self, path: &str, bytes: &[u8]) -> Result<bool, HostError> {
+        let added = self.host.add_file(path, bytes)?;
+        if added {
+            let kind = ListedKind::File {
+                bytes: bytes.len() as u64,
+            };
+            let mut noted = self.note();
+            noted.added.push(Listed {
+                path: path.to_owned(),
+                kind,
+            });
+            noted.read.insert(path.to_owned(), Read::of(bytes));
+        }
+        Ok(added)
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use crate::chem::silver_electrons;
-use crate::facts::bath::Baths;
+use crate::facts::baths::Baths;
 use crate::notebook::{Base, Body, Notebook, Paper, Role, Session, StepKind};
 use crate::units::scalar::{AmountOfSubstance, Area, MassPerArea};
 use crate::units::{Dimension, Range};

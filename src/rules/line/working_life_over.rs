@@ -153,7 +153,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             let Some((batch_block, batch)) = context.notebook.batch(&reference.value) else {
                 continue;
             };
-            let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+            let recipe = context.facts.baths.of_batch(&batch_block.id, batch);
             let (Some(recipe), Some(made)) = (recipe, batch.made.get()) else {
                 continue;
             };

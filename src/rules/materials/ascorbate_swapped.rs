@@ -99,7 +99,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
     let (notebook, style) = (context.notebook, context.notebook.settings.style);
     for block in &notebook.blocks {
         let Body::Batch(batch) = &block.body else { continue };
-        let Some(recipe) = batch.of.get().and_then(|of| context.facts.baths.get(&of.value)) else {
+        let Some(recipe) = context.facts.baths.of_batch(&block.id, batch) else {
             continue;
         };
         for swap in &batch.swaps {

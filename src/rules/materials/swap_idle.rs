@@ -93,7 +93,7 @@ swaps:
 fn check(context: &Context<'_>, report: &mut Report) {
     for block in &context.notebook.blocks {
         let Body::Batch(batch) = &block.body else { continue };
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         let Some(recipe) = recipe.filter(|recipe| recipe.complete) else {
             continue;
         };

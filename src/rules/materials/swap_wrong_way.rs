@@ -100,7 +100,7 @@ swaps:
 fn check(context: &Context<'_>, report: &mut Report) {
     for block in &context.notebook.blocks {
         let Body::Batch(batch) = &block.body else { continue };
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         let (Some(recipe), Some(volume)) = (recipe, batch.volume.get()) else {
             continue;
         };
