@@ -11,9 +11,9 @@ use crate::optics::SceneLight;
 use crate::optics::fit::{self, Entry, Fit, Method, Prior};
 use crate::units::scalar::{ExposureValue, FNumber, Stops, Time};
 
+use super::Facts;
 use super::light;
 use super::paper::camera_speed;
-use super::{Fact, Facts};
 
 /// How many of the latest exposures are weighed: older ones speak of an older box. Own choice.
 pub const LATEST: usize = 40;
@@ -150,7 +150,7 @@ impl Learned {
         let camera = &exposure.camera.get()?.value;
         let (Some(light), Some(n), Some(number)) = (
             light::light(exposure, notebook, style).range(),
-            facts.get(camera, "f-number").and_then(Fact::range),
+            facts.range(camera, "f-number"),
             self.cameras.get(camera),
         ) else {
             return Some(Err("its light or its camera is not known"));

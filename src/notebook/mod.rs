@@ -13,9 +13,14 @@ mod field;
 mod holes;
 mod ids;
 mod ingredient;
+mod keeps;
+mod kept;
+mod keys;
 mod light;
 mod lower;
+mod manner;
 mod materials;
+mod named;
 mod nearest;
 mod packets;
 mod page;
@@ -30,6 +35,7 @@ mod session;
 mod settings;
 mod slot;
 mod step;
+mod usage;
 mod verdict;
 mod wording;
 mod words;
@@ -48,23 +54,26 @@ pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
 pub use field::{COMMON, Field, Shape};
 pub use holes::Holes;
 pub use ingredient::{Form, Ingredient, Plant, Price};
+pub use keeps::Keeps;
+pub use kept::{
+    Difference, Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Tie, ToKeep, is_kept, kept_hash,
+};
 pub use light::Light;
 pub use lower::Figure;
 pub use nearest::nearest;
 pub use packets::Packets;
 pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};
-pub use press::{RoomPress, SheetPress, SlipPress};
+pub use press::{CardPress, LabelPress, Press, RoomPress, SheetPress, SitePress, SlipPress};
 pub use process::{Duration, Process, ProcessStep, StepKind};
 pub use read::{Input, read, read_after};
-pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, Usage, Water};
+pub use recipe::{Addition, GasMode, Part, Recipe, Water};
 pub use safelight::{Fog, FogTest, Safelight};
 pub use session::{Batch, Event, Measured, Moment, Session, Swap};
-pub use settings::{
-    CardPress, Drain, LabelPress, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
-};
+pub use settings::{Drain, Packet, People, Place, Settings, TapWater, TrayOwned};
 pub use slot::Slot;
 pub use step::Step;
+pub use usage::{Capacity, SecondPoint, Usage};
 pub use verdict::{Bracket, Strip, Verdict};
 pub use words::{
     Base, CardsOf, Evidence, Flip, Gas, MeasuredWith, Premises, Role, Side, StepLight, Support, Switches,
@@ -275,6 +284,8 @@ pub struct Notebook {
     pub pantry: std::sync::Arc<Pantry>,
     /// Holes that were measured on their scans.
     pub holes: Holes,
+    /// What `kept/` says of its batches.
+    pub kept: KeptRecipes,
     /// The packets and `ingredient` blocks of each material.
     pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.

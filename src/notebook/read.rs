@@ -16,8 +16,8 @@ use super::lower::{Keys, Lower, Pending, list};
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
-    Block, Body, COMMON, Kind, Notebook, Packets, camera, exposure, fences, ingredient, materials, nearest,
-    page, paper, process, recipe, safelight, session,
+    Block, Body, COMMON, KeptRecipes, Kind, Notebook, Packets, camera, exposure, fences, ingredient,
+    materials, nearest, page, paper, process, recipe, safelight, session,
 };
 use crate::syntax::slug;
 
@@ -136,6 +136,7 @@ fn read_anew(
         blocks: Vec::new(),
         pantry: Pantry::shared(),
         holes: Holes::default(),
+        kept: KeptRecipes::default(),
         packets: Packets::default(),
         partial: input.partial,
         index: ByName::default(),
@@ -248,7 +249,8 @@ fn leaf_of(input: &Input<'_>, file: FileId, by: &ReadBy) -> Option<Leaf> {
     ))
 }
 
-fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lower) -> Leaf {
+/// One page by itself.
+pub(super) fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lower) -> Leaf {
     let page = read_page(file, text);
     let head = page::lower(&mut lower, path, &page);
     let mut blocks = Vec::new();

@@ -44,7 +44,7 @@ pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
     }
     let mut entries = Vec::new();
     for (block, batch) in notebook.batches() {
-        let bath = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+        let bath = context.facts.baths.of_batch(&block.id, batch);
         let Some(bath) = bath else { continue };
         let mut entry = Entry {
             block,
@@ -87,7 +87,7 @@ fn sheet_area(notebook: &Notebook, id: &str) -> (u32, Option<f64>) {
     };
     let paper = paper.and_then(|paper| notebook.paper(&paper.value));
     let size = paper.and_then(|(_, paper)| paper.size.get());
-    let area = size.map(|size| size.value.width.millimetres() * size.value.height.millimetres());
+    let area = size.map(|size| size.value.area().square_millimetres());
     (count, area)
 }
 

@@ -54,6 +54,13 @@ impl<'n> LineStep<'n> {
     }
 }
 
+/// Time of several steps together; none where one of them is not known.
+pub(super) fn total(steps: &[&LineStep<'_>]) -> Option<Range> {
+    steps
+        .iter()
+        .try_fold(Range::ZERO, |sum, step| Some(sum + step.time()?))
+}
+
 /// Every process with its steps. `whole` tells whether every step could be read and leads to a bath that could be read,
 /// so that something may be concluded from what is not there.
 pub(super) struct Line<'n> {

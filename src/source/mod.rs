@@ -44,6 +44,11 @@ impl Span {
         }
     }
 
+    /// Whether another lies within this one.
+    pub fn holds(self, other: Self) -> bool {
+        self.file == other.file && self.start <= other.start && other.end <= self.end
+    }
+
     /// The smallest span that covers both; of `self` alone when they lie in different files.
     #[must_use]
     pub fn to(self, other: Self) -> Self {

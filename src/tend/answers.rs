@@ -7,7 +7,7 @@ use std::io;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use crate::host::{Bytes, Host, HostError, Listed, Replaced, Stamp};
+use crate::host::{Bytes, Host, HostError, Listed, ListedKind, Replaced, Stamp};
 
 /// Files up to this many bytes are kept, so that they are read once a save; larger ones are pictures, and are not.
 const KEPT: usize = 1 << 20;
@@ -53,6 +53,16 @@ impl Read {
         (differs, bytes)
     }
 
+    /// A file that we have just written.
+    fn of(bytes: &[u8]) -> Self {
+        Self {
+            stamp: None,
+            hash: Some(hash_of(bytes)),
+            bytes: (bytes.len() <= KEPT).then(|| bytes.into()),
+            asked: AtomicBool::new(false),
+        }
+    }
+
     /// Whether the file is surely as it was, without reading it.
     pub(super) fn holds(&self, host: &dyn Host, path: &str) -> bool {
         self.hash.is_some() && self.stamp.is_some() && self.stamp == host.stamp(path)
@@ -70,6 +80,8 @@ pub(super) fn hash_of(bytes: &[u8]) -> u64 {
 #[derive(Debug, Default)]
 pub(super) struct Answers {
     pub(super) listed: Option<Vec<Listed>>,
+    /// What stood below each folder that was asked for by name.
+    pub(super) below: BTreeMap<String, Vec<Listed>>,
     pub(super) read: BTreeMap<String, Read>,
     pub(super) there: BTreeMap<String, bool>,
 }
@@ -80,6 +92,16 @@ impl Answers {
         self.read.retain(|_, read| std::mem::take(read.asked.get_mut()));
         self.read.extend(noted.read);
         self.there = noted.there;
+        self.below.extend(noted.below);
+        // What we have put there ourselves is no news.
+        for added in noted.added {
+            let folder = added.path.split('/').next().unwrap_or_default();
+            let Some(below) = self.below.get_mut(folder) else {
+                continue;
+            };
+            let at = below.partition_point(|thing| thing.path < added.path);
+            below.insert(at, added);
+        }
     }
 }
 
@@ -89,6 +111,10 @@ pub(super) struct Noted {
     /// Files that were read.
     read: BTreeMap<String, Read>,
     there: BTreeMap<String, bool>,
+    /// Folders whose files were listed.
+    below: BTreeMap<String, Vec<Listed>>,
+    /// Files that were added.
+    added: Vec<Listed>,
 }
 
 impl Noted {
@@ -96,6 +122,8 @@ impl Noted {
     pub(super) fn and(mut self, other: Self) -> Self {
         self.read.extend(other.read);
         self.there.extend(other.there);
+        self.below.extend(other.below);
+        self.added.extend(other.added);
         self
     }
 }
@@ -161,6 +189,15 @@ impl Host for Noting<'_> {
         }
     }
 
+    fn list_below(&self, folder: &str) -> Result<Vec<Listed>, HostError> {
+        let below = match self.looked.below.get(folder) {
+            Some(below) => below.clone(),
+            None => self.host.list_below(folder)?,
+        };
+        self.note().below.insert(folder.to_owned(), below.clone());
+        Ok(below)
+    }
+
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
         if let Some(bytes) = self.kept(path) {
             return Ok(bytes.to_vec());
@@ -199,5 +236,21 @@ impl Host for Noting<'_> {
         })?;
         *pressed = files.to_vec();
         self.host.replace_folder(folder, files)
+    }
+
+    fn add_file(&self, path: &str, bytes: &[u8]) -> Result<bool, HostError> {
+        let added = self.host.add_file(path, bytes)?;
+        if added {
+            let kind = ListedKind::File {
+                bytes: bytes.len() as u64,
+            };
+            let mut noted = self.note();
+            noted.added.push(Listed {
+                path: path.to_owned(),
+                kind,
+            });
+            noted.read.insert(path.to_owned(), Read::of(bytes));
+        }
+        Ok(added)
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 use serde::Serialize;
 
-use crate::notebook::{Block, Body, Kind, Session, Verdict, When};
+use crate::notebook::{Block, Body, Kind, Role, Session, Verdict, When};
 use crate::source::Spanned;
 use crate::units::Size;
 
@@ -286,7 +286,7 @@ fn developer(desk: &Desk<'_>, session: &Session) -> Option<Bath> {
         desk.places
             .block(&recipe.value)
             .is_some_and(|block| match &block.body {
-                Body::Recipe(recipe) => recipe.role.get().is_some_and(|role| role.value == "developer"),
+                Body::Recipe(recipe) => recipe.role() == Some(Role::Developer),
                 _ => false,
             })
     })?;

@@ -19,6 +19,7 @@ pub mod class;
 mod clock_offers;
 pub mod clock_page;
 mod clocks;
+mod common;
 pub mod contact;
 mod counted;
 pub mod cutting;

@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::facts::{Bath, Shelf};
-use crate::notebook::{Audience, Block, Body, Kind, Notebook, Recipe, Swap};
+use crate::notebook::{Audience, Block, Body, Earlier, Kind, Notebook, Recipe, Swap};
 use crate::source::FileId;
 use crate::syntax::slug;
 use crate::units::Dimension;
@@ -61,7 +61,12 @@ fn closed(notebook: &Notebook) -> BTreeSet<&str> {
         for id in takes_from(&block.body) {
             users.entry(id).or_default().push(&block.id);
         }
-        if is_private(block) || takes_material(notebook, &block.body, &materials) {
+        let earlier = notebook.earlier(&block.id);
+        for (was, _) in earlier.into_iter().flat_map(Earlier::recipes) {
+            users.entry(&was.id).or_default().push(&block.id);
+        }
+        let private = is_private(block) || earlier.is_some_and(|earlier| earlier.private);
+        if private || takes_material(notebook, &block.body, earlier, &materials) {
             told.push(&block.id);
         }
     }
@@ -141,7 +146,12 @@ fn private_materials(notebook: &Notebook, is_private: &dyn Fn(&Block) -> bool) -
         .collect()
 }
 
-fn takes_material(notebook: &Notebook, body: &Body, materials: &BTreeSet<String>) -> bool {
+fn takes_material(
+    notebook: &Notebook,
+    body: &Body,
+    earlier: Option<&Earlier>,
+    materials: &BTreeSet<String>,
+) -> bool {
     if materials.is_empty() {
         return false;
     }
@@ -151,6 +161,10 @@ fn takes_material(notebook: &Notebook, body: &Body, materials: &BTreeSet<String>
             .material()
             .is_some_and(|material| materials.contains(&material.id))
     };
+    let mut before = earlier.into_iter().flat_map(Earlier::recipes);
+    if before.any(|(_, recipe)| added(recipe).any(is_private)) {
+        return true;
+    }
     match body {
         Body::Recipe(recipe) => added(recipe).any(is_private),
         Body::Batch(batch) => batch.swaps.iter().any(|swap| match swap {

@@ -24,6 +24,7 @@ use crate::source::{FileId, Span};
 use crate::views::page::CardLink;
 use crate::views::{self, LeftOut, pictures::PictureNeed};
 
+use super::keeping::{self, Keeping};
 use super::{Progress, Proof};
 
 #[cfg(feature = "typst")]
@@ -65,6 +66,8 @@ pub struct Pressing {
     pub typeset: usize,
     /// What changed in the folder.
     pub replaced: Replaced,
+    /// What was kept of recipes.
+    pub keeping: Keeping,
 }
 
 /// A file to be: its path below [`PRESSED`], and its bytes.
@@ -247,6 +250,7 @@ fn press_wanted(
     }
     progress.phase("writing", files.len());
     pressing.replaced = host.replace_folder(PRESSED, &files)?;
+    pressing.keeping = keeping::keep(host, &proof.notebook);
     Ok(pressing)
 }
 

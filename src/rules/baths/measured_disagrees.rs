@@ -110,7 +110,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         };
         let reading = batch.measured.get().and_then(|measured| measured.ph.get());
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         let (Some(reading), Some(recipe)) = (reading, recipe) else {
             continue;
         };

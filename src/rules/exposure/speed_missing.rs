@@ -2,7 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -85,8 +84,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         if strip || exposure.light.get().is_none() || !body.speed.is_absent() {
             continue;
         }
-        let time = context.facts.get(&block.id, "time");
-        if time.and_then(Fact::range).is_some() {
+        if context.facts.range(&block.id, "time").is_some() {
             continue;
         }
         if told.insert(paper.value.as_str()) {

@@ -216,7 +216,7 @@ sheets: [pier]
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (_block, session) in context.notebook.sessions() {
+    for (_, session) in context.notebook.sessions() {
         for (recipe, reference) in &session.baths {
             let batch = context.notebook.batch(&reference.value);
             let Some(of) = batch.and_then(|(_, batch)| batch.of.get()) else {

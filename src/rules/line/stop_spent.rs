@@ -3,8 +3,8 @@
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 use crate::rules::told::told;
 
 pub(super) const RULE: Rule = Rule {

@@ -147,7 +147,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
     let notebook = context.notebook;
     let style = notebook.settings.style;
     let shelf = Shelf::of(notebook);
-    for (_block, session) in notebook.sessions() {
+    for (_, session) in notebook.sessions() {
         let Some(name) = session.process.get().filter(|_| to_come(session, notebook)) else {
             continue;
         };

@@ -91,8 +91,8 @@ swaps:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (_block, batch) in context.notebook.batches() {
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+    for (block, batch) in context.notebook.batches() {
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         let Some(recipe) = recipe.filter(|recipe| recipe.complete) else {
             continue;
         };

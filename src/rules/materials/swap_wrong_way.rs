@@ -5,8 +5,8 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Addition, Batch, Swap};
 use crate::pantry::Formula;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::grams;
 use crate::units::{Dimension, Range};
 
 pub(super) const RULE: Rule = Rule {
@@ -98,8 +98,8 @@ swaps:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (_block, batch) in context.notebook.batches() {
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+    for (block, batch) in context.notebook.batches() {
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         let (Some(recipe), Some(volume)) = (recipe, batch.volume.get()) else {
             continue;
         };

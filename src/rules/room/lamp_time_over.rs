@@ -2,8 +2,8 @@
 
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::time;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::time;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::LAMP_TIME_OVER,
@@ -246,14 +246,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(lamp) = session.safelight.get() else {
             continue;
         };
-        let under = context
-            .facts
-            .get(&block.id, "under-lamp")
-            .and_then(crate::facts::Fact::range);
-        let safe = context
-            .facts
-            .get(&lamp.value, "safe-time")
-            .and_then(crate::facts::Fact::range);
+        let under = context.facts.range(&block.id, "under-lamp");
+        let safe = context.facts.range(&lamp.value, "safe-time");
         let (Some(under), Some(safe)) = (under, safe) else {
             continue;
         };

@@ -9,6 +9,7 @@ use crate::source::ByName;
 use super::super::block_view::Desk;
 use super::super::page::{Layout, Row, Section};
 use super::super::paths::Places;
+use super::earlier;
 use super::rows::{row, section};
 
 /// More would be a list, not a pointer.
@@ -156,6 +157,7 @@ fn links(desk: &Desk<'_>, block: &Block, heading: &str, users: &[&Block]) -> Opt
         .take(MOST)
         .map(|user| Row {
             href: desk.places.block_from(block.page, user),
+            remark: earlier::remark(desk, &user.id),
             ..row(&small_print(desk, user), user.name())
         })
         .collect();
