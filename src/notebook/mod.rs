@@ -345,7 +345,6 @@ impl Notebook {
 
     /// Whether references to the id of this block, one of the notebook's, mean this block: the second of two with one id is
     /// met by none.
-    #[expect(clippy::unused_self, reason = "a block leads nowhere but in its notebook")]
     pub fn leads_to(&self, block: &Block) -> bool {
         !block.doubled
     }

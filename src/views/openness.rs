@@ -50,7 +50,8 @@ fn closed(notebook: &Notebook) -> BTreeSet<&str> {
         .map(|head| head.file)
         .collect();
     let mut closed = BTreeSet::new();
-    if private.is_empty() {
+    // Most notebooks keep nothing to themselves.
+    if private.is_empty() && !notebook.has_earlier() {
         return closed;
     }
     let is_private = |block: &Block| private.contains(&block.page);

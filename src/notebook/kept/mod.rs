@@ -102,6 +102,11 @@ impl Notebook {
         self.kept.earlier.get(batch).map(Arc::as_ref)
     }
 
+    /// Whether any batch was mixed by an earlier text.
+    pub fn has_earlier(&self) -> bool {
+        !self.kept.earlier.is_empty()
+    }
+
     /// Whether the recipe of a batch makes another bath now than it did then.
     pub fn has_changed_since(&self, batch: &str) -> bool {
         self.earlier(batch)
