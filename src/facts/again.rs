@@ -70,13 +70,16 @@ impl<'c> Reach<'c> {
         }
     }
 
+    /// The exposures that may tell the log something else than before, among other blocks; none where any may.
+    pub(super) fn other_exposures(&self) -> Option<&'c BTreeSet<String>> {
+        let own = [Kind::Camera, Kind::Paper];
+        let same_tools = |changes: &&Changes| own.iter().all(|kind| !changes.kinds.contains(kind));
+        self.changes.filter(same_tools).map(|changes| &changes.ids)
+    }
+
     /// Compares what the log taught before with what it teaches now.
     pub(super) fn learn(&mut self, before: Learned, now: &Learned) {
-        let own = [Kind::Camera, Kind::Paper];
-        if !self
-            .changes
-            .is_some_and(|changes| own.iter().all(|kind| !changes.kinds.contains(kind)))
-        {
+        if self.other_exposures().is_none() {
             return;
         }
         self.taught = now

@@ -2,13 +2,15 @@
 
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use jiff::Timestamp;
 use rayon::prelude::*;
 
-use crate::notebook::{Body, Exposure, Light, Notebook, Paper, Verdict};
+use crate::notebook::{Block, Exposure, Light, Notebook, Paper, Verdict};
 use crate::optics::SceneLight;
 use crate::optics::fit::{self, Entry, Fit, Method, Prior};
+use crate::source::ByName;
 use crate::units::scalar::{ExposureValue, FNumber, Stops, Time};
 
 use super::Facts;
@@ -27,6 +29,8 @@ const AT_ONCE: usize = 32;
 pub struct Learned {
     papers: BTreeMap<String, PaperLog>,
     cameras: BTreeMap<String, usize>,
+    /// What each exposure is to the log.
+    readings: ByName<String, Option<Arc<Reading>>>,
 }
 
 #[derive(Debug)]
@@ -36,7 +40,7 @@ struct PaperLog {
     /// Exposures that were judged and tell nothing, with the reason.
     mute: Vec<(String, &'static str)>,
     prior: Prior,
-    fits: BTreeMap<usize, Fit>,
+    fits: BTreeMap<usize, Arc<Fit>>,
 }
 
 /// A judged exposure.
@@ -76,28 +80,38 @@ impl Lesson<'_> {
 
 impl Learned {
     /// Reads every exposure once. Needs the facts of the cameras.
-    pub(super) fn of(notebook: &Notebook, facts: &Facts) -> Self {
+    ///
+    /// What was learnt before is told again of exposures that are not among `others`, and of logs that are the same; without
+    /// `others` any may differ.
+    pub(super) fn of(
+        notebook: &Notebook,
+        facts: &Facts,
+        before: &Self,
+        others: Option<&BTreeSet<String>>,
+    ) -> Self {
         let mut learned = Self::default();
         for (block, _) in notebook.cameras() {
             let next = learned.cameras.len();
             learned.cameras.entry(block.id.clone()).or_insert(next);
         }
-        let read: Vec<(&str, &str, Reading)> = notebook
-            .blocks
+        let exposures = notebook.exposures().filter(|(block, _)| !block.doubled);
+        let exposures: Vec<(&Block, &Exposure)> = exposures.collect();
+        let known = |id: &str| match others {
+            Some(others) if !others.contains(id) => before.readings.get(id).cloned(),
+            _ => None,
+        };
+        let anew = |id: &str, exposure: &Exposure| learned.read(id, exposure, notebook, facts).map(Arc::new);
+        let readings: Vec<Option<Arc<Reading>>> = exposures
             .par_iter()
-            .filter(|block| !block.doubled)
-            .filter_map(|block| match &block.body {
-                Body::Exposure(exposure) => {
-                    let paper = &exposure.paper.get()?.value;
-                    let reading = learned.read(&block.id, exposure, notebook, facts)?;
-                    Some((paper.as_str(), block.id.as_str(), reading))
-                }
-                _ => None,
-            })
+            .map(|(block, exposure)| known(&block.id).unwrap_or_else(|| anew(&block.id, exposure)))
             .collect();
         // Where a fit will be asked for: before each exposure without a time, and at the end.
         let mut asked: BTreeMap<&str, Vec<Timestamp>> = BTreeMap::new();
-        for (paper, id, reading) in read {
+        for ((block, exposure), reading) in exposures.iter().zip(&readings) {
+            let (Some(paper), Some(reading)) = (exposure.paper.get(), reading) else {
+                continue;
+            };
+            let paper = paper.value.as_str();
             let Some((_, body)) = notebook.paper(paper) else {
                 continue;
             };
@@ -105,9 +119,9 @@ impl Learned {
                 .papers
                 .entry(paper.to_owned())
                 .or_insert_with(|| PaperLog::new(body));
-            match reading.taught {
-                Some(Ok(noted)) => log.noted.push(noted),
-                Some(Err(why)) => log.mute.push((id.to_owned(), why)),
+            match &reading.taught {
+                Some(Ok(noted)) => log.noted.push(noted.clone()),
+                Some(Err(why)) => log.mute.push((block.id.clone(), why)),
                 None => {}
             }
             asked.entry(paper).or_default().extend(reading.asks);
@@ -117,8 +131,16 @@ impl Learned {
             let moments = asked.get(paper.as_str()).map_or(&[][..], Vec::as_slice);
             let mut sizes: BTreeSet<usize> = moments.iter().map(|at| log.known(Some(*at))).collect();
             sizes.insert(log.known(None));
-            log.fits = sizes.into_iter().map(|size| (size, log.fit(size))).collect();
+            let before = before.papers.get(paper).filter(|old| old.prior == log.prior);
+            let kept = |size| {
+                let old = before.filter(|old| old.window(size) == log.window(size))?;
+                old.fits.get(&size).cloned()
+            };
+            let fit = |size| kept(size).unwrap_or_else(|| Arc::new(log.fit(size)));
+            log.fits = sizes.into_iter().map(|size| (size, fit(size))).collect();
         });
+        let ids = exposures.iter().map(|(block, _)| block.id.clone());
+        learned.readings = ids.zip(readings).collect();
         learned
     }
 
@@ -179,7 +201,7 @@ impl Learned {
         let log = self.papers.get(paper)?;
         let size = log.known(moment);
         let fit = match log.fits.get(&size) {
-            Some(fit) => Cow::Borrowed(fit),
+            Some(fit) => Cow::Borrowed(&**fit),
             None => Cow::Owned(log.fit(size)),
         };
         Some(Lesson {
@@ -224,6 +246,7 @@ impl Learned {
 }
 
 /// What one exposure is to the log.
+#[derive(Debug)]
 struct Reading {
     /// When it wants to know what the log tells.
     asks: Option<Timestamp>,

@@ -150,7 +150,7 @@ impl Facts {
         let mut computed = 0;
         for needs_learning in [false, true] {
             if needs_learning {
-                let learned = Learned::of(notebook, &self);
+                let learned = Learned::of(notebook, &self, &self.learned, reach.other_exposures());
                 let before = std::mem::replace(&mut self.learned, learned);
                 reach.learn(before, &self.learned);
             }
