@@ -1,12 +1,14 @@
 //! A fact: a value or the reason why there is none, and where it comes from.
 
+use std::borrow::Cow;
+
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 /// A computed value of a block.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fact {
     /// Its short name, such as `pH` or `tea.duration`.
-    pub name: String,
+    pub name: Cow<'static, str>,
     /// What is measured: fixed for each name.
     pub measure: Measure,
     /// The value, or why there is none.
@@ -103,7 +105,7 @@ pub fn canonical_unit(dimension: Dimension) -> &'static str {
 
 impl Fact {
     /// A fact without inputs yet.
-    pub fn new(name: impl Into<String>, measure: Measure, formula: &'static str) -> Self {
+    pub fn new(name: impl Into<Cow<'static, str>>, measure: Measure, formula: &'static str) -> Self {
         Self {
             name: name.into(),
             measure,

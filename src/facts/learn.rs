@@ -47,7 +47,7 @@ struct PaperLog {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Noted {
     /// Its block's id.
-    pub id: String,
+    pub id: Arc<str>,
     /// When it was made.
     pub at: Timestamp,
     /// What the fit sees of it.
@@ -73,7 +73,7 @@ impl Lesson<'_> {
 
     /// The ids of the exposures at some places.
     pub fn ids(&self, places: &[usize]) -> Vec<&str> {
-        let of = |at: &usize| self.noted.get(*at).map(|noted| noted.id.as_str());
+        let of = |at: &usize| self.noted.get(*at).map(|noted| &*noted.id);
         places.iter().filter_map(of).collect()
     }
 }
@@ -86,24 +86,28 @@ impl Learned {
     pub(super) fn of(
         notebook: &Notebook,
         facts: &Facts,
-        before: &Self,
+        before: &mut Self,
         others: Option<&BTreeSet<String>>,
     ) -> Self {
         let mut learned = Self::default();
+        let mut known = std::mem::take(&mut before.readings);
+        match others {
+            Some(others) => others.iter().for_each(|id| drop(known.remove(id))),
+            None => known = ByName::default(),
+        }
         for (block, _) in notebook.cameras() {
             let next = learned.cameras.len();
             learned.cameras.entry(block.id.clone()).or_insert(next);
         }
         let exposures = notebook.exposures().filter(|(block, _)| !block.doubled);
         let exposures: Vec<(&Block, &Exposure)> = exposures.collect();
-        let known = |id: &str| match others {
-            Some(others) if !others.contains(id) => before.readings.get(id).cloned(),
-            _ => None,
-        };
         let anew = |id: &str, exposure: &Exposure| learned.read(id, exposure, notebook, facts).map(Arc::new);
         let readings: Vec<Option<Arc<Reading>>> = exposures
             .par_iter()
-            .map(|(block, exposure)| known(&block.id).unwrap_or_else(|| anew(&block.id, exposure)))
+            .map(|(block, exposure)| {
+                let known = known.get(&block.id).cloned();
+                known.unwrap_or_else(|| anew(&block.id, exposure))
+            })
             .collect();
         // Where a fit will be asked for: before each exposure without a time, and at the end.
         let mut asked: BTreeMap<&str, Vec<Timestamp>> = BTreeMap::new();
@@ -139,8 +143,13 @@ impl Learned {
             let fit = |size| kept(size).unwrap_or_else(|| Arc::new(log.fit(size)));
             log.fits = sizes.into_iter().map(|size| (size, fit(size))).collect();
         });
-        let ids = exposures.iter().map(|(block, _)| block.id.clone());
-        learned.readings = ids.zip(readings).collect();
+        // Those of exposures that are gone are never asked for again.
+        for ((block, _), reading) in exposures.iter().zip(readings) {
+            if known.get(&block.id).is_none() {
+                known.insert(block.id.clone(), reading);
+            }
+        }
+        learned.readings = known;
         learned
     }
 
@@ -187,7 +196,7 @@ impl Learned {
         );
         Some(match entry {
             Some(entry) => Ok(Noted {
-                id: id.to_owned(),
+                id: id.into(),
                 at,
                 entry,
             }),

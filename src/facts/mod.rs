@@ -150,8 +150,8 @@ impl Facts {
         let mut computed = 0;
         for needs_learning in [false, true] {
             if needs_learning {
-                let learned = Learned::of(notebook, &self, &self.learned, reach.other_exposures());
-                let before = std::mem::replace(&mut self.learned, learned);
+                let mut before = std::mem::take(&mut self.learned);
+                self.learned = Learned::of(notebook, &self, &mut before, reach.other_exposures());
                 reach.learn(before, &self.learned);
             }
             let blocks = notebook.blocks.par_iter().filter(|block| {

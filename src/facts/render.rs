@@ -73,7 +73,7 @@ pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn F
 fn object(facts: &[Fact]) -> String {
     let object: Map<String, Json> = facts
         .iter()
-        .map(|fact| (fact.name.clone(), json_of(fact)))
+        .map(|fact| (fact.name.to_string(), json_of(fact)))
         .collect();
     let text = serde_json::to_string_pretty(&object).unwrap_or_default();
     text.replace('\n', "\n      ")

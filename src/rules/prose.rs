@@ -119,7 +119,7 @@ fn fact(notebook: &Notebook, facts: &Facts, reference: &Reference) -> Option<Fin
         format!("{} has no fact `{short}`", block.kind().with_article())
     };
     let mut finding = Finding::fault(slug::FACT_UNKNOWN, name.span, message);
-    let known = of_block.iter().map(|fact| fact.name.as_str());
+    let known = of_block.iter().map(|fact| fact.name.as_ref());
     finding = match nearest(short, known.clone()) {
         Some(near) => finding
             .help(format!("did you mean `{id}.{near}`?"))

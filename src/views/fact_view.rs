@@ -104,21 +104,21 @@ fn hangs(block: &Block, fact: &Fact, bath: Option<&Bath>) -> bool {
         Body::Recipe(written) => {
             let recipe = bath.map_or(&**written, |bath| &bath.recipe);
             let whole = !fact.name.contains('.');
-            let of_steps = matches!(fact.name.as_str(), "duration" | "hands-on");
+            let of_steps = matches!(fact.name.as_ref(), "duration" | "hands-on");
             let has_steps =
                 !recipe.steps.is_empty() || recipe.parts.iter().any(|part| !part.steps.is_empty());
             // What cannot be computed of a bath is said once, at its pH; and no gas is nothing to tell.
-            let follows = matches!(fact.name.as_str(), "gas" | "sheets-until-spent")
+            let follows = matches!(fact.name.as_ref(), "gas" | "sheets-until-spent")
                 && fact.range().is_none_or(|range| range.high <= 0.0);
-            whole && !follows && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_str())
+            whole && !follows && (!of_steps || has_steps) && !ASIDE.contains(&fact.name.as_ref())
         }
         // The row says what was written, with its evidence.
-        Body::Paper(paper) => match fact.name.as_str() {
+        Body::Paper(paper) => match fact.name.as_ref() {
             "reciprocity" => paper.reciprocity.get().is_none(),
             "from-log" => fact.value.is_ok(),
             _ => true,
         },
-        Body::Exposure(exposure) => match (fact.name.as_str(), exposure.light.get()) {
+        Body::Exposure(exposure) => match (fact.name.as_ref(), exposure.light.get()) {
             ("light", Some(light)) => !matches!(light.value, crate::notebook::Light::Value(_)),
             ("light", None) => false,
             // A gap of the light is a gap of all: it is said once, at the time.
@@ -130,7 +130,7 @@ fn hangs(block: &Block, fact: &Fact, bath: Option<&Bath>) -> bool {
 }
 
 fn label(block: &Block, fact: &Fact, bath: Option<&Bath>) -> String {
-    let name = fact.name.as_str();
+    let name = fact.name.as_ref();
     match (block.kind(), name) {
         (Kind::Process, "duration") => return "the whole line".to_owned(),
         (Kind::Exposure, "time") if AS_WRITTEN.contains(&fact.formula) => return "time given".to_owned(),

@@ -66,7 +66,7 @@ pub(super) fn of_paper(desk: &Desk<'_>, block: &Block) -> Option<Plotted> {
             Some(Dot {
                 x: metered(noted.entry.x),
                 y: libm::exp2(noted.entry.y),
-                name: (named && desk.places.is_open(&noted.id)).then(|| noted.id.clone()),
+                name: (named && desk.places.is_open(&noted.id)).then(|| noted.id.to_string()),
             })
         };
         places.iter().filter_map(of).collect::<Vec<_>>()

@@ -232,7 +232,7 @@ fn changes(block: &Block, facts: &Facts, other: &Facts, style: Style) -> Vec<Cha
             let alike = before == after_text || (close && !fact.name.ends_with("pH"));
             (!alike).then(|| Change {
                 what: fact_view::view(block, fact, bath, style).label,
-                fact: fact.name.clone(),
+                fact: fact.name.to_string(),
                 before,
                 after: after_text,
             })

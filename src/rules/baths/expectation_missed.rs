@@ -92,7 +92,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
                     .facts
                     .of_block(&block.id)
                     .iter()
-                    .map(|fact| fact.name.as_str());
+                    .map(|fact| fact.name.as_ref());
                 let mut finding =
                     report.finding(name.span, format!("this recipe has no fact `{}`", name.value));
                 if let Some(near) = nearest(&name.value, names) {
