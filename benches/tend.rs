@@ -12,12 +12,13 @@ mod support;
 
 use std::cell::Cell;
 use std::fs;
+use std::hint::black_box;
 use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use trayside::host::Disk;
 use trayside::pipeline::{File, Progress, Proof, Silent};
-use trayside::tend::{Named, Session};
+use trayside::tend::{Named, Session, Shown};
 
 /// When each phase of a round began.
 struct Phases {
@@ -52,7 +53,9 @@ fn main() {
         let host = Disk::open(folder.path()).unwrap();
         let mut session = Session::new(&host);
         let since = Instant::now();
-        session.round(&Named::new(), &Silent).unwrap().unwrap();
+        let round = session.round(&Named::new(), &Silent).unwrap().unwrap();
+        let shown = Shown::after(&Shown::default(), &round);
+        drop(round);
         println!("{pages} pages, first round {:.2?}", since.elapsed());
         let path = "log/004/page-00444.md";
         let page = folder.path().join(path);
@@ -80,8 +83,10 @@ fn main() {
                     fs::write(&page, before.replacen(from, &to, 1)).unwrap();
                     last = Phases::new();
                     let since = last.since;
-                    let mut first = |_: &Proof, pages: Vec<File>| {
+                    let mut first = |proof: &Proof, pages: Vec<File>| {
                         assert_eq!(pages.len(), 1);
+                        // What the preview shows from now on.
+                        black_box(shown.with_first(proof, &pages));
                         fresh.push(since.elapsed());
                     };
                     let round = session.round_with(&named, &last, &mut first).unwrap().unwrap();

@@ -143,7 +143,9 @@ pub(super) fn render(
 fn sheets(frames: &[Frame]) -> Vec<Vec<&[Frame]>> {
     let mut sheets: Vec<Vec<&[Frame]>> = Vec::new();
     let mut full = 0;
-    for day in frames.chunk_by(|a, b| a.day == b.day) {
+    let days = frames.chunk_by(|a, b| a.day == b.day);
+    // A day with very many frames runs over several files.
+    for day in days.flat_map(|day| day.chunks(FRAMES)) {
         if sheets.is_empty() || (full > 0 && full + day.len() > FRAMES) {
             sheets.push(Vec::new());
             full = 0;

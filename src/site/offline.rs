@@ -3,16 +3,16 @@
 //!
 //! The worker's text changes exactly when the site does: its version is the hash of all files.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use rayon::prelude::*;
-use serde::Serialize;
 use serde_json::json;
 
 use super::SiteFile;
 use super::names::Names;
 use crate::host::Bytes;
-use crate::source::fnv_64;
+use crate::source::{ByName, fnv_64};
 use crate::views::page::{Piece, SiteView};
 
 /// How much is kept at first, in bytes: what a phone takes in over a slow line while a page is being read. Common practice,
@@ -24,61 +24,73 @@ const WORKER: &str = include_str!("../../templates/site/worker.js");
 /// A file of the site by its path from the root, with what stands in it.
 pub type Written<'f> = (&'f str, &'f Bytes);
 
-/// Files that were hashed, by path. What has not changed since is not hashed again: a hash takes far longer than to see that.
+/// Files that were listed, by path. What has not changed since is not hashed again: a hash takes far longer than to see
+/// that.
 #[derive(Debug, Default)]
-pub struct Hashes(BTreeMap<String, (Bytes, u64)>);
+pub struct Hashes(ByName<String, (Bytes, Arc<str>)>);
 
 impl Hashes {
-    fn of(&self, path: &str, bytes: &Bytes) -> u64 {
+    /// The line of a file in the list: its path and its hash, as JSON has a key and its value.
+    fn line(&self, path: &str, bytes: &Bytes) -> (Arc<str>, bool) {
         let known = self.0.get(path);
         match known.filter(|(known, _)| Bytes::ptr_eq(known, bytes) || known == bytes) {
-            Some((_, hash)) => *hash,
-            None => fnv_64(&[bytes]),
+            Some((_, line)) => (Arc::clone(line), false),
+            None => {
+                let path = serde_json::Value::from(path);
+                (format!("{path}:\"{:016x}\"", fnv_64(&[bytes])).into(), true)
+            }
         }
     }
-}
 
-/// What is kept, for the worker.
-#[derive(Debug, Serialize)]
-struct Kept<'f> {
-    version: String,
-    /// What is kept before anybody opens it, most needed first.
-    first: Vec<&'f str>,
-    /// Every file, and its hash.
-    files: BTreeMap<&'f str, String>,
+    /// The lines of all files in the order of their paths, with commas between them.
+    fn lines(&mut self, written: &[Written<'_>]) -> String {
+        let mut lines: Vec<(&str, Arc<str>, bool)> = written
+            .par_iter()
+            .map(|&(path, bytes)| {
+                let (line, is_new) = self.line(path, bytes);
+                (path, line, is_new)
+            })
+            .collect();
+        for ((path, line, is_new), (_, bytes)) in lines.iter().zip(written) {
+            if *is_new {
+                self.0
+                    .insert((*path).to_owned(), (Bytes::clone(bytes), Arc::clone(line)));
+            }
+        }
+        if self.0.len() > written.len() {
+            let there: ByName<&str, ()> = written.iter().map(|(path, _)| (*path, ())).collect();
+            self.0.retain(|path| there.get(path).is_some());
+        }
+        lines.par_sort_unstable_by_key(|(path, ..)| *path);
+        let mut out = String::with_capacity(lines.iter().map(|(_, line, _)| line.len() + 1).sum());
+        for (at, (_, line, _)) in lines.iter().enumerate() {
+            if at > 0 {
+                out.push(',');
+            }
+            out.push_str(line);
+        }
+        out
+    }
 }
 
 /// The list, the worker and the manifest for a site whose files are all written. `hashes` are those of an earlier list.
 pub fn files(site: &SiteView<'_>, written: &[Written<'_>], hashes: &mut Hashes) -> Vec<SiteFile> {
     let names = Names::of(site);
-    let hashed: Vec<(String, (Bytes, u64))> = written
-        .par_iter()
-        .map(|&(path, bytes)| (path.to_owned(), (Bytes::clone(bytes), hashes.of(path, bytes))))
-        .collect();
-    hashes.0 = hashed.into_iter().collect();
-    let files: BTreeMap<&str, String> = hashes
-        .0
-        .iter()
-        .map(|(path, (_, hash))| (path.as_str(), format!("{hash:016x}")))
-        .collect();
-    let parts: Vec<&[u8]> = files
-        .iter()
-        .flat_map(|(path, hash)| [path.as_bytes(), b"\n", hash.as_bytes(), b"\n"])
-        .collect();
-    let kept = Kept {
-        version: format!("{:016x}", fnv_64(&parts)),
-        first: first(site, &names, written),
-        files,
-    };
+    let lines = hashes.lines(written);
+    let version = format!("{:016x}", fnv_64(&[lines.as_bytes()]));
+    // What is kept before anybody opens it, most needed first; and every file with its hash.
+    let list = format!(
+        "{{\"version\":\"{version}\",\"first\":{},\"files\":{{{lines}}}}}",
+        json!(first(site, &names, written))
+    );
     let pages = written
         .iter()
         .filter(|(path, _)| ending(path) == "html" && !leads_on(&names, path))
         .count();
     let worker = WORKER
-        .replace("@VERSION@", &kept.version)
+        .replace("@VERSION@", &version)
         .replace("@PAGES@", &pages.to_string())
         .replace("@NOT_KEPT@", &names.not_kept);
-    let list = serde_json::to_string(&kept).unwrap_or_default();
     let file = |path: &str, text: String| SiteFile::text(path.to_owned(), text);
     vec![
         file("kept.json", list),

@@ -35,6 +35,21 @@ impl<K: Borrow<str> + Hash + Eq + Ord, V> ByName<K, V> {
         self.0.remove(name)
     }
 
+    /// How many names there are.
+    pub fn len(&self) -> usize {
+        self.0.len()
+    }
+
+    /// Whether there is no name.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Takes away the names that are not `wanted`.
+    pub fn retain(&mut self, wanted: impl Fn(&str) -> bool) {
+        self.0.retain(|name, _| wanted(name.borrow()));
+    }
+
     /// The value of a name, which begins as the default one.
     pub fn get_or_default(&mut self, name: K) -> &mut V
     where

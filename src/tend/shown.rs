@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
 
 use super::answers::hash_of;
 use super::session::Round;
@@ -50,12 +51,14 @@ struct Stale {
 #[derive(Debug, Clone, Default)]
 pub struct Shown {
     /// By path from the site's root; cards stand below `cards/`.
-    files: BTreeMap<String, Held>,
+    files: Arc<BTreeMap<String, Held>>,
+    /// Of these, pages that were saved since then.
+    first: BTreeMap<String, Held>,
     stale: BTreeMap<String, Stale>,
     /// Pages as they were when nothing was wrong with them.
-    good: BTreeMap<String, Held>,
+    good: Arc<BTreeMap<String, Held>>,
     /// Where pages of the notebook stand, those included that can no longer be read.
-    places: BTreeMap<String, String>,
+    places: Arc<BTreeMap<String, String>>,
     summary: Summary,
     trouble: Option<String>,
     mark: String,
@@ -64,42 +67,44 @@ pub struct Shown {
 impl Shown {
     /// The state after a round, which had `before` before it.
     pub fn after(before: &Self, round: &Round) -> Self {
-        let mut shown = Self {
-            files: taken(&before.files, round),
-            summary: summary(round),
-            ..Self::default()
-        };
         let faulty = faulty(&round.proof);
         let sources = &round.proof.sources;
-        for (file, place) in site_paths(&round.proof.notebook) {
-            shown.places.insert(sources.path(file).to_owned(), place);
-        }
-        for path in faulty
-            .keys()
-            .filter(|path| !shown.places.contains_key(**path))
-            .copied()
-            .collect::<Vec<_>>()
-        {
-            if let Some(place) = before.places.get(path) {
-                shown.places.insert(path.to_owned(), place.clone());
+        let sites = site_paths(&round.proof.notebook);
+        let sites = sites.into_iter();
+        let mut places: BTreeMap<String, String> = sites
+            .map(|(file, place)| (sources.path(file).to_owned(), place))
+            .collect();
+        for path in faulty.keys() {
+            if let (false, Some(place)) = (places.contains_key(*path), before.places.get(*path)) {
+                places.insert((*path).to_owned(), place.clone());
             }
         }
-        for (path, place) in &shown.places {
+        let files = taken(&before.files, round);
+        let (mut good, mut stale) = (BTreeMap::new(), BTreeMap::new());
+        for (path, place) in &places {
             match faulty.get(path.as_str()) {
                 Some(why) => {
-                    if let Some(held) = before.good.get(place) {
-                        shown.good.insert(place.clone(), held.clone());
+                    if let Some(held) = before.good(place) {
+                        good.insert(place.clone(), held.clone());
                         let (held, why) = (held.clone(), why.clone());
-                        shown.stale.insert(place.clone(), Stale { held, why });
+                        stale.insert(place.clone(), Stale { held, why });
                     }
                 }
                 None => {
-                    if let Some(held) = shown.files.get(place) {
-                        shown.good.insert(place.clone(), held.clone());
+                    if let Some(held) = files.get(place) {
+                        good.insert(place.clone(), held.clone());
                     }
                 }
             }
         }
+        let mut shown = Self {
+            files: Arc::new(files),
+            stale,
+            good: Arc::new(good),
+            places: Arc::new(places),
+            summary: summary(round),
+            ..Self::default()
+        };
         shown.keep_the_site(before, round);
         shown.mark = shown.marked();
         shown
@@ -114,24 +119,32 @@ impl Shown {
             ..self.clone()
         };
         let faulty = faulty(proof);
-        let paths = site_paths(&proof.notebook);
-        let paths: BTreeMap<&str, &str> = paths
-            .iter()
-            .map(|(file, place)| (place.as_str(), proof.sources.path(*file)))
-            .collect();
         for (path, bytes) in pages {
             let Some(place) = path.strip_prefix("site/") else {
                 continue;
             };
-            if paths.get(place).is_none_or(|path| faulty.contains_key(path)) {
+            // A page that is new is shown with all else.
+            let mut known = self.places.iter().filter(|(_, known)| *known == place);
+            if known
+                .next()
+                .is_none_or(|(path, _)| faulty.contains_key(path.as_str()))
+            {
                 continue;
             }
-            let held = Held::of(bytes, shown.files.get(place));
-            shown.stale.remove(place);
-            shown.files.insert(place.to_owned(), held.clone());
-            shown.good.insert(place.to_owned(), held);
+            let held = Held::of(bytes, shown.fresh(place));
+            if shown.stale.remove(place).is_none() && shown.fresh(place) == Some(&held) {
+                continue;
+            }
+            shown.first.insert(place.to_owned(), held);
         }
-        shown.mark = shown.marked();
+        if !shown.first.is_empty() {
+            let mut hasher = DefaultHasher::new();
+            self.mark.hash(&mut hasher);
+            for (path, held) in &shown.first {
+                (path, held.hash).hash(&mut hasher);
+            }
+            shown.mark = format!("{:016x}", hasher.finish());
+        }
         shown
     }
 
@@ -150,7 +163,7 @@ impl Shown {
     /// gives.
     pub fn page(&self, path: &str, as_saved: bool) -> Option<Page<'_>> {
         let stale = self.stale.get(path);
-        let fresh = self.files.get(path);
+        let fresh = self.fresh(path);
         match (stale, fresh) {
             (Some(stale), fresh) if !as_saved || fresh.is_none() => Some(Page {
                 bytes: &stale.held.bytes,
@@ -164,9 +177,19 @@ impl Shown {
         }
     }
 
+    /// What the last save gives.
+    fn fresh(&self, path: &str) -> Option<&Held> {
+        self.first.get(path).or_else(|| self.files.get(path))
+    }
+
+    /// A page as it was when nothing was wrong with it.
+    fn good(&self, path: &str) -> Option<&Held> {
+        self.first.get(path).or_else(|| self.good.get(path))
+    }
+
     /// Whether what the last save gives can be shown beside the stale page.
     pub fn has_fresh(&self, path: &str) -> bool {
-        self.files.contains_key(path)
+        self.fresh(path).is_some()
     }
 
     /// What stands on a stale page's stripe, by page.
@@ -197,26 +220,30 @@ impl Shown {
             finding.rule == slug::TEMPLATE_BROKEN && !self.files.keys().any(|path| is_page(path))
         });
         let Some(broken) = broken else { return };
+        let mut files = BTreeMap::clone(&self.files);
         for (path, held) in before.files.iter().filter(|(path, _)| !is_card(path)) {
             if is_page(path) {
                 let (held, why) = (held.clone(), broken.message.clone());
                 self.stale.entry(path.clone()).or_insert(Stale { held, why });
             } else {
-                self.files.entry(path.clone()).or_insert_with(|| held.clone());
+                files.entry(path.clone()).or_insert_with(|| held.clone());
             }
         }
+        self.files = Arc::new(files);
         for (path, stale) in &before.stale {
             self.stale.insert(path.clone(), stale.clone());
         }
-        self.good.clone_from(&before.good);
-        for (path, place) in &before.places {
-            self.places.entry(path.clone()).or_insert_with(|| place.clone());
+        self.good = Arc::clone(&before.good);
+        let mut places = BTreeMap::clone(&self.places);
+        for (path, place) in before.places.iter() {
+            places.entry(path.clone()).or_insert_with(|| place.clone());
         }
+        self.places = Arc::new(places);
     }
 
     fn marked(&self) -> String {
         let mut hasher = DefaultHasher::new();
-        for (path, held) in &self.files {
+        for (path, held) in self.files.iter() {
             (path, held.hash).hash(&mut hasher);
         }
         for (path, stale) in &self.stale {
