@@ -137,6 +137,7 @@ pub(super) fn render(
     context.insert("lasting", &around.lasting.on(page));
     context.insert("parts", &prose.parts);
     context.insert("scaling", &page.scaling.as_deref().map(inert));
+    context.insert("say", &page.scaling.is_some().then_some(&site.scale_words));
     context.insert("loose", &loose);
     context.insert("tally", &tally(&page.findings));
     context.insert("tally_href", &around.plan.findings_of(at));

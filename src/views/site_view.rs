@@ -14,6 +14,7 @@ use super::blocks::Uses;
 use super::finding_view::{self, Found};
 use super::page::{CardLink, FindingView, PageView, SiteView};
 use super::paths::{Places, root_of};
+use super::words::words_of;
 use super::{clocks, contact, pictures, prose, scaling};
 
 /// The language of the fixed words where the notebook names none.
@@ -107,6 +108,7 @@ fn view<'a>(
     });
     let bodies = bodies.collect();
     let settings = &notebook.settings;
+    let words = words_of(notebook);
     let view = SiteView {
         title: settings
             .title
@@ -128,6 +130,7 @@ fn view<'a>(
         frames: contact::frames(&desk),
         findings,
         summary: desk.found.summary(),
+        scale_words: words.on_page(&words.site.scale),
         pictures: pictures::needs(shown.into_iter().flatten().collect()),
         version: version.to_owned(),
         cards,
