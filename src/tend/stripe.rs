@@ -89,7 +89,7 @@ fn said(summary: Summary) -> String {
 /// Text for HTML in which pairs of backticks set off what was written.
 fn coded(text: &str) -> String {
     let parts: Vec<String> = text.split('`').map(escaped).collect();
-    if parts.len() % 2 == 0 {
+    if parts.len().is_multiple_of(2) {
         return escaped(text);
     }
     let set = parts.iter().enumerate().map(|(at, part)| match at % 2 {
