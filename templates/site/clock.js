@@ -217,11 +217,14 @@
 
   const changed = (next, message) => {
     if (next === run) { say(words.said_nothing); return; }
+    const begins = !run.log.length;
     run = next;
     say(message);
     session.follow(run);
     keep();
     draw();
+    // What stood above the dial is gone now: the time and the trays shall not be scrolled off with it.
+    if (begins) scrollTo(0, 0);
     stayAwake();
   };
 

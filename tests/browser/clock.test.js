@@ -189,6 +189,16 @@ test('every button is large, and a press on it does what its key does', async ()
   }
 });
 
+test('on a small phone in the red view, the dial is in sight once the clock runs', async () => {
+  const { page, close } = await opened({ viewport: { width: 360, height: 640 } });
+  await page.locator('.views [value=red]').click();
+  await page.locator('#clock-press').click();
+  await page.clock.runFor(1000);
+  const box = await page.locator('#clock-dial').boundingBox();
+  assert.ok(box.y >= 0 && box.y + box.height <= 640, JSON.stringify(box));
+  await close();
+});
+
 test('while it runs, the red view lights only the red of the screen, and no large area', async () => {
   const { page, close } = await opened({ viewport: DESK });
   await page.locator('.views [value=red]').click();
