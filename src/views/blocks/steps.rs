@@ -3,7 +3,7 @@
 use crate::notebook::{Figure, Slot, Step, Verb};
 use crate::units::Style;
 
-use super::rows::list;
+use super::super::steps::listed;
 
 /// A step as a line such as `cool to 24 °C (60 °C after 20 min)`.
 pub(super) fn words(step: &Step, makes: &Slot<Figure>, style: Style) -> String {
@@ -12,9 +12,9 @@ pub(super) fn words(step: &Step, makes: &Slot<Figure>, style: Style) -> String {
     let parts: Vec<&str> = step.parts.iter().map(|part| part.value.as_str()).collect();
     match (step.verb, parts.split_last()) {
         (Verb::Pour, Some((into, from))) if !from.is_empty() => {
-            line = format!("pour {} into {into}", list(from));
+            line = format!("pour {} into {into}", listed(from, "and"));
         }
-        (_, Some(_)) => line = format!("{line} {}", list(&parts)),
+        (_, Some(_)) => line = format!("{line} {}", listed(&parts, "and")),
         (_, None) => {}
     }
     if let Some(words) = &step.words {
