@@ -14,6 +14,7 @@ pub(super) fn render(
     context.insert("here", "clock");
     context.insert("root", &clock.root);
     context.insert("clock", clock);
+    context.insert("says", &inert(&serde_json::json!(clock.says).to_string()));
     context.insert("run", &inert(&serde_json::json!(clock.run).to_string()));
     Ok(SiteFile::text(
         clock.path.clone(),

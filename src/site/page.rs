@@ -106,7 +106,7 @@ pub(super) fn render(
     let (before, after) = (turn(at.checked_sub(1)), turn(Some(at + 1)));
     let (tags, lasting) = (around.tags.links(page), around.lasting.on(page));
     let tally_href = around.plan.findings_of(at);
-    // All that stands below is made of these.
+    // All that stands below is made of these; the words over a recipe stand in its `scaling` as well.
     let digest = Digest::of(&(
         common.digest(),
         page,
@@ -153,6 +153,7 @@ pub(super) fn render(
     values.insert("lasting", &lasting);
     values.insert("parts", &prose.parts);
     values.insert("scaling", &page.scaling.as_deref().map(inert));
+    values.insert("say", &page.scaling.is_some().then_some(&site.scale_words));
     values.insert("loose", &loose);
     values.insert("tally", &tally(&page.findings));
     values.insert("tally_href", &tally_href);

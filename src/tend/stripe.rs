@@ -43,7 +43,7 @@ fn foot(line: &Line<'_>) -> String {
             "stale",
             format!(
                 "Not pressed: {}. What you see is older than your last save.",
-                escaped(trouble)
+                coded(trouble)
             ),
         )
     } else if let Some(why) = line.stale {
@@ -52,7 +52,7 @@ fn foot(line: &Line<'_>) -> String {
         });
         (
             "stale",
-            format!("Stale: this page is as it was before {}.{saved}", escaped(why)),
+            format!("Stale: this page is as it was before {}.{saved}", coded(why)),
         )
     } else {
         ("fresh", escaped(&said(line.summary)))
@@ -84,6 +84,19 @@ fn said(summary: Summary) -> String {
     } else {
         said.join(", ")
     }
+}
+
+/// Text for HTML in which pairs of backticks set off what was written.
+fn coded(text: &str) -> String {
+    let parts: Vec<String> = text.split('`').map(escaped).collect();
+    if parts.len().is_multiple_of(2) {
+        return escaped(text);
+    }
+    let set = parts.iter().enumerate().map(|(at, part)| match at % 2 {
+        0 => part.clone(),
+        _ => format!("<code>{part}</code>"),
+    });
+    set.collect()
 }
 
 /// Text for HTML, within and without quotes.

@@ -17,6 +17,11 @@ pub struct Agitation {
     pub first: Option<f64>,
 }
 
+/// What stands before a beat, in the languages that the notebook is printed in.
+const EVERY: [&str; 6] = ["every", "each", "alle", "jede", "jeder", "jeden"];
+/// What stands before a stretch at the beginning.
+const FIRST: [&str; 3] = ["first", "erste", "ersten"];
+
 impl Agitation {
     /// Reads words such as `rock 10 s every minute` or `keep it moving for the first half minute`. Words that name no time are
     /// kept as they are: whoever shows them cannot prompt, and does not guess.
@@ -29,7 +34,8 @@ impl Agitation {
             .collect();
         let at = |word: &str| list.iter().position(|known| *known == word);
         let after = |place: usize| seconds(list.get(place + 1..)?, style);
-        let beat_at = at("every").or_else(|| at("each"));
+        let first_of = |words: &[&str]| words.iter().find_map(|word| at(word));
+        let beat_at = first_of(&EVERY);
         let beat = beat_at.and_then(after).filter(|every| *every >= 1.0);
         // The stretch stands right before the beat: `10 s every minute`.
         let before = beat_at.and_then(|at| list.get(..at)).unwrap_or(&[]);
@@ -38,7 +44,7 @@ impl Agitation {
             words: words.to_owned(),
             every: beat,
             lasts: lasts.filter(|lasts| beat.is_some_and(|every| *lasts <= every)),
-            first: at("first").and_then(after),
+            first: first_of(&FIRST).and_then(after),
         }
     }
 }
@@ -54,8 +60,8 @@ fn seconds(words: &[&str], style: Style) -> Option<f64> {
 fn whole_time(words: &[&str], style: Style) -> Option<f64> {
     match words {
         ["minute"] => Some(60.0),
-        ["half", "minute"] | ["half", "a", "minute"] | ["half-minute"] => Some(30.0),
-        ["second"] => Some(1.0),
+        ["half" | "halbe", "minute"] | ["half", "a", "minute"] | ["half-minute"] => Some(30.0),
+        ["second" | "sekunde"] => Some(1.0),
         _ => {
             let amount = parse(&words.join(" "), &[Dimension::Time], style).ok()?;
             (amount.range.best > 0.0).then_some(amount.range.best)
@@ -87,6 +93,11 @@ mod tests {
             (Some(30.0), Some(5.0), Some(30.0))
         );
         assert_eq!(read("Rock 5 s every 1 min 30 s"), (Some(90.0), Some(5.0), None));
+        assert_eq!(read("10 s alle 60 s kippen"), (Some(60.0), Some(10.0), None));
+        assert_eq!(
+            read("die erste halbe Minute bewegen, dann 5 s jede Minute"),
+            (Some(60.0), Some(5.0), Some(30.0))
+        );
     }
 
     #[test]
@@ -97,6 +108,8 @@ mod tests {
             "now and then",
             "lift one corner, then the next",
             "every so often",
+            "alle Ecken heben",
+            "ständig bewegen",
             "",
         ] {
             assert_eq!(read(words), (None, None, None), "{words}");

@@ -1,6 +1,8 @@
 //! A process as a page that runs: the line of trays, its timetables for one sheet and for several, and what is needed to
 //! write the session down afterwards.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::agitation::Agitation;
@@ -28,6 +30,10 @@ pub struct ClockPage {
     pub tables: Vec<TimeTable>,
     /// Why there is no table for more sheets, where there is not.
     pub no_more: Option<String>,
+    /// The page's fixed words, by name.
+    pub words: BTreeMap<&'static str, &'static str>,
+    /// What its script says, by name.
+    pub says: BTreeMap<&'static str, &'static str>,
     /// The same for a script, as numbers.
     pub run: Run,
 }

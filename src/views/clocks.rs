@@ -148,6 +148,8 @@ fn page(desk: &Desk<'_>, offers: &Offers<'_>, block: &Block, process: &Process) 
         tables: run.plans.iter().map(|plan| table(&run, plan, &trays)).collect(),
         trays,
         no_more,
+        words: words.on_page(&words.site.clock),
+        says: words.on_page(&words.site.clock_says),
         run,
     })
 }

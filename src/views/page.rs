@@ -1,5 +1,6 @@
 //! A page of the site (later also of the journal): prose, computed facts, and blocks as plain tables.
 
+use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};
 
 use pulldown_cmark::Event;
@@ -35,6 +36,8 @@ pub struct SiteView<'a> {
     pub clocks: Vec<ClockPage>,
     /// Cards that were pressed beside the site.
     pub cards: Vec<CardLink>,
+    /// The words over a recipe that scales, by name.
+    pub scale_words: BTreeMap<&'static str, &'static str>,
     /// Pictures that the pages show, each once, in order of path: whoever writes the site writes these as well.
     pub pictures: Vec<PictureNeed>,
     /// The version of trayside that pressed it.

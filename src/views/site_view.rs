@@ -14,6 +14,7 @@ use super::blocks::Uses;
 use super::finding_view::{self, Found};
 use super::page::{CardLink, FindingView, PageView, SiteView};
 use super::paths::{Places, root_of};
+use super::words::words_of;
 use super::{clocks, contact, pictures, prose, scaling};
 
 /// The language of the fixed words where the notebook names none.
@@ -109,6 +110,7 @@ fn view<'a>(
     });
     let bodies_at = bodies_at.collect();
     let settings = &notebook.settings;
+    let words = words_of(notebook);
     let frame_count = contact::count(&desk);
     let frames = if bodies.is_some() {
         Vec::new()
@@ -137,6 +139,7 @@ fn view<'a>(
         frame_count,
         findings,
         summary: desk.found.summary(),
+        scale_words: words.on_page(&words.site.scale),
         pictures: pictures::needs(shown.into_iter().flatten().collect()),
         version: version.to_owned(),
         cards,

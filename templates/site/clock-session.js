@@ -62,7 +62,7 @@
       const baths = new Map(line.trays.filter((tray) => tray.bath).map((tray) => [tray.bath, tray.name]));
       for (const [bath, name] of baths) {
         const mixed = line.batches.filter((batch) => batch.of === bath);
-        if (mixed.length) parts.push(choice(fill(words.told_bath, { tray: name }), bath, mixed, told.baths[bath], (id) => { told.baths[bath] = id; }));
+        if (mixed.length) parts.push(choice(name, bath, mixed, told.baths[bath], (id) => { told.baths[bath] = id; }));
       }
       if (line.lamps.length) parts.push(choice(words.told_lamp, "lamp", line.lamps, told.lamp, (id) => { told.lamp = id; }));
       const warm = make("input", { type: "text", inputMode: "decimal", value: told.temperature, autocomplete: "off" });

@@ -27,6 +27,9 @@
       return face(Math.ceil(one.left));
     };
 
+    // The figure alone: what is left, or how long a sheet has lain where the eye ends it.
+    const short = (one) => (one.left === null ? face(one.for) : one.left <= 0 ? words.now : face(Math.ceil(one.left)));
+
     const head = (key, one, left) => ({ head: fill(words[key], { sheet: one.sheet + 1, from: name(one.tray) }), figure: left });
 
     // The large figure and the lines about it.
@@ -65,9 +68,9 @@
         const way = line.trays[one.tray].agitation.words;
         alike.set(way, [...(alike.get(way) || []), one.sheet + 1]);
       }
-      return [...alike].map(([way, all]) => fill(words.call_agitate, { sheet: all.join(", "), way })).join(" ");
+      return [...alike].map(([way, all]) => fill(all.length > 1 ? words.call_agitate_many : words.call_agitate, { sheet: all.join(", "), way })).join(" ");
     };
 
-    return { name, sentence, isOut, hour, status, dial, ways };
+    return { name, sentence, isOut, hour, status, short, dial, ways };
   };
 })();

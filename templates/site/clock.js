@@ -112,6 +112,7 @@
   const beds = [...document.querySelectorAll("#clock-line .bed")];
   const calm = matchMedia("(prefers-reduced-motion: reduce)");
   const tokens = [];
+  let deep = 0;
 
   // Moves a token to a tray: it is lifted, and glides for as long as the move takes.
   const carry = (token, bed, lasts) => {
@@ -131,8 +132,11 @@
 
   const drawLine = (now) => {
     now.sheets.forEach((one, index) => {
-      tokens[index] = tokens[index] || make("b", { className: "sheet", textContent: String(index + 1) });
+      tokens[index] = tokens[index] || make("span", { className: "token" },
+        make("b", { className: "number", textContent: String(index + 1) }), make("span", { className: "left", ariaHidden: "true" }));
       const token = tokens[index];
+      // Its figure stands in its tray; the list below says the same in words.
+      write(token.lastChild, one.is === "lying" ? tell.short(one) : "");
       const bed = beds[Math.min(one.tray + 1, beds.length - 1)];
       if (token.parentElement !== bed) carry(token, bed, one.is === "moving" ? one.arrives - now.clock : 0);
       token.classList.toggle("moving", one.is === "moving");
@@ -140,6 +144,8 @@
       token.classList.toggle("stirred", one.stirs === true && !now.paused);
     });
     while (tokens.length > now.sheets.length) tokens.pop().remove();
+    // Every tray is as deep from the start as the string will have to be: nothing jumps under a thumb.
+    if (deep !== tokens.length) at("line").style.setProperty("--sheets", deep = tokens.length);
     const there = now.next || now.open[0] || null;
     beds.forEach((bed, index) => bed.parentElement.classList.toggle("at", there !== null && now.begun && there.tray + 1 === index));
   };
@@ -148,7 +154,7 @@
   const drawSheets = (now) => {
     now.sheets.forEach((one, index) => {
       if (!rows[index]) {
-        const parts = { number: make("b", { className: "sheet", textContent: String(index + 1) }), where: make("span", { className: "where" }), left: make("span", { className: "left" }) };
+        const parts = { number: make("b", { className: "number", textContent: String(index + 1) }), where: make("span", { className: "where" }), left: make("span", { className: "left" }) };
         const button = make("button", { type: "button" }, parts.number, " ", parts.where, " ", parts.left);
         button.dataset.sheet = String(index);
         rows[index] = { ...parts, button, row: make("li", {}, button) };
@@ -175,6 +181,7 @@
     write(at("next"), shown.next);
     write(at("press-words"), shown.press);
     show(at("press"), Boolean(shown.press));
+    show(at("ready"), now.done);
     show(at("count"), !now.begun);
     const moved = now.sheets.filter((one) => one.is === "lying" && one.stirs !== false && run.line.trays[one.tray].agitation);
     write(at("way"), now.begun && !now.paused ? tell.ways(moved) : "");
@@ -210,11 +217,14 @@
 
   const changed = (next, message) => {
     if (next === run) { say(words.said_nothing); return; }
+    const begins = !run.log.length;
     run = next;
     say(message);
     session.follow(run);
     keep();
     draw();
+    // What stood above the dial is gone now: the time and the trays shall not be scrolled off with it.
+    if (begins) scrollTo(0, 0);
     stayAwake();
   };
 

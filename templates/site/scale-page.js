@@ -87,7 +87,7 @@
     const said = block.querySelector(".scaled");
     const mixed = block.querySelector(".mixed");
     const written = [...block.querySelectorAll(".written")];
-    const words = said.dataset;
+    const words = page.words.form;
     const field = (name) => form.elements[name];
     const list = (name) => form.querySelector(`[data-list="${name}"]`);
     const picked = (name) => form.querySelector(`input[name="${name}"]:checked`)?.value;
@@ -95,7 +95,7 @@
     /** A packet's amount as the shelf tells it: number, unit, and the litres that it would make. */
     const held = (limit) => {
       const [number, unit = ""] = (limit.there ?? "").split("\u00a0");
-      const found = typed(number, TENS[unit] ?? 0);
+      const found = typed(page, number, TENS[unit] ?? 0);
       return { number, unit, litres: found ? found.value / limit[measure(limit)] : Infinity };
     };
     const own = write.volume(recipe.makes);
@@ -142,11 +142,12 @@
       const text = input.value.trim();
       if (text === "") return [input, null];
       if (by === "sheets") {
-        return [input, /^\d{1,15}$/.test(text) ? { by, sheets: Number(text) } : { refused: words.whole }];
+        return [input, /^\d{1,15}$/.test(text) ? { by, sheets: Number(text) } : { refused: words.whole_wanted }];
       }
       const unit = { volume: picked("volume-unit"), limit: picked("there-unit") ?? "", tray: "mm" }[by];
-      const number = typed(text, TENS[unit] ?? 0);
-      if (!number) return [input, { refused: words.number }];
+      const number = typed(page, text, TENS[unit] ?? 0);
+      if (!number) return [input, { refused: words.number_wanted }];
+      if (number.two) return [input, { refused: fill(words.two_numbers, ...number.two) }];
       if (by === "volume") return [input, { by, litres: number.value }];
       if (by === "tray") return [input, { by, tray: Number(picked("tray")), depth: number.value }];
       return [input, {
@@ -203,7 +204,7 @@
       }
       clearTimeout(waits);
       show();
-      asWritten(words.reset);
+      asWritten(words.as_written);
     });
     show();
     form.hidden = false;

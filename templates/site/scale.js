@@ -83,12 +83,16 @@ globalThis.traysideScale = (() => {
 
   /**
    * A number as it is typed, with the notebook's decimal mark or the keyboard's, and its exact value in a unit that is
-   * `1e<tens>` canonical ones; nothing where it is no number.
+   * `1e<tens>` canonical ones; nothing where it is no number. Where the keyboard's mark may as well set off thousands, `two`
+   * has what was typed and the two ways in which it can be written without a doubt, as `src/units/number.rs` offers them.
    */
-  const typed = (text, tens = 0) => {
-    const found = /^\s*(\d+)(?:[.,](\d*))?\s*$|^\s*[.,](\d+)\s*$/.exec(text);
+  const typed = (page, text, tens = 0) => {
+    const found = /^\s*(\d+)(?:([.,])(\d*))?\s*$|^\s*([.,])(\d+)\s*$/.exec(text);
     if (!found) return null;
-    const [before, after] = [found[1] ?? "0", found[2] ?? found[3] ?? ""];
+    if (found[2] && found[2] !== page.decimal && found[3].length === 3 && found[1].length <= 3 && found[1] !== "0") {
+      return { two: [text.trim(), found[1] + found[3], found[1] + page.decimal + found[3]] };
+    }
+    const [before, after] = [found[1] ?? "0", found[3] ?? found[5] ?? ""];
     const digits = (before + after).replace(/^0+/, "");
     return {
       value: Number(`${before}.${after || "0"}e${tens}`), decimals: after.length, significant: digits.length,
@@ -103,14 +107,14 @@ globalThis.traysideScale = (() => {
     let litres = makes;
     let because = say.as_written;
     if (target.by === "volume") {
-      if (!(target.litres > 0 && Number.isFinite(target.litres))) return refuse(page.words.nothing);
+      if (!(target.litres > 0 && Number.isFinite(target.litres))) return refuse(refused.more_than_nothing);
       litres = target.litres;
       because = say.as_asked;
     } else if (target.by === "tray") {
       const tray = page.trays[target.tray];
       if (!tray.inside) return refuse(fillAll(refused.no_inside, [tray.name]));
       const deep = target.depth ?? page.rule.depth;
-      if (!(deep > 0)) return refuse(target.depth === undefined ? refused.no_depth : page.words.nothing);
+      if (!(deep > 0)) return refuse(target.depth === undefined ? refused.no_depth : refused.more_than_nothing);
       if (tray.rim && deep > tray.rim[0]) {
         return refuse(fillAll(refused.runs_over, [tray.name, tray.rim[1], write.length(deep)]));
       }
@@ -128,7 +132,7 @@ globalThis.traysideScale = (() => {
     } else if (target.by === "limit") {
       const limit = recipe.limits[target.limit];
       const needs = limit[target.of];
-      if (!(target.there > 0 && Number.isFinite(target.there))) return refuse(page.words.nothing);
+      if (!(target.there > 0 && Number.isFinite(target.there))) return refuse(refused.more_than_nothing);
       if (!(needs > 0)) return refuse(fillAll(refused.none_there, [limit.name]));
       litres = makes * (target.there / needs);
       because = fillAll(say.limited, [target.text, limit.name]);

@@ -55,6 +55,10 @@
     return "No page has all of these words; " + pages + (found.pages === 1 ? " has" : " have") + " some of them";
   }
 
+  function lower(sentence) {
+    return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+  }
+
   async function ask() {
     var mine = ++round;
     var text = field.value;
@@ -71,6 +75,7 @@
     more.hidden = found.pages <= shown;
     if (found.words.length === 0) say("");
     else if (found.pages === 0) say("Nothing found for " + text.trim());
+    else if (found.instead.length > 0) say("Nothing found for " + text.trim() + "; shown is " + found.words.join(" ") + ": " + lower(count(found)));
     else say(count(found));
     keep(text);
   }

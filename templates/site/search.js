@@ -115,6 +115,56 @@ var traysideSearch = (function () {
     }
   }
 
+  // ---- Slips of the pen.
+
+  // How many letters may be wrong, too many or missing, or two side by side swapped, in a word of so many.
+  function slack(length) {
+    return length < 4 ? 0 : length < 8 ? 1 : 2;
+  }
+
+  // How far a word is from the beginning of another, and how long the beginning is that it is nearest to: [letters, length].
+  // The optimal string alignment distance.
+  function distance(word, other) {
+    var before = [], last = Array.from({ length: other.length + 1 }, function (_, at) { return at; });
+    for (var i = 1; i <= word.length; i++) {
+      var row = [i];
+      for (var j = 1; j <= other.length; j++) {
+        var swapped = i > 1 && j > 1 && word[i - 1] === other[j - 2] && word[i - 2] === other[j - 1];
+        row[j] = Math.min(last[j] + 1, row[j - 1] + 1, last[j - 1] + (word[i - 1] === other[j - 1] ? 0 : 1),
+          swapped ? before[j - 2] + 1 : Infinity);
+      }
+      before = last;
+      last = row;
+    }
+    var best = 0;
+    // Of two alike the longer one: it is nearer to the whole word.
+    last.forEach(function (letters, length) { if (letters <= last[best]) best = length; });
+    return [last[best], best];
+  }
+
+  // The word, or the beginning of one, that was perhaps meant by one that stands nowhere; null where none is near.
+  async function near(contents, word) {
+    var most = slack(word.length);
+    if (most === 0) return null;
+    var narrow = keys(contents, word);
+    var wide = contents.words.filter(function (key) { return key[0] === word[0] && key.length === 2 && !narrow.includes(key); });
+    for (var some of [narrow, wide]) {
+      var best = null;
+      (await Promise.all(some.map(function (key) { return part("w-" + key); }))).forEach(function (lines) {
+        lines.split("\n").forEach(function (line) {
+          var other = line.slice(0, line.indexOf(" "));
+          if (other.length < word.length - most) return;
+          var found = distance(word, other);
+          // The nearest; of those the one that goes on least beyond it.
+          var rank = found[0] + (other.length - found[1]) / 100;
+          if (found[0] <= most && (!best || rank < best.rank)) best = { rank: rank, word: other.slice(0, found[1]) };
+        });
+      });
+      if (best) return best.word;
+    }
+    return null;
+  }
+
   // ---- Ranking.
 
   // How much a word counts in a folded text, 0 to 1.
@@ -192,13 +242,25 @@ var traysideSearch = (function () {
 
   // ---- Asking.
 
-  async function candidates(contents, asked) {
-    var found = await Promise.all(asked.map(async function (word) {
-      var parts = await Promise.all(keys(contents, word).map(function (key) { return part("w-" + key); }));
-      var pages = new Map();
-      parts.forEach(function (lines) { pagesOf(lines, word, pages); });
-      return pages;
+  // The pages of a word.
+  async function holding(contents, word) {
+    var parts = await Promise.all(keys(contents, word).map(function (key) { return part("w-" + key); }));
+    var pages = new Map();
+    parts.forEach(function (lines) { pagesOf(lines, word, pages); });
+    return pages;
+  }
+
+  // The words as they are looked for: each that stands nowhere as the one that was perhaps meant.
+  async function meant(contents, asked) {
+    var read = await Promise.all(asked.map(async function (word) {
+      var pages = await holding(contents, word);
+      return pages.size > 0 ? word : await near(contents, word) || word;
     }));
+    return read.filter(function (word, at) { return read.indexOf(word) === at; });
+  }
+
+  async function candidates(contents, asked) {
+    var found = await Promise.all(asked.map(function (word) { return holding(contents, word); }));
     var all = new Map();
     found.forEach(function (pages) {
       pages.forEach(function (counts, page) {
@@ -216,11 +278,13 @@ var traysideSearch = (function () {
   }
 
   // Finds what answers `text`: at most `count` pages of it, the best first.
-  // Gives { words, pages: how many there are, whole: whether they hold every word, hits: [{ kind, path, anchor, title, page, date, snippet }] }.
+  // Gives { words, instead: those that nobody asked for, read for others that stand nowhere, pages: how many there are, whole:
+  // whether they hold every word, hits: [{ kind, path, anchor, title, page, date, snippet }] }.
   async function find(text, count) {
-    var asked = question(text);
-    if (asked.length === 0) return { words: [], pages: 0, whole: true, hits: [] };
+    var typed = question(text);
+    if (typed.length === 0) return { words: [], instead: [], pages: 0, whole: true, hits: [] };
     var contents = await part("m-all");
+    var asked = await meant(contents, typed);
     var found = await candidates(contents, asked);
     var best = found.list.slice(0, count);
     var shards = await Promise.all(best.map(function (one) { return part("p-" + (one.page >> contents.shift)); }));
@@ -232,6 +296,7 @@ var traysideSearch = (function () {
     hits.sort(function (a, b) { return b.held - a.held || b.score - a.score || (a.page[1] < b.page[1] ? -1 : a.page[1] > b.page[1] ? 1 : 0); });
     return {
       words: asked,
+      instead: asked.filter(function (word) { return !typed.includes(word); }),
       pages: found.list.length,
       whole: found.whole,
       hits: hits.map(function (hit) {

@@ -14,18 +14,27 @@
   if (kept) {
     history.scrollRestoration = "manual";
     boxes().forEach((box, at) => { if (at in kept.open) box.open = kept.open[at]; });
-    const back = () => scrollTo(kept.x, kept.y);
+    // What was changed above may have moved everything: what was at the top of the window is put there again.
+    const back = () => {
+      const anchor = kept.anchor && document.getElementById(kept.anchor.id);
+      scrollTo(kept.x, anchor ? anchor.getBoundingClientRect().top + scrollY - kept.anchor.top : kept.y);
+    };
     back();
     // Pictures and fonts move the text once more.
     addEventListener("load", () => { back(); history.scrollRestoration = "auto"; });
   }
 
+  // The last block or heading that begins above the top of the window.
+  const topmost = () => {
+    const tops = Array.from(document.querySelectorAll("main [id]"), (element) => ({ id: element.id, top: element.getBoundingClientRect().top }));
+    return scrollY > 0 ? tops.filter(({ top }) => top <= 1).pop() : null;
+  };
   const again = () => {
     if (going) return;
     going = true;
     close();
     const open = boxes().map((box) => box.open);
-    attempt(() => sessionStorage.setItem(place, JSON.stringify({ x: scrollX, y: scrollY, open })));
+    attempt(() => sessionStorage.setItem(place, JSON.stringify({ x: scrollX, y: scrollY, anchor: topmost(), open })));
     location.reload();
   };
 

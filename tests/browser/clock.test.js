@@ -79,7 +79,12 @@ test('an hour with three sheets, a sleep and a reload, by keyboard alone', async
   await page.reload();
   await page.clock.runFor(300);
   assert.equal(await words('said'), 'Taken up where it was.');
-  assert.deepEqual(await page.locator('#clock-line .sheet').allTextContents(), ['3', '1', '2']);
+  assert.deepEqual(await page.locator('#clock-line .number').allTextContents(), ['3', '1', '2']);
+  // What is left of each stands in its tray, and is what the list says.
+  const left = await page.locator('#clock-line .token .left').allTextContents();
+  const listed = await page.locator('#clock-sheets .left').allTextContents();
+  assert.match(left[1], /^\d:\d\d$/);
+  assert.deepEqual(left.slice(1), listed.slice(0, 2));
 
   // Asleep past the moment at which the first sheets were due: nothing is moved that nobody moved.
   await page.clock.fastForward(120_000);
@@ -100,7 +105,9 @@ test('an hour with three sheets, a sleep and a reload, by keyboard alone', async
   const whole = 3600 - 240 - 122 - 900;
   await page.clock.runFor(whole * 1000);
   assert.equal(await words('figure'), 'done');
-  assert.deepEqual(await page.locator('.string .sheet').allTextContents(), ['1', '2', '3']);
+  assert.deepEqual(await page.locator('.string .number').allTextContents(), ['1', '2', '3']);
+  // The session is at hand where the last move was pressed.
+  for (const what of ['copy', 'save']) await page.locator(`#clock-ready [data-do=${what}]`).waitFor({ state: 'visible' });
   assert.deepEqual(faults, NONE);
   assert.deepEqual(await audited(page), NONE);
 
@@ -180,6 +187,16 @@ test('every button is large, and a press on it does what its key does', async ()
     assert.equal(await words('said'), 'Taken back.');
     await close();
   }
+});
+
+test('on a small phone in the red view, the dial is in sight once the clock runs', async () => {
+  const { page, close } = await opened({ viewport: { width: 360, height: 640 } });
+  await page.locator('.views [value=red]').click();
+  await page.locator('#clock-press').click();
+  await page.clock.runFor(1000);
+  const box = await page.locator('#clock-dial').boundingBox();
+  assert.ok(box.y >= 0 && box.y + box.height <= 640, JSON.stringify(box));
+  await close();
 });
 
 test('while it runs, the red view lights only the red of the screen, and no large area', async () => {

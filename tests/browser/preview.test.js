@@ -1,6 +1,8 @@
 // The preview of `trayside tend`: the same pages with a line at their foot.
 
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 import { DESK, PHONE, start, visit } from './support/browser.js';
 import { accessible, fits } from './support/checks.js';
@@ -41,6 +43,23 @@ for (const [name, viewport] of [['phone', PHONE], ['desk', DESK]]) {
     await close();
   });
 }
+
+test('what is being read stays where it is when something above it grows', async () => {
+  const { page, faults, close } = await visit(browser, { viewport: PHONE });
+  await page.goto(`${preview.origin}papers.html`);
+  const heading = page.locator('main h2').last();
+  await heading.evaluate((element) => scrollTo(0, element.getBoundingClientRect().top + scrollY - 1));
+  const before = await heading.evaluate((element) => element.getBoundingClientRect().top);
+  const text = await readFile(join(notebook.folder, 'papers.md'), 'utf8');
+  const more = 'One more sentence, said again and again so that it fills a line. '.repeat(20);
+  await lay(notebook.folder, { 'papers.md': text.replace(/\n# .*\n/, (title) => `${title}\n${more}\n`) });
+  await page.getByText('One more sentence').waitFor({ state: 'attached' });
+  await page.waitForTimeout(300);
+  const after = await heading.evaluate((element) => element.getBoundingClientRect().top);
+  assert.ok(Math.abs(after - before) < 3, `${before} became ${after}`);
+  assert.deepEqual(faults, NONE);
+  await close();
+});
 
 test('a page that a save broke stays as it was, under a stripe that can be read', async () => {
   const { page, faults, close } = await visit(browser);

@@ -29,7 +29,7 @@ test('ten thousand recipes and targets come to what the compiler says, to the la
     // What the form of a page makes of what is typed into it.
     const read = (on, { number, unit, ...target }) => {
       if (number === undefined || number === null) return target;
-      const found = typed(number, tens[unit]);
+      const found = typed(on, number, tens[unit]);
       if (target.by === 'volume') return { ...target, litres: found.value };
       if (target.by === 'tray') return { ...target, depth: found.value };
       return { ...target, there: found.value, text: named(on, found, unit) };

@@ -86,6 +86,22 @@ for (const [way, to] of Object.entries(ways)) {
   });
 }
 
+test('a slip of the pen is read as what is near, and said', async () => {
+  const { page, faults, close } = await visit(browser, { viewport: PHONE });
+  await page.goto(ways.file('search.html'));
+  for (const [typed, meant] of [['bramlbe', 'bramble'], ['vinagar stop', 'vinegar stop'], ['washnig soad', 'washing soda'], ['clearng', 'clearing']]) {
+    assert.ok((await ask(page, typed)).length > 0, typed);
+    assert.match(await page.getByRole('status').textContent(), new RegExp(`^Nothing found for ${typed}; shown is ${meant}: `));
+  }
+  // What stands somewhere is taken at its word, and short words are not guessed.
+  for (const question of ['bramble', 'tea', 'qx']) {
+    await ask(page, question);
+    assert.doesNotMatch(await page.getByRole('status').textContent(), /shown is/, question);
+  }
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
 test('by keyboard alone', async () => {
   const { page, faults, close } = await visit(browser);
   await page.goto(ways.file('search.html'));

@@ -16,6 +16,7 @@ mod cards;
 mod chem;
 mod chem_properties;
 mod clock_pages;
+mod demo_scans;
 mod expose;
 mod facts;
 mod hazards;

@@ -173,9 +173,9 @@ impl Reading {
     fn finding(&mut self, finding: &FindingView, anchor: &str) {
         let mut entry = Entry::new("rule", anchor.to_owned(), finding.rule.clone());
         entry.say(&finding.grade);
-        entry.say(&finding.message);
+        entry.say(&without_ticks(&finding.message));
         for words in finding.help.iter().chain(&finding.standing) {
-            entry.say(words);
+            entry.say(&without_ticks(words));
         }
         entry.say(&finding.path);
         self.entries.push(entry);
@@ -183,7 +183,12 @@ impl Reading {
 }
 
 fn fact_words(fact: &FactView) -> String {
-    format!("{} {} {};", fact.label, fact.text, fact.how)
+    format!("{} {} {};", fact.label, fact.text, without_ticks(&fact.how))
+}
+
+/// On the page backticks set off what was written, and are not shown.
+fn without_ticks(text: &str) -> String {
+    text.replace('`', "")
 }
 
 /// One space between words, none at the ends.

@@ -10,10 +10,8 @@ use crate::scale::{cooling, fill, rounding, spoons};
 use crate::units::{Digits, Dimension, Range, Style, days, show, units};
 
 use super::super::amounts::{COARSE, Weighing};
-use super::super::weighing::{
-    MOST, REFUSED, ROOM, ROOM_FOR_GAS, Refused, TOLD, capacity_of, dose_of, needs, spoons_of,
-};
-use super::super::words::{SheetWords, words_of};
+use super::super::weighing::{MOST, ROOM, ROOM_FOR_GAS, TOLD, capacity_of, dose_of, needs, spoons_of};
+use super::super::words::{RefusedWords, ScaleWords, SheetWords, words_of};
 use super::amount::PlainUnit;
 use super::{Scaling, scaling};
 
@@ -71,8 +69,8 @@ struct PageWords {
     about: &'static str,
     and: &'static str,
     up: &'static str,
-    refused: Refused,
-    nothing: &'static str,
+    refused: &'static RefusedWords,
+    form: &'static ScaleWords,
 }
 
 /// A recipe of the page.
@@ -147,8 +145,8 @@ pub(in crate::views) fn of_page(notebook: &Notebook, baths: &[(&Block, &Bath)]) 
             about: words.card.about,
             and: words.card.and,
             up: words.card.make_up_row,
-            refused: REFUSED,
-            nothing: "it must be more than nothing",
+            refused: &words.refused,
+            form: &words.site.scale,
         },
         recipes,
     };

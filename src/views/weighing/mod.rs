@@ -27,7 +27,7 @@ use super::words::{SheetWords, Words, words_of};
 pub(super) use rows::TOLD;
 pub use stock::Stock;
 pub(super) use stock::Use;
-pub(super) use target::{MOST, REFUSED, Refused, capacity as capacity_of, dose_of, needs};
+pub(super) use target::{MOST, capacity as capacity_of, dose_of, needs};
 pub use target::{Target, litres_of};
 pub use volumes::{
     VolumeGroup, VolumeRow, VolumeSheet, VolumeSheets, VolumeStock, volume_sheet_size, volume_sheets,

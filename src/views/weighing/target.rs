@@ -1,7 +1,5 @@
 //! How much to mix: a volume, a tray, so many sheets, or what a short packet allows.
 
-use serde::Serialize;
-
 use crate::facts::{Bath, Dose, Known, Way, is_liquid, known};
 use crate::notebook::{Body, Notebook};
 use crate::scale::{fill, forms};
@@ -14,31 +12,6 @@ use crate::views::words::{Words, words_of};
 
 /// The most that anyone mixes at home or in a school, litres; beyond it a unit was mistaken. Common practice, no source.
 pub(in crate::views) const MOST: f64 = 1000.0;
-
-/// Why a volume is refused, where the site's script has to say it as well.
-#[derive(Debug, Clone, Copy, Serialize)]
-pub(in crate::views) struct Refused {
-    nothing: &'static str,
-    too_much: &'static str,
-    no_inside: &'static str,
-    no_depth: &'static str,
-    runs_over: &'static str,
-    no_sheets: &'static str,
-    takes_none: &'static str,
-    none_there: &'static str,
-}
-
-/// Their words.
-pub(in crate::views) const REFUSED: Refused = Refused {
-    nothing: "a bath of nothing cannot be mixed: the volume must be above zero",
-    too_much: "{1} l is more than anyone mixes: a unit was mistaken, or a zero is too many",
-    no_inside: "the inside of tray `{1}` cannot be read",
-    no_depth: "the depth must be above zero",
-    runs_over: "tray `{1}` is only {2} deep, {3} would run over",
-    no_sheets: "no sheets need no bath",
-    takes_none: "`{1}` takes no sheets",
-    none_there: "of `{1}` there must be more than nothing",
-};
 
 /// What sets the volume.
 #[derive(Debug, Clone, PartialEq)]
@@ -76,7 +49,8 @@ pub fn litres_of(target: &Target, bath: &Bath, notebook: &Notebook) -> Result<(f
     if makes.best <= 0.0 {
         return Err(format!("`{}` makes nothing", bath.id));
     }
-    let say = &words_of(notebook).sheet;
+    let words = words_of(notebook);
+    let (say, refused) = (&words.sheet, &words.refused);
     let (litres, because) = match target {
         Target::AsWritten => (makes.best, say.as_written.to_owned()),
         Target::Volume(amount) => (amount.range.best, say.as_asked.to_owned()),
@@ -85,17 +59,18 @@ pub fn litres_of(target: &Target, bath: &Bath, notebook: &Notebook) -> Result<(f
         Target::Limit { material, amount } => limit(material, amount, bath, makes, notebook)?,
     };
     if !(litres > 0.0 && litres.is_finite()) {
-        return Err(REFUSED.nothing.to_owned());
+        return Err(refused.nothing.to_owned());
     }
     if litres > MOST {
         let whole = number(Range::exact(litres), Digits::Decimals(0), notebook.settings.style);
-        return Err(Words::fill_all(REFUSED.too_much, &[&whole]));
+        return Err(Words::fill_all(refused.too_much, &[&whole]));
     }
     Ok((litres, because))
 }
 
 fn tray(name: &str, depth: Option<&Amount>, notebook: &Notebook) -> Result<(f64, String), String> {
     let style = notebook.settings.style;
+    let refused = &words_of(notebook).refused;
     let trays = &notebook.settings.trays;
     let named = |name: &str| {
         trays.iter().find(|tray| {
@@ -116,7 +91,7 @@ fn tray(name: &str, depth: Option<&Amount>, notebook: &Notebook) -> Result<(f64,
         });
     };
     let Some(inside) = tray.inside.get() else {
-        return Err(Words::fill_all(REFUSED.no_inside, &[name]));
+        return Err(Words::fill_all(refused.no_inside, &[name]));
     };
     let deep = depth.map_or(fill::DEPTH, |depth| Length::from_millimetres(depth.range.best));
     let shown = |length: Length| {
@@ -128,13 +103,13 @@ fn tray(name: &str, depth: Option<&Amount>, notebook: &Notebook) -> Result<(f64,
         )
     };
     if deep <= Length::from_millimetres(0.0) {
-        return Err(REFUSED.no_depth.to_owned());
+        return Err(refused.no_depth.to_owned());
     }
     if let Some(rim) = tray.depth.get()
         && deep.millimetres() > rim.range.best
     {
         return Err(Words::fill_all(
-            REFUSED.runs_over,
+            refused.runs_over,
             &[name, &rim.show(style), &shown(deep)],
         ));
     }
@@ -152,11 +127,9 @@ fn tray(name: &str, depth: Option<&Amount>, notebook: &Notebook) -> Result<(f64,
 
 /// Sheets that the volume that the recipe makes takes.
 pub(in crate::views) fn capacity(bath: &Bath, makes: Range, notebook: &Notebook) -> Result<f64, String> {
+    let refused = &words_of(notebook).refused;
     let Some(capacity) = bath.recipe.usage.capacity.get() else {
-        return Err(format!(
-            "`{}` does not say what it takes: give it `use: capacity`, or say `--volume`",
-            bath.id
-        ));
+        return Err(Words::fill_all(refused.no_capacity, &[&bath.id]));
     };
     let capacity = &capacity.value;
     let litres = if capacity.per_litre { makes.best } else { 1.0 };
@@ -178,21 +151,19 @@ pub(in crate::views) fn capacity(bath: &Bath, makes: Range, notebook: &Notebook)
     areas.dedup();
     match areas.as_slice() {
         [area] if *area > 0.0 => Ok(taken / area),
-        _ => Err(format!(
-            "the capacity of `{}` is an area, and the notebook's papers do not have one size: say `--volume`",
-            bath.id
-        )),
+        _ => Err(Words::fill_all(refused.sizes_differ, &[&bath.id])),
     }
 }
 
 fn sheets(count: u64, bath: &Bath, makes: Range, notebook: &Notebook) -> Result<(f64, String), String> {
+    let words = words_of(notebook);
+    let (say, refused) = (&words.sheet, &words.refused);
     if count == 0 {
-        return Err(REFUSED.no_sheets.to_owned());
+        return Err(refused.no_sheets.to_owned());
     }
     let capacity = capacity(bath, makes, notebook)?;
     let litres = fill::sheets(count, capacity, Volume::from_litres(makes.best))
-        .ok_or_else(|| Words::fill_all(REFUSED.takes_none, &[&bath.id]))?;
-    let say = &words_of(notebook).sheet;
+        .ok_or_else(|| Words::fill_all(refused.takes_none, &[&bath.id]))?;
     let template = if count == 1 { say.for_sheet } else { say.for_sheets };
     Ok((litres.litres(), Words::fill(template, &count.to_string())))
 }
@@ -250,7 +221,7 @@ fn limit(
         ));
     };
     let litres = fill::limited(amount.range.best, needs, Volume::from_litres(makes.best))
-        .ok_or_else(|| Words::fill_all(REFUSED.none_there, &[name]))?;
+        .ok_or_else(|| Words::fill_all(words_of(notebook).refused.none_there, &[name]))?;
     Ok((
         litres.litres(),
         Words::fill_all(words_of(notebook).sheet.limited, &[&amount.show(style), name]),

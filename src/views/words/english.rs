@@ -1,8 +1,8 @@
 //! The fixed words in English.
 
 use super::table::{
-    AltWords, CardWords, CuttingWords, KindWords, LabelWords, RoomWords, Sayings, SheetWords, SlipWords,
-    Words,
+    AltWords, CardWords, CuttingWords, KindWords, LabelWords, RefusedWords, RoomWords, Sayings, SheetWords,
+    SlipWords, Words,
 };
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
 use crate::optics::SceneLight;
@@ -138,6 +138,19 @@ pub(super) static WORDS: Words = Words {
         why: "Why: {}.",
         in_all: "in all",
         takes_as_long: "{}; steeping and dissolving take as long for any volume",
+    },
+    refused: RefusedWords {
+        nothing: "a bath of nothing cannot be mixed: the volume must be above zero",
+        more_than_nothing: "it must be more than nothing",
+        too_much: "{1} l is more than anyone mixes: a unit was mistaken, or a zero is too many",
+        no_inside: "the inside of tray `{1}` cannot be read",
+        no_depth: "the depth must be above zero",
+        runs_over: "tray `{1}` is only {2} deep, {3} would run over",
+        no_sheets: "no sheets need no bath",
+        takes_none: "`{1}` takes no sheets",
+        no_capacity: "`{1}` does not say what it takes: give it `use: capacity`, or ask for a volume",
+        sizes_differ: "the capacity of `{1}` is an area, and the notebook's papers do not have one size: ask for a volume",
+        none_there: "of `{1}` there must be more than nothing",
     },
     cutting: CuttingWords {
         f_number: "f-number",
@@ -312,6 +325,7 @@ pub(super) static WORDS: Words = Words {
     },
     role: Role::word,
     step_kind: StepKind::word,
+    site: &super::english_site::WORDS,
     scene: SceneLight::words,
     light: |light| match light {
         StepLight::Dark => "dark",

@@ -3,8 +3,8 @@
 //! Hazard statements are as Regulation (EC) No 1272/2008, annex III, has them in German; from memory, unverified.
 
 use super::table::{
-    AltWords, CardWords, CuttingWords, KindWords, LabelWords, RoomWords, Sayings, SheetWords, SlipWords,
-    Words,
+    AltWords, CardWords, CuttingWords, KindWords, LabelWords, RefusedWords, RoomWords, Sayings, SheetWords,
+    SlipWords, Words,
 };
 use crate::finding::slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
@@ -141,6 +141,19 @@ pub(super) static WORDS: Words = Words {
         why: "Grund: {}.",
         in_all: "zusammen",
         takes_as_long: "{}; Ziehen und Lösen dauern bei jeder Menge gleich lang",
+    },
+    refused: RefusedWords {
+        nothing: "ein Bad aus nichts lässt sich nicht ansetzen: das Volumen muss über null liegen",
+        more_than_nothing: "es muss mehr als nichts sein",
+        too_much: "{1} l setzt niemand an: eine Einheit ist verwechselt, oder eine Null zu viel",
+        no_inside: "das Innenmaß der Schale `{1}` ist nicht lesbar",
+        no_depth: "die Tiefe muss über null liegen",
+        runs_over: "die Schale `{1}` ist nur {2} tief, {3} liefen über",
+        no_sheets: "kein Blatt braucht kein Bad",
+        takes_none: "`{1}` reicht für kein Blatt",
+        no_capacity: "`{1}` sagt nicht, wofür es reicht: `use: capacity` angeben oder nach einer Menge fragen",
+        sizes_differ: "die Ergiebigkeit von `{1}` ist eine Fläche, und die Papiere des Notizbuchs haben nicht ein Format: nach einer Menge fragen",
+        none_there: "von `{1}` muss mehr als nichts da sein",
     },
     cutting: CuttingWords {
         f_number: "Blendenzahl",
@@ -313,6 +326,7 @@ pub(super) static WORDS: Words = Words {
         works_at: "Sie arbeitet bei {}.",
         sees_angle: "Sie sieht {}.",
     },
+    site: &super::german_site::WORDS,
     scene: |scene| match scene {
         SceneLight::SnowInSun => "Schnee in der Sonne",
         SceneLight::Sun => "Sonne",

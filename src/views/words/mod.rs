@@ -1,20 +1,27 @@
-//! The fixed words of what is printed, in one table for each language: `english.rs`, `german.rs`. What the author wrote is
-//! never changed. Units that are words stand beside the units, in `src/units/table/german.rs`.
+//! The fixed words of what is printed, in one table for each language: `english.rs`, `german.rs`, and beside each the words
+//! of the site's clocks and scaling. What the author wrote is never changed. Units that are words stand beside the units, in
+//! `src/units/table/german.rs`.
 //!
 //! To add a language, add it to [`Language`], write its table, and its units. A word that is left out does not compile; one
 //! that is left in English fails a test. Until somebody who speaks it at work has read the table, `unreviewed` stays
 //! set, and all that is printed says so.
 
 mod english;
+mod english_site;
 mod german;
+mod german_site;
+mod site_table;
 mod table;
+
+use std::collections::BTreeMap;
 
 use crate::finding::Finding;
 use crate::notebook::Notebook;
 use crate::pantry::Pantry;
 use crate::units::Language;
 
-pub(super) use table::{AltWords, CuttingWords, Group, Sayings, SheetWords, Words};
+pub(super) use site_table::ScaleWords;
+pub(super) use table::{AltWords, CuttingWords, Group, RefusedWords, Sayings, SheetWords, Words};
 
 /// The table of a language.
 pub(super) fn words(language: Language) -> &'static Words {
@@ -55,6 +62,12 @@ impl Words {
         }
         out.push_str(rest);
         out
+    }
+
+    /// A group of words by name, for a page of the site; among them `unreviewed`, where they are.
+    pub(super) fn on_page(&self, group: &impl Group) -> BTreeMap<&'static str, &'static str> {
+        let unreviewed = self.unreviewed.map(|text| ("unreviewed", text));
+        group.all().into_iter().chain(unreviewed).collect()
     }
 
     /// A hazard statement. A code that nobody has put in words stands for itself: it is never left out.
@@ -113,6 +126,12 @@ mod tests {
             ("slip", words.slip.all()),
             ("room", words.room.all()),
             ("say", words.say.all()),
+            ("kinds", words.kinds.all()),
+            ("alt", words.alt.all()),
+            ("refused", words.refused.all()),
+            ("clock", words.site.clock.all()),
+            ("clock_says", words.site.clock_says.all()),
+            ("scale", words.site.scale.all()),
         ];
         let named = groups.into_iter().flat_map(|(group, words)| {
             words

@@ -1,5 +1,6 @@
 //! What a table of fixed words holds: a language that lacks one does not compile.
 
+use super::site_table::SiteWords;
 use crate::finding::Slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
 use crate::optics::SceneLight;
@@ -28,6 +29,8 @@ macro_rules! group {
     };
 }
 
+pub(super) use group;
+
 /// The fixed words of one language.
 ///
 /// A place for what is filled in is written `{}`; where there are several, `{1}`, `{2}` and so on, in whatever order the
@@ -42,12 +45,14 @@ pub(in crate::views) struct Words {
     pub(in crate::views) card: CardWords,
     pub(in crate::views) label: LabelWords,
     pub(in crate::views) sheet: SheetWords,
+    pub(in crate::views) refused: RefusedWords,
     pub(in crate::views) cutting: CuttingWords,
     pub(in crate::views) slip: SlipWords,
     pub(in crate::views) room: RoomWords,
     pub(in crate::views) say: Sayings,
     pub(in crate::views) kinds: KindWords,
     pub(in crate::views) alt: AltWords,
+    pub(in crate::views) site: &'static SiteWords,
     /// A bath's role.
     pub(in crate::views) role: fn(Role) -> &'static str,
     /// A light of the exposure table.
@@ -99,6 +104,14 @@ group! {
         vessel_for_gas, vessel, stock_used, cooling, cooling_part, cools_slowly, in_all, takes_as_long, comes_to,
         not_sure,
         not_computed, why,
+    }
+}
+
+group! {
+    /// Why a volume is refused.
+    RefusedWords {
+        nothing, more_than_nothing, too_much, no_inside, no_depth, runs_over, no_sheets, takes_none, no_capacity,
+        sizes_differ, none_there,
     }
 }
 

@@ -1,5 +1,7 @@
 //! An invented notebook: nettle tea, a tin camera, a quarry lake.
 
+use std::collections::BTreeMap;
+
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd};
 use trayside::views::card::Caution;
 use trayside::views::contact::{Frame, Lie, Named, Shown};
@@ -73,6 +75,7 @@ pub(super) fn sample() -> SiteView<'static> {
             title: "Nettle tea developer".to_owned(),
             href: "../cards/nettle-tea.pdf".to_owned(),
         }],
+        scale_words: BTreeMap::new(),
         pictures: Vec::new(),
         version: "0.1.0".to_owned(),
     }

@@ -1,0 +1,174 @@
+// The clock and the line that scales a recipe speak the notebook's language: the same notebook in two of them has no words of
+// the site's own in common.
+
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { after, before, test } from 'node:test';
+import { PHONE, address, start, visit } from './support/browser.js';
+import { accessible, fits, valid } from './support/checks.js';
+import { pressed } from './support/notebook.js';
+
+// What the author wrote is called Xo, so that it can be told from what the site says.
+const PAGE = `# Xo
+
+\`\`\`recipe
+id: xo-tea
+title: Xo tea
+role: developer
+makes: 1 l
+add:
+  washing soda, anhydrous: 30 g
+  vitamin C powder: 10 g
+use:
+  time: 4–6 min
+  agitation: 10 s alle 60 s Xo
+  capacity: 20 sheets
+keeps: 1 h
+\`\`\`
+
+\`\`\`recipe
+id: xo-hypo
+title: Xo hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 12 weeks
+\`\`\`
+
+\`\`\`process
+id: xo-line
+title: Xo line
+hands: 1
+steps:
+  - bath: xo-tea
+    tray: Xo one
+    drain: 10 s
+  - rinse: Xo
+    tray: Xo two
+    time: 30 s
+  - bath: xo-hypo
+    tray: Xo three
+    time: 2 min
+  - dry: Xo string
+    time: 2 h
+\`\`\`
+`;
+const settings = (language, decimal) => `format: 1
+title: Xo
+language: ${language}
+decimal: ${decimal}
+zone: Europe/Berlin
+trays:
+  - name: Xo tray
+    inside: 160×210 mm
+shelf:
+  - material: washing soda, anhydrous
+    left: 500 g
+press:
+  site: {}
+`;
+const NONE = [];
+// Letters of keys, figures, units and the author's words are alike in any language.
+const ALIKE = /Xo|washing soda|vitamin C|^[A-Z,.]$|^esc$|^[\d–:,]+(\s(h|min|s))?$|^ml$|^l$/;
+let english, german, browser;
+
+before(async () => {
+  english = await pressed({ pages: { 'trayside.yaml': settings('en', 'point'), 'index.md': PAGE } });
+  german = await pressed({ pages: { 'trayside.yaml': settings('de', 'comma'), 'index.md': PAGE } });
+  browser = await start();
+});
+
+after(async () => {
+  await browser?.close();
+  await english?.remove();
+  await german?.remove();
+});
+
+/** Every text and label within `selector`, whether it is shown or not. */
+const textsOf = (page, selector) => page.locator(selector).evaluate((root) => {
+  const found = new Set();
+  const walk = document.createTreeWalker(root, NodeFilter.SHOW_ALL);
+  for (let node = walk.currentNode; node; node = walk.nextNode()) {
+    if (node.nodeType === Node.TEXT_NODE) found.add(node.textContent.trim());
+    else if (node.getAttribute) found.add((node.getAttribute('aria-label') ?? '').trim());
+  }
+  found.delete('');
+  return [...found];
+});
+
+async function opened(notebook, path) {
+  const { page, faults, close } = await visit(browser, { viewport: PHONE });
+  await page.goto(address(notebook.site, path));
+  return { page, faults, close };
+}
+
+async function shared(path, selector, act) {
+  const all = [];
+  for (const notebook of [english, german]) {
+    const { page, close } = await opened(notebook, path);
+    await act(page);
+    all.push(await textsOf(page, selector));
+    await close();
+  }
+  const [ours, theirs] = all;
+  assert.ok(ours.length > 15 && theirs.length > 15, 'there are words to compare');
+  return theirs.filter((text) => ours.includes(text) && !ALIKE.test(text));
+}
+
+test('no word of the clock is left in English', async () => {
+  assert.deepEqual(await shared('clock/xo-line.html', '#clock', async (page) => {
+    await page.locator('#clock-press').click();
+    await page.waitForTimeout(1200);
+  }), NONE);
+});
+
+test('no word of the line that scales is left in English', async () => {
+  assert.deepEqual(await shared('index.html', '#xo-tea form.scale', async () => {}), NONE);
+});
+
+test('the German clock says that nobody has reviewed it, is valid, fits and can be read by all', async () => {
+  for (const path of ['clock/xo-line.html', 'index.html']) {
+    const { page, faults, close } = await opened(german, path);
+    assert.equal(await page.locator('.unreviewed').first().isVisible(), true);
+    assert.deepEqual(await fits(page), NONE);
+    assert.deepEqual(await accessible(page), NONE);
+    assert.deepEqual(await valid(await readFile(new URL(page.url()), 'utf8'), path), NONE);
+    assert.deepEqual(faults, NONE);
+    await close();
+  }
+  const { page, close } = await opened(english, 'clock/xo-line.html');
+  assert.equal(await page.locator('.unreviewed').count(), 0);
+  await close();
+});
+
+test('a rhythm that is written in German is called out', async () => {
+  const { page, close } = await opened(german, 'clock/xo-line.html');
+  const data = JSON.parse(await page.locator('#clock-run').textContent());
+  assert.deepEqual([data.trays[0].agitation.every, data.trays[0].agitation.lasts], [60, 10]);
+  await close();
+});
+
+test('a mark that may set off thousands is asked about, in the words of the language', async () => {
+  const asked = [
+    [english, '1,500', '1,500 is not a number in this notebook: write 1500 for a thousand and more, or 1.500 for a decimal.'],
+    [german, '1.500', '1.500 ist in diesem Notizbuch keine Zahl: 1500 schreiben für tausend und mehr, 1,500 für eine Dezimalzahl.'],
+  ];
+  for (const [notebook, text, says] of asked) {
+    const { page, close } = await opened(notebook, 'index.html');
+    const volume = page.locator('#xo-tea input[name="volume"]');
+    const said = page.locator('#xo-tea .scaled');
+    await volume.fill(text);
+    await volume.press('Enter');
+    assert.ok((await said.textContent()).startsWith(says), await said.textContent());
+    assert.equal(await volume.getAttribute('aria-invalid'), 'true');
+    // What leaves no doubt is taken, whichever mark the keyboard has.
+    for (const clear of ['1,5', '1.5', '0.500', '0,500', '1500.5', '1500,5']) {
+      await volume.fill(clear);
+      await page.locator('#xo-tea label:has([value="ml"])').click();
+      await volume.press('Enter');
+      assert.equal(await volume.getAttribute('aria-invalid'), 'false', `${clear}: ${await said.textContent()}`);
+    }
+    await close();
+  }
+});
