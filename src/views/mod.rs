@@ -28,6 +28,7 @@ mod fact_view;
 pub mod file_name;
 mod finding_view;
 mod ghs;
+mod going_in;
 pub mod label;
 mod labels;
 mod log_plot;

@@ -77,7 +77,7 @@ group! {
     CardWords {
         time, temperature, agitation, ends_when, good_for, good_for_sheets, keeps, in_tray, in_bottle, as_stock, dilution, or_time, drain,
         under_lamp, mixed_at, dead_by, started_at, untested, water, at, about, make_up_row, make_up_to, per, a_litre,
-        finished, and, into, in_a, for_volume, warm_to, cool_to, begin_with_water, begin_with_part_water, stir_in, then,
+        finished, and, into, in_a, for_volume, warm_to, cool_to, begin_with_water, begin_with_part_water, stir_in, do_with, then,
         by_inspection, changes, tray, paper, within,
     }
 }
