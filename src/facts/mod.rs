@@ -23,8 +23,8 @@ mod tray_line;
 pub use bath::{Bath, Baths, Dose, Known, known, swapped};
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Limit, Lines, Load, Missed, NotSwapped,
-    OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath,
-    stop_curve, swap, widest,
+    OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load, ph_curve,
+    solve_bath, stop_curve, swap, widest,
 };
 pub use cost::{PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};

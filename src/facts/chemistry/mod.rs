@@ -20,7 +20,7 @@ pub use composition::{Composition, Held};
 pub use curve::{Along, Curve, ph_curve, stop_curve};
 pub use dosed::Dosed;
 pub use missed::{Limit, Missed, OutOfReach};
-pub use of_recipe::widest;
+pub use of_recipe::{Widest, widest};
 pub use solution::{Chemistry, Solution, Solved, solve_bath};
 pub use swap::{Kept, NotSwapped, Swapped, swap};
 

@@ -330,5 +330,6 @@ pub(super) static WORDS: Words = Words {
             || name.ends_with("hydrate") && !first.starts_with("washing")
     },
     statements: None,
+    unsure: None,
     found: None,
 };

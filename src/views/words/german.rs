@@ -4,7 +4,7 @@
 
 use super::table::{
     AltWords, CardWords, CuttingWords, KindWords, LabelWords, RoomWords, Sayings, SheetWords, SlipWords,
-    Words,
+    UnsureWords, Words,
 };
 use crate::finding::slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
@@ -447,6 +447,16 @@ pub(super) static WORDS: Words = Words {
             "Schädlich für Wasserorganismen, mit langfristiger Wirkung",
         ),
     ]),
+    unsure: Some(UnsureWords {
+        model: "vor allem das Rechenmodell selbst",
+        mostly: "vor allem {1}, {2} % davon",
+        material: "Menge oder Stärke von „{}“",
+        water: "die Menge des Wassers",
+        temperature: "die Temperatur",
+        constant: "Konstante {1} der Familie {2}",
+        pair: "wie {1} und {2} aufeinander wirken",
+        strong: "; eine so starke Lösung hat noch niemand nachgemessen",
+    }),
     found: Some(&[
         (slug::ACID_CONCENTRATED, "Starke Säure: verätzt Haut und Augen."),
         (

@@ -68,6 +68,8 @@ pub(in crate::views) struct Words {
     pub(in crate::views) is_chemical: fn(&str) -> bool,
     /// Hazard statements by code; none where the pantry's own wording is in this language.
     pub(in crate::views) statements: Option<&'static [(&'static str, &'static str)]>,
+    /// What makes a pH uncertain; none where facts are worded in this language.
+    pub(in crate::views) unsure: Option<UnsureWords>,
     /// What a hazard found in a block says, by rule; none where findings are worded in this language.
     pub(in crate::views) found: Option<&'static [(Slug, &'static str)]>,
 }
@@ -100,6 +102,11 @@ group! {
         not_sure,
         not_computed, why,
     }
+}
+
+group! {
+    /// What makes a pH uncertain.
+    UnsureWords { model, mostly, material, water, temperature, constant, pair, strong }
 }
 
 group! {
