@@ -26,7 +26,7 @@ pub use chemistry::{
     OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load, ph_curve,
     solve_bath, stop_curve, swap, widest,
 };
-pub use cost::{PackPrice, paper_price, paper_there, price_of};
+pub use cost::{NoPrice, PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
 pub use learn::{LATEST, Learned, Lesson, Noted};
