@@ -38,9 +38,28 @@ fn a_card_that_cannot_be_shared_out_is_told_and_not_clipped() {
     )];
     let pressed = PRESS.card(&card, &A6);
     match pressed.faults.as_slice() {
-        [PressFault::Overflow { card, by_mm, what }] => {
-            assert_eq!((card.as_str(), what.as_str()), ("nettle", "steps"));
+        [
+            PressFault::Overflow {
+                card: id,
+                by_mm,
+                what,
+                words,
+                letters,
+            },
+        ] => {
+            assert_eq!((id.as_str(), what.as_str()), ("nettle", "steps"));
             assert!(*by_mm > 20.0, "{by_mm}");
+            assert_eq!(words, "stir with a wooden spoon stir with a wooden …");
+            // Without so many letters it fits; with a quarter of them more than that it does not.
+            let whole = card.steps[0].what.clone();
+            let with = |cut: f64| {
+                let keep = whole.chars().count() - (*letters as f64 * cut) as usize;
+                let mut card = card.clone();
+                card.steps[0].what = whole.chars().take(keep).collect();
+                PRESS.card(&card, &A6).faults
+            };
+            assert!(with(1.1).is_empty(), "{letters} of {}", whole.len());
+            assert!(!with(0.75).is_empty(), "{letters} of {}", whole.len());
         }
         other => panic!("{other:?}"),
     }
@@ -53,8 +72,13 @@ fn a_word_past_the_edge_is_told() {
     card.lines[0].text = "x".repeat(90);
     let faults = PRESS.cards(&[nettle(), card], &A6).faults;
     match faults.as_slice() {
-        [PressFault::Overflow { card, what, .. }] => {
+        [
+            PressFault::Overflow {
+                card, what, words, ..
+            },
+        ] => {
             assert_eq!((card.as_str(), what.as_str()), ("vinegar", "width"));
+            assert!(words.starts_with("xxxxx") && words.ends_with('…'), "{words}");
         }
         other => panic!("{other:?}"),
     }
@@ -66,7 +90,10 @@ fn words_over_one_another_are_told() {
     card.groups[0].rows[0].material = "y".repeat(48);
     let faults = PRESS.card(&card, &A6).faults;
     match faults.as_slice() {
-        [PressFault::Overflow { what, .. }] => assert!(what == "overlap" || what == "width", "{what}"),
+        [PressFault::Overflow { what, words, .. }] => {
+            assert!(what == "overlap" || what == "width", "{what}");
+            assert!(words.contains("yyyyy"), "{words}");
+        }
         other => panic!("{other:?}"),
     }
 }
