@@ -1,6 +1,6 @@
 //! What the press says is wrong.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use trayside::press::{Press, PressFault, Pressed};
 
@@ -114,6 +114,38 @@ fn a_character_that_no_font_has_is_told_with_its_card() {
     let mut lent = vinegar();
     lent.steps[0].note = "⅓ cup → jug, 2 ≥ 1, αβγ, ☠".to_owned();
     sound(PRESS.card(&lent, &A6));
+}
+
+/// The names of the fonts that a PDF embeds, without the tag of their subset.
+fn fonts(pdf: &[u8]) -> BTreeSet<String> {
+    let document = lopdf::Document::load_mem(pdf).expect("a PDF");
+    let objects = document.objects.values();
+    let named = objects.filter_map(|object| {
+        let name = object.as_dict().ok()?.get(b"FontName").ok()?.as_name().ok()?;
+        let name = String::from_utf8_lossy(name).into_owned();
+        Some(
+            name.split_once('+')
+                .map_or(name.clone(), |(_, name)| name.to_owned()),
+        )
+    });
+    named.collect()
+}
+
+#[test]
+fn greek_and_cyrillic_are_set_in_a_sans_and_what_needs_neither_embeds_neither() {
+    let plain = fonts(&sound(PRESS.card(&vinegar(), &A6)));
+    assert!(plain.iter().all(|name| name.contains("Atkinson")), "{plain:?}");
+    let mut card = vinegar();
+    card.title = "Ξίδι και νερό".to_owned();
+    card.steps[0].note = "перемешать, ёмкость, ѓ, α-pinene".to_owned();
+    let other = fonts(&sound(PRESS.card(&card, &A6)));
+    assert!(other.iter().any(|name| name.contains("Plex")), "{other:?}");
+    assert!(
+        other
+            .iter()
+            .all(|name| name.contains("Plex") || name.contains("Atkinson")),
+        "{other:?}"
+    );
 }
 
 fn with_template(path: &str, text: &str) -> Pressed {
