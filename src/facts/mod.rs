@@ -9,6 +9,7 @@ mod cost;
 mod exposure;
 mod fact;
 mod holes;
+mod kept_back;
 mod learn;
 mod light;
 mod line;
@@ -29,6 +30,7 @@ pub use chemistry::{
 pub use cost::{NoPrice, PackPrice, paper_price, paper_there, price_of};
 pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
+pub use kept_back::KeptBack;
 pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;
 pub use log::Log;

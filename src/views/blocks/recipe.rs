@@ -106,7 +106,7 @@ fn addition_row(desk: &Desk<'_>, block: &Block, addition: &Addition) -> Row {
     let figure = &addition.amount;
     let strength = desk
         .open_facts(block)
-        .iter()
+        .into_iter()
         .find(|fact| fact.name.strip_prefix("strength.") == Some(slug(&addition.material.value).as_str()))
         .filter(|fact| fact.value.is_ok())
         .map(|fact| fact.text(desk.style))
