@@ -16,6 +16,8 @@ pub(super) struct Wording<'a> {
     pub(super) weighing: &'a Weighing<'a>,
     pub(super) words: &'static Words,
     pub(super) style: Style,
+    /// Whether a step says what goes in at it.
+    pub(super) named: bool,
 }
 
 impl Wording<'_> {
@@ -124,7 +126,14 @@ impl Wording<'_> {
         let taken = going_in(steps, &self.doses(part));
         let pairs = steps.iter().zip(taken);
         pairs
-            .map(|(step, doses)| self.step(head, step, &self.names(&doses), makes))
+            .map(|(step, doses)| {
+                let names = if self.named {
+                    self.names(&doses)
+                } else {
+                    Vec::new()
+                };
+                self.step(head, step, &names, makes)
+            })
             .collect()
     }
 

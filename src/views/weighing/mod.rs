@@ -214,6 +214,7 @@ pub(super) fn plan(
     let multiple = litres / bath.litres()?.best;
     let weighing = Weighing::at(bath, notebook, words, vec![multiple]);
     let wording = Wording {
+        named: true,
         bath,
         weighing: &weighing,
         words,
