@@ -9,7 +9,7 @@ use crate::scale::{packets, shopping};
 use crate::units::scalar::Time;
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
-use super::steps::listed;
+use super::not_counted::not_counted;
 use super::weighing::{Plan, Sheet, Source, capacity_of, plan};
 
 /// Who comes, and what they do.
@@ -172,45 +172,6 @@ pub fn class(
         used_per_sheet: used.map(|used| used / sheets as f64),
         bought_per_sheet: bought.map(|bought| bought / sheets as f64),
     })
-}
-
-/// What has no price, and why: one line for all of it.
-fn not_counted(gaps: &[NoPrice]) -> Option<String> {
-    let quoted = |name: &String| format!("`{name}`");
-    let pick = |of: fn(&NoPrice) -> Option<&String>| -> Vec<String> {
-        let mut names: Vec<String> = gaps.iter().filter_map(of).map(quoted).collect();
-        names.dedup();
-        names
-    };
-    let all = |names: &[String]| {
-        let names: Vec<&str> = names.iter().map(String::as_str).collect();
-        listed(&names, "and")
-    };
-    let unpriced = pick(|gap| match gap {
-        NoPrice::Unpriced(name) => Some(name),
-        _ => None,
-    });
-    let no_pack = pick(|gap| match gap {
-        NoPrice::NoPack(name) => Some(name),
-        _ => None,
-    });
-    let mut told = Vec::new();
-    match unpriced.as_slice() {
-        [] => {}
-        [one] => told.push(format!("{one} has no price: give its packet `pack` and `price`")),
-        many => told.push(format!(
-            "{} have no price: give each packet `pack` and `price`",
-            all(many)
-        )),
-    }
-    if !no_pack.is_empty() {
-        told.push(format!("what a pack of {} holds is not known", all(&no_pack)));
-    }
-    told.extend(gaps.iter().filter_map(|gap| match gap {
-        NoPrice::Because(why) => Some((*why).to_owned()),
-        _ => None,
-    }));
-    (!told.is_empty()).then(|| format!("Not counted: {}.", told.join("; ")))
 }
 
 fn who(class: Class, sheets: u64, style: Style) -> String {

@@ -33,6 +33,7 @@ pub mod label;
 mod labels;
 mod log_plot;
 pub mod markup;
+mod not_counted;
 mod openness;
 pub mod page;
 pub mod paths;
