@@ -92,13 +92,7 @@ pub fn solubility_at(material: &Material, temperature: Temperature) -> Option<So
     let points: Vec<(f64, Range)> = material
         .solubility
         .iter()
-        .map(|point| {
-            let figure = &point.grams_per_kilogram;
-            (
-                point.celsius,
-                Range::new(figure.low(), figure.best(), figure.high()),
-            )
-        })
+        .map(|point| (point.celsius, point.grams_per_kilogram.range()))
         .collect();
     let (first, last) = (points.first()?, points.last()?);
     if celsius <= first.0 || celsius >= last.0 {

@@ -39,14 +39,6 @@ pub fn resolve(pantry: &Pantry, material: &Material, measure: Measure) -> Result
     Ok(resolved)
 }
 
-fn range(figure: &Figure) -> Range {
-    Range::new(figure.low(), figure.best(), figure.high())
-}
-
-fn times(one: Range, other: Range) -> Range {
-    Range::new(one.low * other.low, one.best * other.best, one.high * other.high)
-}
-
 fn take(
     pantry: &Pantry,
     material: &Material,
@@ -60,14 +52,14 @@ fn take(
     if depth > DEEPEST {
         return Err(unknown());
     }
-    let density = material.density.as_ref().map(range);
+    let density = material.density.as_ref().map(Figure::range);
     if let Some(formula) = &material.formula {
         let component = Component::of_material(material)?;
         let moles = match measure {
             Measure::Moles(moles) => moles,
             Measure::Grams(grams) => pure(material, grams).scale(1.0 / formula.molar_mass()),
             Measure::Millilitres(millilitres) => {
-                let grams = times(millilitres, density.ok_or_else(unknown)?);
+                let grams = millilitres * density.ok_or_else(unknown)?;
                 pure(material, grams).scale(1.0 / formula.molar_mass())
             }
         };
@@ -80,7 +72,7 @@ fn take(
     let grams = match measure {
         Measure::Moles(_) => return Err(unknown()),
         Measure::Grams(grams) => Some(grams),
-        Measure::Millilitres(millilitres) => density.map(|density| times(millilitres, density)),
+        Measure::Millilitres(millilitres) => density.map(|density| millilitres * density),
     };
     let millilitres = match measure {
         Measure::Millilitres(millilitres) => Some(millilitres),
@@ -91,14 +83,14 @@ fn take(
         let Some(held) = pantry.get(&share.material) else {
             return Err(unknown());
         };
-        let amount = range(&share.amount);
+        let amount = share.amount.range();
         let mut part = match share.basis {
-            Basis::GramsPerLitre => times(amount, millilitres.ok_or_else(unknown)?).scale(1e-3),
-            Basis::MassFraction => times(amount, grams.ok_or_else(unknown)?),
+            Basis::GramsPerLitre => (amount * millilitres.ok_or_else(unknown)?).scale(1e-3),
+            Basis::MassFraction => amount * grams.ok_or_else(unknown)?,
         };
         solids += part.best;
         if let Some(extracted) = &share.extracted {
-            part = times(part, range(extracted));
+            part = part * extracted.range();
         }
         match take(pantry, held, Measure::Grams(part), depth + 1, resolved) {
             Ok(()) => {}
@@ -120,7 +112,7 @@ fn take(
 /// The part of the mass that is what the formula says.
 fn pure(material: &Material, grams: Range) -> Range {
     match &material.purity {
-        Some(purity) => times(grams, range(purity)),
+        Some(purity) => grams * purity.range(),
         None => grams,
     }
 }

@@ -5,6 +5,7 @@ mod begin;
 mod completions;
 mod expose;
 mod facts;
+mod kept;
 mod mix;
 mod press;
 mod progress;

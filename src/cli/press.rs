@@ -9,7 +9,7 @@ use crate::views::LeftOut;
 use super::arguments::Press;
 use super::progress::Line;
 use super::proof::{counted, outcome, summary_line};
-use super::{Outcome, Stop, open_notebook, terminal};
+use super::{Outcome, Stop, kept, open_notebook, terminal};
 
 pub(crate) fn run(arguments: &Press) -> Result<Outcome, Stop> {
     let host = open_notebook(arguments.notebook.as_ref())?;
@@ -59,6 +59,7 @@ fn said(pressing: &Pressing, summary: Summary, folder: &str) -> String {
     for word in &pressing.not_yet {
         let _ = writeln!(out, "not made by this version: {word}");
     }
+    out.push_str(&kept::said(&pressing.keeping));
     for gone in &pressing.replaced.removed {
         let _ = writeln!(out, "removed {gone}");
     }

@@ -11,7 +11,7 @@ use crate::tend::{self, Options, Round, Signal, Teller};
 use super::arguments::Tend;
 use super::progress::Line;
 use super::proof::{counted, summary_line};
-use super::{Outcome, Stop, open_notebook, terminal};
+use super::{Outcome, Stop, kept, open_notebook, terminal};
 
 pub(crate) fn run(arguments: &Tend) -> Result<Outcome, Stop> {
     let disk = open_notebook(arguments.notebook.as_ref())?;
@@ -94,6 +94,7 @@ fn said(round: &Round, new: usize) -> String {
         let _ = write!(out, " ({new} new)");
     }
     out.push('\n');
+    out.push_str(&kept::said(&pressing.keeping));
     for gone in replaced.removed.iter().filter(|path| path.starts_with("cards/")) {
         let _ = writeln!(out, "removed {gone}");
     }

@@ -5,6 +5,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::notebook::{Block, Body, Changes, Exposure, Kind, Notebook};
+use crate::source::{ByName, Spanned};
 
 use super::{Facts, Learned, OfBlock};
 
@@ -63,7 +64,7 @@ impl<'c> Reach<'c> {
     }
 
     /// Takes away the facts of what changed: it may be gone itself.
-    pub(super) fn drop_from(&self, facts: &mut BTreeMap<String, OfBlock>) {
+    pub(super) fn drop_from(&self, facts: &mut ByName<String, OfBlock>) {
         for id in self.changes.iter().flat_map(|changes| &changes.ids) {
             facts.remove(id);
         }
@@ -120,9 +121,11 @@ impl Taught {
 
 /// Whether a session developed one of these sheets, or a print was made from one.
 fn is_followed(notebook: &Notebook, ids: &BTreeSet<String>) -> bool {
-    notebook.blocks.iter().any(|block| match &block.body {
-        Body::Session(session) => session.sheets.iter().any(|sheet| ids.contains(&sheet.value)),
-        Body::Print(print) => print.of.get().is_some_and(|of| ids.contains(&of.value)),
-        _ => false,
-    })
+    let is_one = |id: &Spanned<String>| ids.contains(&id.value);
+    notebook
+        .sessions()
+        .any(|(_, session)| session.sheets.iter().any(is_one))
+        || notebook
+            .prints()
+            .any(|(_, print)| print.of.get().is_some_and(is_one))
 }

@@ -4,7 +4,9 @@ use crate::notebook::{Body, Notebook, Packet, Price, Process, Session};
 use crate::scale::packets;
 use crate::units::{Digits, Dimension, Range, Style};
 
-use super::bath::{Bath, Baths, Dose};
+use super::bath::Bath;
+use super::baths::Baths;
+use super::dose::Dose;
 use super::fact::{Fact, Measure};
 use super::shelf::{Shelf, counted_in};
 

@@ -2,16 +2,17 @@
 //! where it can tell and else by the paper's own figures.
 
 use crate::notebook::{Exposure, Notebook, Paper, Preflash};
-use crate::optics::fit::EIGHTY_PERCENT;
-use crate::optics::{changing, ev, paper_speed, preflash, strip, sun};
-use crate::units::scalar::{ExposureValue, Illuminance, LuminousExposure, Speed, Stops, Time};
+use crate::optics::{changing, ev, paper_speed, preflash, strip};
+use crate::units::scalar::{LuminousExposure, Speed, Stops, Time};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::Facts;
 use super::fact::{Fact, Measure};
 use super::learn::Lesson;
 use super::light::{self, Between, Sunlight};
+use super::need::Need;
 use super::paper::{self, Figures};
+use super::sun::{self, Way};
 
 const TIME: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
 /// The time to give is one time; how far it may be off stands behind it.
@@ -23,8 +24,6 @@ const BY_FIGURES: &str = "metered time, lengthened by the paper's reciprocity";
 
 /// From this time on the sun's way over the sky is followed. Common practice, no source.
 const LONG: f64 = 600.0;
-/// How often the sun is looked up; between, its altitude goes straight.
-const LOOK: f64 = 600.0;
 /// Longer than any sheet was ever left in a camera to be developed, in seconds. Common practice, no source.
 const OVER_A_YEAR: f64 = 366.0 * 86_400.0;
 
@@ -54,7 +53,7 @@ pub(super) fn facts(exposure: &Exposure, notebook: &Notebook, facts: &Facts, sty
     let metered = sheet.metered(&light);
     let time = sheet.time(&light, &metered);
     let lost = sheet.lost(&metered);
-    let [altitude, azimuth] = sun_facts(exposure, notebook);
+    let [altitude, azimuth] = sun::facts(exposure, notebook);
     vec![light, metered, time, lost, altitude, azimuth]
 }
 
@@ -420,129 +419,4 @@ impl<'n> Sheet<'n> {
         )
         .map(Time::seconds)
     }
-}
-
-/// How long a sheet needs, from the metered time at index 1.
-enum Need<'l> {
-    /// By the log.
-    Log {
-        lesson: Lesson<'l>,
-        camera: Option<usize>,
-    },
-    /// By what the paper's block says.
-    Figures(Figures),
-}
-
-impl Need<'_> {
-    /// The best time in seconds.
-    fn at(&self, x: f64) -> f64 {
-        match self {
-            Self::Log { lesson, camera } => lesson.fit.predict_at(x, *camera).time().seconds(),
-            Self::Figures(figures) => {
-                let metered = libm::exp2(x) / figures.speed.best;
-                figures.corrected(Range::exact(metered)).best
-            }
-        }
-    }
-
-    /// The time with its interval. What is unsure of the light adds to what is unsure of the paper as errors do.
-    fn range(&self, x: Range) -> Range {
-        match self {
-            Self::Log { lesson, camera } => {
-                let best = lesson.fit.predict_at(x.best, *camera);
-                let own = EIGHTY_PERCENT * best.sd;
-                let to = |end: f64| {
-                    let light = lesson.fit.predict_at(end, *camera).log2_time - best.log2_time;
-                    libm::sqrt(light * light + own * own)
-                };
-                Range::new(
-                    libm::exp2(best.log2_time - to(x.low)),
-                    libm::exp2(best.log2_time),
-                    libm::exp2(best.log2_time + to(x.high)),
-                )
-            }
-            Self::Figures(figures) => {
-                let speed = figures.speed;
-                figures.corrected(Range::new(
-                    libm::exp2(x.low) / speed.high,
-                    libm::exp2(x.best) / speed.best,
-                    libm::exp2(x.high) / speed.low,
-                ))
-            }
-        }
-    }
-
-    /// The time in a light that has moved from the sun's at the opening, where the metered time was `x`.
-    fn in_light(&self, light: Illuminance, x: f64, sunlight: &Sunlight) -> Time {
-        let now = ev::from_lux(light, ev::Receptor::default()).value();
-        let opening = sunlight
-            .altitude(0.0)
-            .map_or(now, |altitude| sunlight.value(altitude));
-        Time::from_seconds(self.at(x + opening - now))
-    }
-}
-
-/// The sun's altitudes over a long exposure.
-struct Way {
-    altitudes: Vec<f64>,
-}
-
-impl Way {
-    fn of(sunlight: &Sunlight, seconds: f64) -> Self {
-        let looks = libm::ceil(seconds / LOOK) as usize + 1;
-        let altitudes = (0..=looks)
-            .map_while(|look| sunlight.altitude(look as f64 * LOOK))
-            .collect();
-        Self { altitudes }
-    }
-
-    fn light(&self, sunlight: &Sunlight, time: Time) -> Illuminance {
-        let at = (time.seconds() / LOOK).max(0.0);
-        let before = libm::floor(at) as usize;
-        let (Some(from), Some(to)) = (self.altitudes.get(before), self.altitudes.get(before + 1)) else {
-            return Illuminance::ZERO;
-        };
-        let altitude = from + (to - from) * (at - before as f64);
-        let value = ExposureValue::new(sunlight.value(altitude));
-        ev::to_lux(value, ev::Receptor::default())
-    }
-}
-
-/// Where the sun stood, for the notebook's place.
-fn sun_facts(exposure: &Exposure, notebook: &Notebook) -> [Fact; 2] {
-    const ANGLE: Measure = Measure::Amount(Dimension::Angle, Digits::Decimals(1));
-    let altitude = Fact::new(
-        "sun.altitude",
-        ANGLE,
-        "the sun's centre above the horizon, without refraction",
-    )
-    .source("reda-2004");
-    let azimuth =
-        Fact::new("sun.azimuth", ANGLE, "the sun's direction from north, clockwise").source("reda-2004");
-    match sun_position(exposure, notebook) {
-        Ok((position, written)) => [
-            altitude
-                .from("when", written.clone())
-                .number(Range::exact(position.altitude.degrees())),
-            azimuth
-                .from("when", written)
-                .number(Range::exact(position.azimuth.degrees())),
-        ],
-        Err(why) => [altitude.gap(why.clone()), azimuth.gap(why)],
-    }
-}
-
-fn sun_position(exposure: &Exposure, notebook: &Notebook) -> Result<(sun::SunPosition, String), String> {
-    let Some(when) = exposure.when.get() else {
-        return Err("when it was made cannot be read".to_owned());
-    };
-    if !when.value.timed {
-        return Err("the time of day was not noted".to_owned());
-    }
-    let Some(place) = notebook.settings.place.get() else {
-        return Err("trayside.yaml does not say the `place`".to_owned());
-    };
-    let place = light::place(place).ok_or("the place cannot be read")?;
-    let position = sun::position(place, when.value.instant()).map_err(|error| error.to_string())?;
-    Ok((position, when.value.written.clone()))
 }

@@ -11,9 +11,9 @@ use crate::optics::SceneLight;
 use crate::optics::fit::{self, Entry, Fit, Method, Prior};
 use crate::units::scalar::{ExposureValue, FNumber, Stops, Time};
 
+use super::Facts;
 use super::light;
 use super::paper::camera_speed;
-use super::{Fact, Facts};
 
 /// How many of the latest exposures are weighed: older ones speak of an older box. Own choice.
 pub const LATEST: usize = 40;
@@ -78,11 +78,9 @@ impl Learned {
     /// Reads every exposure once. Needs the facts of the cameras.
     pub(super) fn of(notebook: &Notebook, facts: &Facts) -> Self {
         let mut learned = Self::default();
-        for block in &notebook.blocks {
-            if matches!(block.body, Body::Camera(_)) {
-                let next = learned.cameras.len();
-                learned.cameras.entry(block.id.clone()).or_insert(next);
-            }
+        for (block, _) in notebook.cameras() {
+            let next = learned.cameras.len();
+            learned.cameras.entry(block.id.clone()).or_insert(next);
         }
         let read: Vec<(&str, &str, Reading)> = notebook
             .blocks
@@ -152,7 +150,7 @@ impl Learned {
         let camera = &exposure.camera.get()?.value;
         let (Some(light), Some(n), Some(number)) = (
             light::light(exposure, notebook, style).range(),
-            facts.get(camera, "f-number").and_then(Fact::range),
+            facts.range(camera, "f-number"),
             self.cameras.get(camera),
         ) else {
             return Some(Err("its light or its camera is not known"));

@@ -9,7 +9,8 @@ use crate::optics;
 use crate::units::scalar::{Length, Time};
 use crate::units::{Digits, Dimension, Range, Style};
 
-use super::bath::Baths;
+use super::bath::Bath;
+use super::baths::Baths;
 use super::cost;
 use super::fact::{Fact, Measure};
 use super::log::Log;
@@ -99,7 +100,7 @@ fn is_developer(step: &ProcessStep, baths: &Baths) -> bool {
     step.bath
         .get()
         .and_then(|bath| baths.get(&bath.value))
-        .and_then(super::Bath::role)
+        .and_then(Bath::role)
         == Some(Role::Developer)
 }
 
@@ -109,8 +110,8 @@ fn under_lamp(process: &Process, baths: &Baths, style: Style, develop: Option<Ra
     let mut lit = Vec::with_capacity(process.steps.len());
     let mut opened = false;
     for step in &process.steps {
-        if let Some(word) = step.light.get() {
-            light = StepLight::from_word(word.value);
+        if step.light.get().is_some() {
+            light = step.lit();
         }
         opened |= light == Some(StepLight::Room);
         lit.push(light == Some(StepLight::Red) && !opened);
@@ -133,7 +134,7 @@ fn litres(process: &Process, baths: &Baths) -> Fact {
             continue;
         }
         seen.push(&bath.value);
-        match baths.get(&bath.value).and_then(super::Bath::litres) {
+        match baths.get(&bath.value).and_then(Bath::litres) {
             Some(litres) => {
                 fact = fact.from(format!("{}.volume", bath.value), format!("{} l", litres.best));
                 total = total + litres;
@@ -219,13 +220,13 @@ pub(super) fn batch_facts(batch: &Batch, id: &str, log: &Log<'_>, baths: &Baths,
     };
     let dead = dead.from("made", made.written.clone());
     vec![
-        dead_by(batch, &made.at, baths, style, dead),
+        dead_by(baths.of_batch(id, batch), &made.at, style, dead),
         age_of(id, &made.at, log, age),
     ]
 }
 
-fn dead_by(batch: &Batch, made: &ZonedDateTime, baths: &Baths, style: Style, fact: Fact) -> Fact {
-    let Some(recipe) = batch.of.get().and_then(|of| baths.get(&of.value)) else {
+fn dead_by(recipe: Option<&Bath>, made: &ZonedDateTime, style: Style, fact: Fact) -> Fact {
+    let Some(recipe) = recipe else {
         return fact.gap("its recipe is not known");
     };
     let Some(life) = recipe.recipe.keeps.working() else {

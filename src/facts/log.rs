@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::notebook::{Block, Body, Notebook, Session};
+use crate::notebook::{Block, Notebook, Session};
 
 /// The sessions of a notebook by what they used, each in reading order.
 #[derive(Debug, Default)]
@@ -15,10 +15,7 @@ impl<'n> Log<'n> {
     /// Reads every session once.
     pub fn of(notebook: &'n Notebook) -> Self {
         let mut log = Self::default();
-        for block in &notebook.blocks {
-            let Body::Session(session) = &block.body else {
-                continue;
-            };
+        for (block, session) in notebook.sessions() {
             for (recipe, batch) in &session.baths {
                 log.of_recipe
                     .entry(&recipe.value)

@@ -2,10 +2,14 @@
 //! inputs, formula and sources.
 
 mod again;
+mod based_on;
 mod bath;
+mod baths;
 mod camera;
 mod chemistry;
 mod cost;
+mod dose;
+mod earlier;
 mod exposure;
 mod fact;
 mod holes;
@@ -15,19 +19,23 @@ mod light;
 mod line;
 mod log;
 mod mixing;
+mod need;
 mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
+mod sun;
 mod tray_line;
 
-pub use bath::{Bath, Baths, Dose, Known, known, swapped};
+pub use bath::{Bath, swapped};
+pub use baths::Baths;
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Limit, Lines, Load, Missed, NotSwapped,
     OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load, ph_curve,
     solve_bath, stop_curve, swap, widest,
 };
 pub use cost::{NoPrice, PackPrice, paper_price, paper_there, price_of};
+pub use dose::{Dose, Known, known};
 pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
 pub use kept_back::KeptBack;
@@ -35,6 +43,7 @@ pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;
 pub use log::Log;
 pub use mixing::step_times;
+pub use recipe::strengths;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
 pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
@@ -44,6 +53,8 @@ use std::sync::{Mutex, OnceLock, PoisonError};
 use rayon::prelude::*;
 
 use crate::notebook::{Block, Body, Changes, Exposure, Notebook};
+use crate::source::ByName;
+use crate::units::Range;
 
 use again::Reach;
 
@@ -78,17 +89,28 @@ pub struct Facts {
     pub chemistry: Chemistry,
     /// The curves of each that were asked for, as long as its chemistry is.
     curves: Mutex<BTreeMap<String, Curves>>,
-    by_block: BTreeMap<String, OfBlock>,
+    by_block: ByName<String, OfBlock>,
 }
 
 /// A bath's pH against more or less of its soda or acid, and a stop's against the sheets through it.
 pub type Curves = (Option<Curve>, Option<Curve>);
 
-/// The facts of a block, and their JSON once somebody asked for it.
+/// The facts of a block, and their JSON and CSV once somebody asked for it.
 #[derive(Debug)]
 struct OfBlock {
     facts: Vec<Fact>,
     json: OnceLock<String>,
+    csv: OnceLock<Vec<String>>,
+}
+
+impl OfBlock {
+    fn new(facts: Vec<Fact>) -> Self {
+        Self {
+            facts,
+            json: OnceLock::new(),
+            csv: OnceLock::new(),
+        }
+    }
 }
 
 impl Facts {
@@ -142,10 +164,8 @@ impl Facts {
                 .map(|block| (block.id.clone(), self.compute(notebook, &shelf, &log, block)))
                 .collect();
             computed += new.len();
-            self.by_block.extend(new.into_iter().map(|(id, facts)| {
-                let json = OnceLock::new();
-                (id, OfBlock { facts, json })
-            }));
+            let new = new.into_iter().map(|(id, facts)| (id, OfBlock::new(facts)));
+            self.by_block.extend(new);
         }
         (self, computed)
     }
@@ -173,12 +193,13 @@ impl Facts {
                     chemistry,
                     &mut facts,
                 );
+                facts.push(earlier::recipe_changed(batch, &block.id, notebook));
                 facts
             }
             Body::Session(session) => {
-                let mut facts = line::session_facts(session, notebook, &self.baths, style);
-                let chemistry = &self.chemistry;
-                chemistry::session_facts(session, notebook, &self.baths, chemistry, &mut facts);
+                let baths = self.baths.in_session(session);
+                let mut facts = line::session_facts(session, notebook, &baths, style);
+                chemistry::session_facts(session, notebook, &baths, &self.chemistry, &mut facts);
                 facts
             }
             Body::Ingredient(_) | Body::Print(_) => Vec::new(),
@@ -223,6 +244,11 @@ impl Facts {
     /// The fact of a full name's two halves.
     pub fn get(&self, id: &str, name: &str) -> Option<&Fact> {
         self.of_block(id).iter().find(|fact| fact.name == name)
+    }
+
+    /// The value of such a fact, where it is a number that is known.
+    pub fn range(&self, id: &str, name: &str) -> Option<Range> {
+        self.get(id, name).and_then(Fact::range)
     }
 
     /// The fact of a full name such as `rosemary-soda.tea.volume`.

@@ -7,9 +7,10 @@ use crate::notebook::{Body, Notebook, SecondPoint, Usage, Verdict, slug};
 use crate::units::scalar::{Temperature, Time};
 use crate::units::{Amount, Digits, Dimension, Range, Style, show};
 
-use super::bath::{Bath, Dose};
-use super::chemistry::{self, Chemistry};
+use super::bath::Bath;
+use super::chemistry::{self, Chemistry, Solution};
 use super::cost;
+use super::dose::Dose;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;
@@ -29,17 +30,21 @@ pub(super) fn facts(
 ) -> Vec<Fact> {
     let mut facts = vec![volume(bath, style)];
     facts.extend(part_volumes(bath, style));
-    let kilograms = chemistry
-        .solution(&bath.id)
-        .ok()
-        .map(|solution| solution.composition.solvent());
-    for doses in by_name(bath) {
-        strength(bath, &doses, kilograms, style, &mut facts);
-    }
+    facts.extend(strengths(bath, chemistry.solution(&bath.id).ok(), style));
     chemistry::facts(bath, chemistry, style, &mut facts);
     mixing::facts(bath, notebook, style, &mut facts);
     facts.push(cost::recipe_fact(bath, shelf, notebook, style));
     facts.push(tested(bath, notebook, log));
+    facts
+}
+
+/// How much of each material a bath holds: `strength` and `molar`. Amounts in mol/kg want the bath's solution.
+pub fn strengths(bath: &Bath, solution: Option<&Solution>, style: Style) -> Vec<Fact> {
+    let kilograms = solution.map(|solution| solution.composition.solvent());
+    let mut facts = Vec::new();
+    for doses in by_name(bath) {
+        strength(bath, &doses, kilograms, style, &mut facts);
+    }
     facts
 }
 
@@ -214,7 +219,7 @@ fn cannot_weigh(dose: &Dose) -> String {
     }
 }
 
-/// Whether a session of the log used the recipe and a sheet of it came out right.
+/// Whether a session of the log used the recipe as it is and a sheet of it came out right.
 fn tested(bath: &Bath, notebook: &Notebook, log: &Log<'_>) -> Fact {
     let mut fact = Fact::new(
         "tested",
@@ -222,6 +227,12 @@ fn tested(bath: &Bath, notebook: &Notebook, log: &Log<'_>) -> Fact {
         "a session used it and a sheet came out right",
     );
     for (block, session) in log.of_recipe(&bath.id) {
+        let mut own = session.baths.iter().filter(|(recipe, _)| recipe.value == bath.id);
+        let other = own.any(|(_, batch)| notebook.has_changed_since(&batch.value));
+        if other {
+            fact = fact.from("session by an earlier text of it", block.id.clone());
+            continue;
+        }
         let good =
             session.sheets.iter().any(
                 |sheet| match notebook.block(&sheet.value).map(|sheet| &sheet.body) {

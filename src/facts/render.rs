@@ -116,36 +116,40 @@ pub fn csv(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn Fn
     let blocks = notebook.blocks.iter();
     let kept_back = KeptBack::of(&facts.learned, shown);
     for block in blocks.filter(|block| notebook.leads_to(block) && shown(&block.id)) {
-        let of_block = facts.of_block(&block.id).iter();
-        for fact in of_block.filter(|fact| !kept_back.holds(block, &fact.name)) {
-            let (value, low, high, why) = match &fact.value {
-                Ok(Value::Number(range)) => (
-                    tidy(range.best).to_string(),
-                    tidy(range.low).to_string(),
-                    tidy(range.high).to_string(),
-                    "",
-                ),
-                Ok(Value::Instant(text)) => (text.clone(), text.clone(), text.clone(), ""),
-                Ok(Value::Flag(flag)) => (flag.to_string(), flag.to_string(), flag.to_string(), ""),
-                Err(why) => (String::new(), String::new(), String::new(), why.as_str()),
-            };
-            let cells = [
-                &block.id,
-                block.kind().word(),
-                sources.path(block.page),
-                &fact.name,
-                &value,
-                &low,
-                &high,
-                fact.measure.unit(),
-                why,
-            ];
-            let row: Vec<String> = cells.iter().map(|cell| csv_cell(cell)).collect();
-            out.push_str(&row.join(","));
-            out.push('\n');
+        let Some(of_block) = facts.by_block.get(&block.id) else {
+            continue;
+        };
+        let head = row(&[&block.id, block.kind().word(), sources.path(block.page)]);
+        let rows = of_block
+            .csv
+            .get_or_init(|| of_block.facts.iter().map(csv_of).collect());
+        let pairs = of_block.facts.iter().zip(rows);
+        for (_, row) in pairs.filter(|(fact, _)| !kept_back.holds(block, &fact.name)) {
+            out.extend([head.as_str(), ",", row.as_str(), "\n"]);
         }
     }
     out
+}
+
+/// What a row tells of a fact.
+fn csv_of(fact: &Fact) -> String {
+    let (value, low, high, why) = match &fact.value {
+        Ok(Value::Number(range)) => (
+            tidy(range.best).to_string(),
+            tidy(range.low).to_string(),
+            tidy(range.high).to_string(),
+            "",
+        ),
+        Ok(Value::Instant(text)) => (text.clone(), text.clone(), text.clone(), ""),
+        Ok(Value::Flag(flag)) => (flag.to_string(), flag.to_string(), flag.to_string(), ""),
+        Err(why) => (String::new(), String::new(), String::new(), why.as_str()),
+    };
+    row(&[&fact.name, &value, &low, &high, fact.measure.unit(), why])
+}
+
+fn row(cells: &[&str]) -> String {
+    let cells: Vec<String> = cells.iter().map(|cell| csv_cell(cell)).collect();
+    cells.join(",")
 }
 
 /// A cell as RFC 4180 wants it.

@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 
 use crate::notebook::{Notebook, Packet};
-use crate::pantry::{Basis, Figure, Form, Material, PercentBasis, Strength};
+use crate::pantry::{Basis, Figure, Form, Material, Strength};
 use crate::scale::forms;
 use crate::units::{Dimension, Range};
 
-use super::bath::Dose;
+use super::dose::Dose;
 
 /// Strengths nearer to each other than this part of them are one.
 const SAME_STRENGTH: f64 = 1e-6;
@@ -201,29 +201,15 @@ impl Shelved<'_> {
     /// Its strength in grams to the litre: as the shelf says it, as its name does, or as its contents do.
     pub fn grams_per_litre(&self) -> Option<Range> {
         if let Some(written) = self.packet.strength.get() {
-            return match written.dimension {
-                Dimension::MassConcentration => Some(written.range),
-                // A bare percentage of vinegar is grams in 100 ml on labels: FDA CPG Sec. 525.825 words it so.
-                Dimension::Share => Some(written.range.scale(1000.0)),
-                _ => None,
-            };
+            return Strength::of_amount(written.range, written.dimension)?.grams_per_litre();
         }
-        let by_volume = |strength: Strength| match strength.basis {
-            None | Some(PercentBasis::MassByVolume) => {
-                Some(Range::between(strength.low * 10.0, strength.high * 10.0))
-            }
-            Some(_) => None,
-        };
         let held = || match self.material.contains.as_slice() {
-            [only] if only.basis == Basis::GramsPerLitre => Some(Range::new(
-                only.amount.low(),
-                only.amount.best(),
-                only.amount.high(),
-            )),
+            [only] if only.basis == Basis::GramsPerLitre => Some(only.amount.range()),
             _ => None,
         };
         let pure = |strength: &Strength| *strength != Strength::PURE;
-        self.named.filter(pure).and_then(by_volume).or_else(held)
+        let named = self.named.filter(pure);
+        named.and_then(Strength::grams_per_litre).or_else(held)
     }
 
     /// What is left in it, counted in a dimension: as written, else a full pack.

@@ -6,7 +6,7 @@ use crate::units::Range;
 use crate::units::scalar::Time;
 
 use super::Bath;
-use super::bath::Baths;
+use super::baths::Baths;
 use super::line::step_time;
 
 /// A tray of a line, as a sheet meets it.

@@ -40,6 +40,7 @@ slugs! {
     LINK_OUTSIDE = "link-outside",
     FENCE_OPEN = "fence-open",
     NO_SETTINGS = "no-settings",
+    KEPT_BROKEN = "kept-broken",
     // YAML
     YAML_BROKEN = "yaml-broken",
     YAML_TAB = "yaml-tab",

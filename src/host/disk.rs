@@ -12,6 +12,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, SystemTime};
 
+use super::add::add;
 use super::replace::{Held, replace};
 use super::{Bytes, Host, HostError, Listed, ListedKind, Replaced, Stamp, is_left_out, stays_within};
 
@@ -161,6 +162,17 @@ impl Host for Disk {
         Ok(out)
     }
 
+    fn list_below(&self, folder: &str) -> Result<Vec<Listed>, HostError> {
+        let (mut out, at) = (Vec::new(), self.folder.join(folder));
+        match fs::symlink_metadata(&at) {
+            Ok(metadata) if metadata.is_dir() => self.walk(&at, &format!("{folder}/"), &mut out)?,
+            Ok(metadata) if metadata.is_symlink() => out.push(self.linked(folder.to_owned(), &at)),
+            _ => {}
+        }
+        out.sort_by(|a, b| a.path.cmp(&b.path));
+        Ok(out)
+    }
+
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
         fs::read(self.full(path)?).map_err(failed("read", Path::new(path)))
     }
@@ -170,7 +182,11 @@ impl Host for Disk {
     }
 
     fn stamp(&self, path: &str) -> Option<Stamp> {
-        let metadata = fs::metadata(self.full(path).ok()?).ok()?;
+        // A link on the way out of the folder is told when the file is read; here only times and sizes are compared.
+        if !stays_within(path) {
+            return None;
+        }
+        let metadata = fs::metadata(self.folder.join(path)).ok()?;
         stamp_of(&metadata).filter(|stamp| settled(stamp, SystemTime::now()))
     }
 
@@ -185,6 +201,23 @@ impl Host for Disk {
         let fresh = self.folder.join(format!(".{folder}.new"));
         let mut held = self.held.lock().unwrap_or_else(PoisonError::into_inner);
         replace(&target, &fresh, files, held.entry(folder.to_owned()).or_default())
+    }
+
+    fn add_file(&self, path: &str, bytes: &[u8]) -> Result<bool, HostError> {
+        if !stays_within(path) {
+            return Err(outside(path));
+        }
+        let (mut folder, mut name) = (self.folder.clone(), path);
+        while let Some((part, rest)) = name.split_once('/') {
+            folder.push(part);
+            name = rest;
+            match fs::symlink_metadata(&folder) {
+                Ok(metadata) if metadata.is_symlink() => return Err(outside(path)),
+                Ok(_) => {}
+                Err(_) => fs::create_dir(&folder).map_err(failed("make", &folder))?,
+            }
+        }
+        add(&folder, name, bytes)
     }
 }
 

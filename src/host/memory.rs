@@ -59,6 +59,22 @@ impl Host for Memory {
             .collect())
     }
 
+    fn list_below(&self, folder: &str) -> Result<Vec<Listed>, HostError> {
+        let prefix = format!("{folder}/");
+        let files = self.lock();
+        let below = files
+            .range(prefix.clone()..)
+            .take_while(|(path, _)| path.starts_with(&prefix));
+        Ok(below
+            .map(|(path, bytes)| Listed {
+                path: path.clone(),
+                kind: ListedKind::File {
+                    bytes: bytes.len() as u64,
+                },
+            })
+            .collect())
+    }
+
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
         let missing = || HostError {
             doing: "read",
@@ -96,5 +112,14 @@ impl Host for Memory {
             .collect();
         replaced.written.sort();
         Ok(replaced)
+    }
+
+    fn add_file(&self, path: &str, bytes: &[u8]) -> Result<bool, HostError> {
+        let mut files = self.lock();
+        if files.contains_key(path) {
+            return Ok(false);
+        }
+        files.insert(path.to_owned(), bytes.to_vec());
+        Ok(true)
     }
 }

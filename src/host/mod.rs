@@ -2,6 +2,7 @@
 //!
 //! Everything else works on values. [`Disk`] is the machine; [`Memory`] is a folder that exists in a test alone.
 
+mod add;
 mod clock;
 mod disk;
 mod memory;
@@ -74,6 +75,9 @@ pub trait Host: Sync {
     /// Every file below the folder, sorted by path; hidden ones and `pressed/`, `kept/` and `target/` left out.
     fn list(&self) -> Result<Vec<Listed>, HostError>;
 
+    /// Every file below one of the folders that [`Host::list`] leaves out, sorted by path; none where it is not there.
+    fn list_below(&self, folder: &str) -> Result<Vec<Listed>, HostError>;
+
     /// The bytes of a file within the folder.
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError>;
 
@@ -101,6 +105,10 @@ pub trait Host: Sync {
     /// Puts `files` in the place of everything under `folder`. Files whose bytes are the same are not touched. A crash at any
     /// point leaves every file whole, as it was before or as it is to be; what it left undone, the next call does.
     fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError>;
+
+    /// Adds a file, whole or not at all, with the folders that it stands in. One that is there stays as it is; whether it was
+    /// added.
+    fn add_file(&self, path: &str, bytes: &[u8]) -> Result<bool, HostError>;
 }
 
 /// A file's size, times and number as the disk keeps them.

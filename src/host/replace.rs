@@ -5,7 +5,6 @@
     reason = "this file is a part of the door that the lint points everyone else to"
 )]
 
-use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 use std::time::SystemTime;
@@ -14,11 +13,12 @@ use rayon::prelude::*;
 
 use super::disk::{failed, settled, stamp_of};
 use super::{Bytes, HostError, Replaced, Stamp};
+use crate::source::ByName;
 
 /// What is known to stand in the files of a folder, so that they need not be read again to be compared.
 #[derive(Debug, Default)]
 pub(super) struct Held {
-    files: BTreeMap<String, (Bytes, Stamp)>,
+    files: ByName<String, (Bytes, Stamp)>,
 }
 
 /// Replaces what is in `target` by `files`, and tidies what an earlier call may have left in `fresh`, a folder beside it.
@@ -43,10 +43,8 @@ pub(super) fn replace(
         })
         .collect();
     let mut replaced = Replaced::default();
-    let mut new = BTreeSet::new();
     let mut differing = Vec::new();
     for ((path, bytes), compared) in files.iter().zip(compared) {
-        new.insert(path.as_str());
         match compared {
             Compared::Differs => {
                 replaced.written.push(path.clone());
@@ -60,8 +58,8 @@ pub(super) fn replace(
             }
         }
     }
-    let gone = old.keys().filter(|path| !new.contains(path.as_str()));
-    replaced.removed = gone.cloned().collect();
+    let new: ByName<&str, ()> = files.iter().map(|(path, _)| (path.as_str(), ())).collect();
+    replaced.removed = old.picked(|path| new.get(path).is_none()).cloned().collect();
     // All is written beside it first: where the disk is full, nothing has changed.
     for (path, bytes) in &differing {
         let to = fresh.join(path);
@@ -136,22 +134,24 @@ fn compare(
 }
 
 /// The files below a folder by relative path with their stamps; without one what is there and is no plain file.
-fn stamps(folder: &Path) -> BTreeMap<String, Option<Stamp>> {
-    fn walk(folder: &Path, below: &str, out: &mut BTreeMap<String, Option<Stamp>>) {
-        let Ok(entries) = fs::read_dir(folder) else { return };
-        for entry in entries.flatten() {
+fn stamps(folder: &Path) -> ByName<String, Option<Stamp>> {
+    fn walk(folder: &Path, below: &str) -> Vec<(String, Option<Stamp>)> {
+        let Ok(entries) = fs::read_dir(folder) else {
+            return Vec::new();
+        };
+        let entries: Vec<fs::DirEntry> = entries.flatten().collect();
+        let of_entry = |entry: fs::DirEntry| {
             let path = format!("{below}{}", entry.file_name().to_string_lossy());
             match entry.file_type() {
-                Ok(kind) if kind.is_dir() => walk(&entry.path(), &format!("{path}/"), out),
+                Ok(kind) if kind.is_dir() => walk(&entry.path(), &format!("{path}/")),
                 Ok(kind) => {
                     let metadata = entry.metadata().ok().filter(|_| kind.is_file());
-                    out.insert(path, metadata.as_ref().and_then(stamp_of));
+                    vec![(path, metadata.as_ref().and_then(stamp_of))]
                 }
-                Err(_) => {}
+                Err(_) => Vec::new(),
             }
-        }
+        };
+        entries.into_par_iter().flat_map_iter(of_entry).collect()
     }
-    let mut out = BTreeMap::new();
-    walk(folder, "", &mut out);
-    out
+    walk(folder, "").into_iter().collect()
 }

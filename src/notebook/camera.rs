@@ -7,7 +7,8 @@ use crate::syntax::Node;
 use crate::units::{Amount, Dimension, Size, parse_size};
 
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
 use super::nearest;
 use super::slot::Slot;
 

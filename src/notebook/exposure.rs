@@ -11,8 +11,9 @@ use crate::units::Dimension::{
 use super::Kind;
 use super::date::When;
 use super::field::{Field, Shape};
+use super::keys::Keys;
 use super::light::{self, Light};
-use super::lower::{Figure, Keys, Lower, text};
+use super::lower::{Figure, Lower, text};
 use super::slot::Slot;
 use super::verdict::{self, Bracket, Strip, Verdict};
 use super::words::{Side, Through, words};

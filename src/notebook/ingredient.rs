@@ -9,7 +9,8 @@ use crate::units::Dimension::{
 
 use super::date::When;
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
 use super::slot::Slot;
 use super::words::words;
 
@@ -284,7 +285,7 @@ fn read(keys: &mut Keys<'_, '_>) -> Ingredient {
         material: keys.text("material"),
         also: keys.texts("also"),
         formula: keys.text("formula"),
-        contains: super::lower::materials(keys, "contains", CONTENTS)
+        contains: super::named::materials(keys, "contains", CONTENTS)
             .into_iter()
             .map(|(name, figure, _)| (name, figure))
             .collect(),

@@ -11,10 +11,16 @@ mod exposure;
 mod fences;
 mod field;
 mod holes;
+mod ids;
 mod ingredient;
+mod keeps;
+mod kept;
+mod keys;
 mod light;
 mod lower;
+mod manner;
 mod materials;
+mod named;
 mod nearest;
 mod packets;
 mod page;
@@ -29,6 +35,7 @@ mod session;
 mod settings;
 mod slot;
 mod step;
+mod usage;
 mod verdict;
 mod wording;
 mod words;
@@ -36,7 +43,7 @@ mod words;
 use std::collections::BTreeMap;
 
 use crate::pantry::Pantry;
-use crate::source::{FileId, Span, Spanned};
+use crate::source::{ByName, FileId, Span, Spanned};
 
 pub use crate::syntax::slug;
 pub use again::Changes;
@@ -47,23 +54,26 @@ pub use exposure::{Exposure, Preflash, Print, Receptor, Scan, SeenFrom};
 pub use field::{COMMON, Field, Shape};
 pub use holes::Holes;
 pub use ingredient::{Form, Ingredient, Plant, Price};
+pub use keeps::Keeps;
+pub use kept::{
+    Difference, Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Tie, ToKeep, is_kept, kept_hash,
+};
 pub use light::Light;
 pub use lower::Figure;
 pub use nearest::nearest;
 pub use packets::Packets;
 pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};
-pub use press::{RoomPress, SheetPress, SlipPress};
+pub use press::{CardPress, LabelPress, Press, RoomPress, SheetPress, SitePress, SlipPress};
 pub use process::{Duration, Process, ProcessStep, StepKind};
 pub use read::{Input, read, read_after};
-pub use recipe::{Addition, Capacity, GasMode, Keeps, Part, Recipe, SecondPoint, Usage, Water};
+pub use recipe::{Addition, GasMode, Part, Recipe, Water};
 pub use safelight::{Fog, FogTest, Safelight};
 pub use session::{Batch, Event, Measured, Moment, Session, Swap};
-pub use settings::{
-    CardPress, Drain, LabelPress, Packet, People, Place, Press, Settings, SitePress, TapWater, TrayOwned,
-};
+pub use settings::{Drain, Packet, People, Place, Settings, TapWater, TrayOwned};
 pub use slot::Slot;
 pub use step::Step;
+pub use usage::{Capacity, SecondPoint, Usage};
 pub use verdict::{Bracket, Strip, Verdict};
 pub use words::{
     Base, CardsOf, Evidence, Flip, Gas, MeasuredWith, Premises, Role, Side, StepLight, Support, Switches,
@@ -274,11 +284,15 @@ pub struct Notebook {
     pub pantry: std::sync::Arc<Pantry>,
     /// Holes that were measured on their scans.
     pub holes: Holes,
+    /// What `kept/` says of its batches.
+    pub kept: KeptRecipes,
     /// The packets and `ingredient` blocks of each material.
     pub packets: Packets,
     /// Whether a page could not be read: then a name that is met nowhere may stand there.
     pub partial: bool,
-    index: BTreeMap<String, usize>,
+    index: ByName<String, usize>,
+    /// The places of the blocks of each kind.
+    kinds: BTreeMap<Kind, Vec<usize>>,
     /// What else the pages gave, in the same order.
     rests: Vec<again::Rest>,
     /// What the pages were read by.
@@ -286,16 +300,24 @@ pub struct Notebook {
 }
 
 macro_rules! lookups {
-    ($($name:ident: $variant:ident => $type:ty, $doc:literal;)*) => {
+    ($($name:ident, $all:ident: $type:ident, $doc:literal, $all_doc:literal;)*) => {
         impl Notebook {
             $(
                 #[doc = $doc]
                 pub fn $name(&self, id: &str) -> Option<(&Block, &$type)> {
                     let block = self.block(id)?;
                     match &block.body {
-                        Body::$variant(body) => Some((block, body)),
+                        Body::$type(body) => Some((block, body)),
                         _ => None,
                     }
+                }
+
+                #[doc = $all_doc]
+                pub fn $all(&self) -> impl Iterator<Item = (&Block, &$type)> {
+                    self.of_kind(Kind::$type).filter_map(|block| match &block.body {
+                        Body::$type(body) => Some((block, body.as_ref())),
+                        _ => None,
+                    })
                 }
             )*
         }
@@ -303,13 +325,16 @@ macro_rules! lookups {
 }
 
 lookups! {
-    recipe: Recipe => Recipe, "The recipe of an id.";
-    camera: Camera => Camera, "The camera of an id.";
-    paper: Paper => Paper, "The paper of an id.";
-    process: Process => Process, "The process of an id.";
-    safelight: Safelight => Safelight, "The safelight of an id.";
-    exposure: Exposure => Exposure, "The exposure of an id.";
-    batch: Batch => Batch, "The batch of an id.";
+    ingredient, ingredients: Ingredient, "The material of an id.", "Every material, in reading order.";
+    recipe, recipes: Recipe, "The recipe of an id.", "Every recipe, in reading order.";
+    camera, cameras: Camera, "The camera of an id.", "Every camera, in reading order.";
+    paper, papers: Paper, "The paper of an id.", "Every paper, in reading order.";
+    process, processes: Process, "The process of an id.", "Every process, in reading order.";
+    safelight, safelights: Safelight, "The safelight of an id.", "Every safelight, in reading order.";
+    exposure, exposures: Exposure, "The exposure of an id.", "Every exposure, in reading order.";
+    print, prints: Print, "The print of an id.", "Every print, in reading order.";
+    batch, batches: Batch, "The batch of an id.", "Every batch, in reading order.";
+    session, sessions: Session, "The session of an id.", "Every session, in reading order.";
 }
 
 impl Notebook {
@@ -318,23 +343,28 @@ impl Notebook {
         self.index.get(id).and_then(|at| self.blocks.get(*at))
     }
 
-    /// Whether references to this block's id mean this block: the second of two with one id is met by none.
+    /// Whether references to the id of this block, one of the notebook's, mean this block: the second of two with one id is
+    /// met by none.
     pub fn leads_to(&self, block: &Block) -> bool {
-        self.block(&block.id)
-            .is_some_and(|first| std::ptr::eq(first, block))
+        !block.doubled
+    }
+
+    /// The blocks of a kind, in reading order.
+    pub fn of_kind(&self, kind: Kind) -> impl Iterator<Item = &Block> {
+        let places = self.kinds.get(&kind).into_iter().flatten();
+        places.filter_map(|at| self.blocks.get(*at))
     }
 
     /// Whether a block of one of `kinds` may have lost its name to a mistake that is told already.
     pub fn lost_a_name(&self, kinds: &[Kind]) -> bool {
         self.partial
-            || self
-                .blocks
+            || kinds
                 .iter()
-                .any(|block| !block.named && kinds.contains(&block.kind()))
+                .any(|kind| self.of_kind(*kind).any(|block| !block.named))
     }
 
     /// Every id, sorted.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
-        self.index.keys().map(String::as_str)
+        self.index.names().map(String::as_str)
     }
 }

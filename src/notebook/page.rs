@@ -6,7 +6,8 @@ use crate::syntax::{Node, Page, read_yaml};
 
 use super::date::When;
 use super::field::{Field, Shape};
-use super::lower::{Keys, Lower};
+use super::keys::Keys;
+use super::lower::Lower;
 use super::slot::Slot;
 use super::words::words;
 

@@ -3,14 +3,15 @@
 use crate::finding::{Finding, slug};
 use crate::optics::Sees;
 use crate::source::Spanned;
-use crate::syntax::{Node, NodeKind};
+use crate::syntax::Node;
 use crate::units::Dimension::{Length, MassPerArea, Number, Speed, Time, VolumePerArea};
 use crate::units::{Amount, Range, Size};
 
 use super::camera::size;
 use super::date::When;
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
 use super::slot::Slot;
 use super::words::{Base, Evidence};
 
@@ -178,25 +179,8 @@ fn reciprocity(lower: &mut Lower, node: &Node) -> Option<Spanned<Reciprocity>> {
 
 /// A table of metered to needed times.
 fn times(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<Amount>, Spanned<Amount>)> {
-    let Some(node) = keys.has("times").then(|| keys.node("times")).flatten() else {
-        return Vec::new();
-    };
-    let Some(entries) = node.entries() else {
-        if node.kind == NodeKind::Broken {
-            return Vec::new();
-        }
-        keys.lower.report(
-            Finding::fault(
-                slug::VALUE_SHAPE,
-                node.span,
-                "`times` wants metered times with needed times",
-            )
-            .help("write one a line, such as `10 s: 25 s`"),
-        );
-        return Vec::new();
-    };
     let mut table = Vec::new();
-    for entry in entries {
+    for entry in keys.free("times", "metered times with needed times", "10 s: 25 s") {
         let metered = keys.lower.amount(&entry.key_node(), &[Time]);
         if keys.lower.is_empty(entry, "the time that was needed") {
             continue;

@@ -8,7 +8,8 @@ use crate::units::Dimension::{Temperature, Time};
 
 use super::Kind;
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower, list};
+use super::keys::Keys;
+use super::lower::{Figure, Lower, list};
 use super::slot::Slot;
 use super::words::{Base, StepLight, words};
 
@@ -41,6 +42,13 @@ pub struct Process {
     pub move_time: Slot<Figure>,
     /// Whether a step could not be read, so that nothing may be concluded from what is not there.
     pub incomplete: bool,
+}
+
+impl Process {
+    /// The base it is for, where it says a known one.
+    pub fn base(&self) -> Option<Base> {
+        self.paper.get().and_then(|word| Base::from_word(word.value))
+    }
 }
 
 /// One step of the line.
@@ -153,7 +161,7 @@ pub(super) const FIELDS: &[Field] = &[
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Process {
     let before = keys.lower.findings.len();
-    let steps = steps(keys);
+    let steps = keys.items("steps", step);
     let incomplete = keys.incomplete() || keys.lower.findings.len() > before;
     Process {
         steps,
@@ -162,16 +170,6 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Process {
         move_time: keys.figure("move"),
         incomplete,
     }
-}
-
-fn steps(keys: &mut Keys<'_, '_>) -> Vec<ProcessStep> {
-    let Some(node) = keys.has("steps").then(|| keys.node("steps")).flatten() else {
-        return Vec::new();
-    };
-    node.items()
-        .iter()
-        .filter_map(|item| step(keys.lower, item))
-        .collect()
 }
 
 fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
@@ -242,7 +240,7 @@ fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
 
 /// One clearing time or two: fresh, then latest.
 fn clears(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
-    let Some(node) = keys.has("clears").then(|| keys.node("clears")).flatten() else {
+    let Some(node) = keys.node("clears") else {
         return Vec::new();
     };
     if node.entries().is_some() {
@@ -263,6 +261,13 @@ fn clears(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
 }
 
 impl ProcessStep {
+    /// The light that it says it is done under, where that is a known word.
+    pub fn lit(&self) -> Option<StepLight> {
+        self.light
+            .get()
+            .and_then(|light| StepLight::from_word(light.value))
+    }
+
     fn bare(kind: StepKind, span: Span) -> Self {
         Self {
             kind,

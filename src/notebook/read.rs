@@ -7,17 +7,17 @@ use rayon::prelude::*;
 
 use crate::finding::{Finding, slug as rule};
 use crate::pantry::Pantry;
-use crate::source::{FileId, OffsetMap, Sources, Span};
+use crate::source::{ByName, FileId, OffsetMap, Sources, Span};
 use crate::syntax::{Document, Fence, Node, NodeKind, read_page, read_yaml};
 
-use super::again::{Before, Changes, Leaf, Rest};
+use super::again::{Before, Changes, Leaf, ReadBy, Rest, State};
 use super::holes::Holes;
 use super::lower::{Keys, Lower, Pending, list};
 use super::settings::{self, Settings};
 use super::slot::Slot;
 use super::{
-    Block, Body, COMMON, Kind, Notebook, Packets, camera, exposure, fences, ingredient, materials, nearest,
-    page, paper, process, recipe, safelight, session,
+    Block, Body, COMMON, KeptRecipes, Kind, Notebook, Packets, camera, exposure, fences, ingredient,
+    materials, nearest, page, paper, process, recipe, safelight, session,
 };
 use crate::syntax::slug;
 
@@ -46,32 +46,87 @@ pub fn read(input: &Input<'_>) -> (Notebook, Vec<Finding>) {
 pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec<Finding>, Changes) {
     let (settings, base, unsettled) = read_settings(input);
     let (mut findings, pending) = (base.findings, base.pending);
-    let (style, zone) = (base.style, base.zone);
-    let mut before = before.map(|before| Before::of(before, style, zone.as_ref()));
-    let known = before.as_mut().map(|before| std::mem::take(&mut before.leaves));
-    let mut known = known.unwrap_or_default();
+    let by = (base.style, base.zone);
+    let (mut notebook, mut changes, untied) = match before {
+        Some(before) if before.is_of(input.sources, input.pages, &by) => {
+            read_in_place(input, settings, before)
+        }
+        before => read_anew(input, settings, by, before),
+    };
+    tie(
+        &mut notebook,
+        &pending,
+        unsettled,
+        untied.others.as_ref(),
+        &mut findings,
+    );
+    changes.end(untied.state, &notebook);
+    (notebook, findings, changes)
+}
+
+/// What is known of pages that are not yet tied together.
+struct Untied {
+    /// The pages whose references are to be followed; none where all are, and every id is to be found its block.
+    others: Option<BTreeSet<FileId>>,
+    state: State,
+}
+
+/// Reads the pages again that a notebook was read from.
+fn read_in_place(
+    input: &Input<'_>,
+    settings: Settings,
+    mut notebook: Notebook,
+) -> (Notebook, Changes, Untied) {
+    let mut changes = Changes {
+        all: notebook.settings != settings,
+        ..Changes::default()
+    };
+    let state = State::of(&mut notebook);
+    let mut same_names = state.is_plain() && notebook.partial == input.partial;
+    (notebook.settings, notebook.partial) = (settings, input.partial);
+    let read = |at: usize| {
+        let file = notebook.pages.get(at)?.file;
+        Some((at, leaf_of(input, file, &notebook.read_by)?))
+    };
+    let others = notebook.other_texts(input.sources);
+    let leaves: Vec<(usize, Leaf)> = others.into_par_iter().filter_map(read).collect();
+    for (at, leaf) in leaves {
+        let before = notebook.leaf(at);
+        same_names &= before.is_some_and(|before| before.has_names_of(leaf.view()));
+        changes.page(before, leaf.view());
+        notebook.put(at, leaf);
+    }
+    let others = same_names.then(|| changes.read.clone());
+    (notebook, changes, Untied { others, state })
+}
+
+/// Reads pages, some of which an earlier notebook may have been read from.
+fn read_anew(
+    input: &Input<'_>,
+    settings: Settings,
+    by: ReadBy,
+    before: Option<Notebook>,
+) -> (Notebook, Changes, Untied) {
+    let mut before = before.map(|before| Before::of(before, &by)).unwrap_or_default();
+    let known = &mut before.leaves;
     let wanted: Vec<(FileId, Option<Leaf>)> = input
         .pages
         .iter()
         .map(|file| (*file, known.remove(file)))
         .collect();
     let mut changes = Changes {
-        // What is left over stands on no page now.
-        all: before.is_none() || !known.is_empty(),
+        all: true,
         ..Changes::default()
     };
-    let leaves: Vec<(Leaf, Option<Was>)> = wanted
+    let leaves: Vec<(Leaf, bool)> = wanted
         .into_par_iter()
         .filter_map(|(file, leaf)| {
             let source = input.sources.get(file)?;
-            Some(match leaf {
-                Some(leaf) if leaf.is_of(source.path(), source.text()) => (leaf, None),
-                was => {
-                    let lower = Lower::new(style, zone.clone());
-                    let leaf = read_leaf(file, source.path(), source.text(), lower);
-                    (leaf, Some(Was(was)))
-                }
-            })
+            let known = leaf.filter(|leaf| leaf.is_of(source.path(), source.text()));
+            match known {
+                Some(leaf) => Some((leaf, false)),
+                None => Some((leaf_of(input, file, &by)?, true)),
+            }
         })
         .collect();
     let mut notebook = Notebook {
@@ -81,34 +136,37 @@ pub fn read_after(input: &Input<'_>, before: Option<Notebook>) -> (Notebook, Vec
         blocks: Vec::new(),
         pantry: Pantry::shared(),
         holes: Holes::default(),
+        kept: KeptRecipes::default(),
         packets: Packets::default(),
         partial: input.partial,
-        index: BTreeMap::new(),
+        index: ByName::default(),
+        kinds: BTreeMap::new(),
         rests: Vec::with_capacity(leaves.len()),
-        read_by: (style, zone),
+        read_by: by,
     };
-    for (leaf, was) in leaves {
-        if let Some(Was(was)) = was {
-            changes.page(was.as_ref(), &leaf);
+    for (leaf, is_read) in leaves {
+        if is_read {
+            changes.read.insert(leaf.head.file);
         }
         notebook.pages.push(leaf.head);
         notebook.texts.push(leaf.text);
         notebook.blocks.extend(leaf.blocks);
         notebook.rests.push(leaf.rest);
     }
-    tie(&mut notebook, &pending, unsettled, &mut findings);
-    if let Some(before) = before {
-        changes.end(before, &notebook);
-    }
-    (notebook, findings, changes)
+    let state = before.state();
+    (notebook, changes, Untied { others: None, state })
 }
 
-/// What a page that was read had given before, if it was there.
-struct Was(Option<Leaf>);
-
-/// What can only be said once all pages are known; `of_settings` are the references in `trayside.yaml`.
-fn tie(notebook: &mut Notebook, of_settings: &[Pending], unsettled: bool, findings: &mut Vec<Finding>) {
-    let rests = std::mem::take(&mut notebook.rests);
+/// What can only be said once all pages are known; `of_settings` are the references in `trayside.yaml`. Where `others` are
+/// given, the references of all other pages meet what they met before.
+fn tie(
+    notebook: &mut Notebook,
+    of_settings: &[Pending],
+    unsettled: bool,
+    others: Option<&BTreeSet<FileId>>,
+    findings: &mut Vec<Finding>,
+) {
+    let mut rests = std::mem::take(&mut notebook.rests);
     findings.extend(rests.iter().flat_map(|rest| rest.findings.iter().cloned()));
     let zoneless = rests.iter().find_map(|rest| rest.zoneless);
     if let (Some(first), Slot::Absent, false) = (zoneless, &notebook.settings.zone, unsettled) {
@@ -122,24 +180,37 @@ fn tie(notebook: &mut Notebook, of_settings: &[Pending], unsettled: bool, findin
             .help("add `zone: Europe/Lisbon`, or your own, to trayside.yaml"),
         );
     }
-    index(notebook, findings);
+    if others.is_none() {
+        notebook.find_blocks(findings);
+    }
     let misnamed: BTreeSet<&str> = rests
         .iter()
         .flat_map(|rest| rest.misnamed.iter().map(String::as_str))
         .collect();
+    let misnamed: BTreeSet<String> = misnamed.into_iter().map(str::to_owned).collect();
     let unmet = |pending: &Pending| {
-        let named = !misnamed.contains(pending.id.value.as_str());
+        let named = !misnamed.contains(&pending.id.value);
         named.then(|| resolve(notebook, pending)).flatten()
     };
-    let of_pages = rests.par_iter().flat_map_iter(|rest| &rest.pending);
-    let unmet_on_pages: Vec<Finding> = of_pages.filter_map(unmet).collect();
     findings.extend(of_settings.iter().filter_map(unmet));
-    findings.extend(unmet_on_pages);
+    rests
+        .par_iter_mut()
+        .zip(&notebook.pages)
+        .for_each(|(rest, head)| {
+            // What is not met may point at another page, where places are others now.
+            let same = |others: &BTreeSet<FileId>| rest.unmet.is_empty() && !others.contains(&head.file);
+            if !others.is_some_and(same) {
+                rest.unmet = rest.pending.iter().filter_map(unmet).collect();
+            }
+        });
+    findings.extend(rests.iter().flat_map(|rest| rest.unmet.iter().cloned()));
     notebook.rests = rests;
     let own = materials::own(&notebook.blocks, findings);
-    if !own.is_empty() {
-        notebook.pantry = Arc::new(Pantry::standard().with(own));
-    }
+    notebook.pantry = if own.is_empty() {
+        Pantry::shared()
+    } else {
+        Arc::new(Pantry::standard().with(own))
+    };
     notebook.packets = Packets::of(&notebook.pantry, &notebook.settings.shelf, &notebook.blocks);
 }
 
@@ -167,7 +238,19 @@ fn read_settings(input: &Input<'_>) -> (Settings, Lower, bool) {
     (settings, lower, incomplete)
 }
 
-fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lower) -> Leaf {
+fn leaf_of(input: &Input<'_>, file: FileId, by: &ReadBy) -> Option<Leaf> {
+    let source = input.sources.get(file)?;
+    let (style, zone) = by.clone();
+    Some(read_leaf(
+        file,
+        source.path(),
+        source.text(),
+        Lower::new(style, zone),
+    ))
+}
+
+/// One page by itself.
+pub(super) fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lower) -> Leaf {
     let page = read_page(file, text);
     let head = page::lower(&mut lower, path, &page);
     let mut blocks = Vec::new();
@@ -195,6 +278,7 @@ fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lower) -> Lea
             pending,
             zoneless,
             misnamed,
+            unmet: Vec::new(),
         },
     }
 }
@@ -436,41 +520,6 @@ fn body_is_broken(body: &Body) -> bool {
 fn dated(kind: Kind, when: &Slot<crate::source::Spanned<super::When>>) -> Option<String> {
     when.get()
         .map(|when| format!("{}-{}", kind.word(), slug(&when.value.written)))
-}
-
-/// Ids to blocks; the second of two with the same id is reported.
-fn index(notebook: &mut Notebook, findings: &mut Vec<Finding>) {
-    let mut doubled = Vec::new();
-    for (at, block) in notebook.blocks.iter().enumerate() {
-        let first = notebook.index.get(&block.id);
-        let Some(first) = first.and_then(|first| notebook.blocks.get(*first)) else {
-            notebook.index.insert(block.id.clone(), at);
-            continue;
-        };
-        doubled.push(at);
-        findings.push(
-            Finding::fault(
-                rule::ID_DUPLICATE,
-                id_span(block),
-                format!("the id `{}` is taken", block.id),
-            )
-            .help("give this one an `id:` of its own")
-            .relate(id_span(first), "first used here"),
-        );
-    }
-    for at in doubled {
-        if let Some(block) = notebook.blocks.get_mut(at) {
-            block.doubled = true;
-        }
-    }
-}
-
-/// Where a block's id was written, or what it was made from.
-fn id_span(block: &Block) -> Span {
-    block
-        .id_span
-        .or(block.title.as_ref().map(|title| title.span))
-        .unwrap_or(block.head)
 }
 
 /// A reference meets a block of the right kind, or is reported.

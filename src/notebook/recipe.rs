@@ -2,20 +2,24 @@
 
 use crate::finding::{Finding, slug as rule};
 use crate::source::{Span, Spanned};
-use crate::syntax::{Node, NodeKind};
+use crate::syntax::Node;
 use crate::units::Amount;
 use crate::units::Dimension::{
-    AmountOfSubstance, Area, Count, Dilution, Mass, MassConcentration, Molality, Molarity, Number, Pressure,
-    Temperature, Time, Volume, VolumeFraction,
+    AmountOfSubstance, Count, Mass, MassConcentration, Molality, Molarity, Pressure, Temperature, Volume,
+    VolumeFraction,
 };
 
 use super::Kind;
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower, materials};
+use super::keeps::{self, Keeps};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
+use super::named::materials;
 use super::nearest;
 use super::slot::Slot;
 use super::step::{self, Step};
-use super::words::{Gas, Role, Support};
+use super::usage::{self, Usage};
+use super::words::{Gas, Role, Verb};
 
 /// A `recipe` block.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -50,6 +54,24 @@ pub struct Recipe {
     pub from: Slot<Spanned<String>>,
     /// Whether part of the materials could not be read, so that nothing may be concluded from what is not there.
     pub incomplete: bool,
+}
+
+impl Recipe {
+    /// What the bath is for, where that is a known word.
+    pub fn role(&self) -> Option<Role> {
+        self.role.get().and_then(|role| Role::from_word(role.value))
+    }
+
+    /// The steps of the whole bath, then those of its parts.
+    pub fn all_steps(&self) -> impl Iterator<Item = &Step> {
+        let parts = self.parts.iter().flat_map(|part| &part.steps);
+        self.steps.iter().chain(parts)
+    }
+
+    /// Whether one of them does this.
+    pub fn does(&self, verb: Verb) -> bool {
+        self.all_steps().any(|step| step.verb == verb)
+    }
 }
 
 /// Water put into a bath, and how warm.
@@ -98,79 +120,6 @@ pub struct GasMode {
     pub pressure: Option<Amount>,
 }
 
-/// How a bath is used.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Usage {
-    /// Temperature.
-    pub temperature: Slot<Figure>,
-    /// Time at that temperature.
-    pub time: Slot<Figure>,
-    /// Agitation, in words.
-    pub agitation: Slot<Spanned<String>>,
-    /// Working dilution.
-    pub dilution: Slot<Figure>,
-    /// What it takes.
-    pub capacity: Slot<Spanned<Capacity>>,
-    /// How time changes with temperature.
-    pub at: Slot<Spanned<SecondPoint>>,
-    /// Paper or film.
-    pub support: Slot<Spanned<&'static str>>,
-    /// What ends the step.
-    pub see: Slot<Spanned<String>>,
-    /// Development time over time of first appearance.
-    pub factor: Slot<Figure>,
-}
-
-/// What a litre of bath takes.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Capacity {
-    /// Sheets or an area.
-    pub amount: Amount,
-    /// Whether it is for a litre; otherwise for the volume that the recipe makes.
-    pub per_litre: bool,
-}
-
-/// A second time at a second temperature, or the factor for ten degrees.
-#[derive(Debug, Clone, PartialEq)]
-pub enum SecondPoint {
-    /// This time at this temperature.
-    Point {
-        /// Time.
-        time: Amount,
-        /// Temperature.
-        temperature: Amount,
-    },
-    /// How many times faster ten degrees warmer is.
-    Q10(Amount),
-}
-
-/// How long a bath keeps.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Keeps {
-    /// One time for all, where one was given.
-    pub one: Slot<Figure>,
-    /// In an open tray.
-    pub tray: Slot<Figure>,
-    /// In a full, closed bottle.
-    pub bottle: Slot<Figure>,
-    /// As a stock.
-    pub stock: Slot<Figure>,
-}
-
-impl Keeps {
-    /// The working life: in the tray, else the one time given.
-    pub fn working(&self) -> Option<&Figure> {
-        self.tray.get().or(self.one.get())
-    }
-
-    /// Whether nothing at all was said.
-    pub fn is_absent(&self) -> bool {
-        [&self.one, &self.tray, &self.bottle, &self.stock]
-            .iter()
-            .all(|slot| slot.is_absent())
-    }
-}
-
 const QUANTITY: &[crate::units::Dimension] = &[
     Mass,
     Volume,
@@ -180,44 +129,6 @@ const QUANTITY: &[crate::units::Dimension] = &[
     Molarity,
     Molality,
     VolumeFraction,
-];
-
-const USE: &[Field] = &[
-    Field::new(
-        "temperature",
-        Shape::Amount(&[Temperature]),
-        "the bath's temperature",
-    ),
-    Field::new("time", Shape::Amount(&[Time]), "how long, at that temperature"),
-    Field::new("agitation", Shape::Text, "how it is moved"),
-    Field::new(
-        "dilution",
-        Shape::Amount(&[Dilution]),
-        "working dilution, such as 1+9",
-    ),
-    Field::new(
-        "capacity",
-        Shape::Own("sheets or an area, such as 40 sheets per litre"),
-        "what it takes before it is spent",
-    ),
-    Field::new(
-        "at",
-        Shape::Own("a second time at a second temperature, or Q10"),
-        "how the time changes with temperature",
-    ),
-    Field::new("for", Shape::Word(Support::WORDS), "paper or film"),
-    Field::new("see", Shape::Text, "what ends the step"),
-    Field::new(
-        "factor",
-        Shape::Amount(&[Number]),
-        "development time over time of first appearance",
-    ),
-];
-
-const KEEPS: &[Field] = &[
-    Field::new("tray", Shape::Amount(&[Time]), "in an open tray"),
-    Field::new("bottle", Shape::Amount(&[Time]), "in a full, closed bottle"),
-    Field::new("stock", Shape::Amount(&[Time]), "as a stock"),
 ];
 
 const PART: &[Field] = &[
@@ -273,10 +184,10 @@ pub(super) const FIELDS: &[Field] = &[
         Shape::Own("held, fizzed, stood with a pressure, or aired"),
         "what becomes of its carbon dioxide",
     ),
-    Field::new("use", Shape::Map(USE), "how it is used"),
+    Field::new("use", Shape::Map(usage::FIELDS), "how it is used"),
     Field::new(
         "keeps",
-        Shape::Map(KEEPS),
+        Shape::Map(keeps::FIELDS),
         "how long it keeps; one time, or one for each place",
     ),
     Field::new(
@@ -327,8 +238,8 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Recipe {
         parts,
         steps,
         gas: keys.slot("gas", gas),
-        usage: usage(keys),
-        keeps: keeps(keys),
+        usage: usage::lower(keys),
+        keeps: keeps::lower(keys),
         expect: expect(keys),
         based_on: keys.reference("based on"),
         cautions: keys.texts("cautions"),
@@ -439,118 +350,6 @@ fn gas(lower: &mut Lower, node: &Node) -> Option<Spanned<GasMode>> {
         return None;
     }
     Some(Spanned::new(GasMode { mode, pressure: None }, node.span))
-}
-
-fn usage(keys: &mut Keys<'_, '_>) -> Usage {
-    let read = keys.map("use", |keys| Usage {
-        temperature: keys.figure("temperature"),
-        time: keys.figure("time"),
-        agitation: keys.text("agitation"),
-        dilution: keys.figure("dilution"),
-        capacity: keys.slot("capacity", capacity),
-        at: keys.slot("at", second_point),
-        support: keys.word("for"),
-        see: keys.text("see"),
-        factor: keys.figure("factor"),
-    });
-    read.get().cloned().unwrap_or_default()
-}
-
-/// `40 sheets per litre`, `25000 cm2/l`, `60 sheets`.
-fn capacity(lower: &mut Lower, node: &Node) -> Option<Spanned<Capacity>> {
-    let text = lower.scalar(node, "a capacity")?.trim_end();
-    let per = ["per litre", "per liter", "a litre", "per l", "/l", "/ l"]
-        .iter()
-        .find_map(|suffix| text.strip_suffix(suffix));
-    let head = per.unwrap_or(text).trim_end().len();
-    let amount = lower.amount_in(node, 0..head, &[Count, Area])?;
-    Some(Spanned::new(
-        Capacity {
-            amount: amount.value,
-            per_litre: per.is_some(),
-        },
-        node.span,
-    ))
-}
-
-pub(super) const SECOND: &[Field] = &[
-    Field::new("time", Shape::Amount(&[Time]), "a second time"),
-    Field::new(
-        "temperature",
-        Shape::Amount(&[Temperature]),
-        "at this temperature",
-    ),
-    Field::new(
-        "Q10",
-        Shape::Amount(&[Number]),
-        "how many times faster ten degrees warmer is",
-    ),
-];
-
-/// `6 min at 24 °C`, `Q10 2.2`, or a map of either.
-fn second_point(lower: &mut Lower, node: &Node) -> Option<Spanned<SecondPoint>> {
-    if node.entries().is_some() {
-        let mut keys = Keys::open(lower, "`at`", node.span, node, SECOND, &[], false)?;
-        let factor = keys.figure("Q10");
-        if let Some(factor) = factor.get() {
-            return Some(Spanned::new(SecondPoint::Q10(factor.amount.clone()), node.span));
-        }
-        let (time, temperature) = (keys.figure("time"), keys.figure("temperature"));
-        let (time, temperature) = (time.get()?.amount.clone(), temperature.get()?.amount.clone());
-        return Some(Spanned::new(SecondPoint::Point { time, temperature }, node.span));
-    }
-    let text = lower.scalar(node, "a second time")?;
-    if let Some(factor) = text.trim_start().strip_prefix("Q10") {
-        let start = text.len() - factor.trim_start_matches([' ', '=', ':']).len();
-        let factor = lower.amount_in(node, start..text.len(), &[Number])?;
-        return Some(Spanned::new(SecondPoint::Q10(factor.value), node.span));
-    }
-    let Some(at) = text.find(" at ") else {
-        lower.report(
-            Finding::fault(
-                rule::VALUE_SHAPE,
-                node.span,
-                "a second time names its temperature",
-            )
-            .help("write it as `6 min at 24 °C`, or as `Q10 2`"),
-        );
-        return None;
-    };
-    let time = lower.amount_in(node, 0..at, &[Time]);
-    let temperature = lower.amount_in(node, at + " at ".len()..text.len(), &[Temperature]);
-    Some(Spanned::new(
-        SecondPoint::Point {
-            time: time?.value,
-            temperature: temperature?.value,
-        },
-        node.span,
-    ))
-}
-
-fn keeps(keys: &mut Keys<'_, '_>) -> Keeps {
-    let scalar = keys
-        .raw("keeps")
-        .is_some_and(|node| matches!(node.kind, NodeKind::Scalar { .. }) || node.get("value").is_some());
-    if scalar {
-        return Keeps {
-            one: keys.slot("keeps", |lower, node| lower.figure(node, &[Time])),
-            ..Keeps::default()
-        };
-    }
-    let read = keys.map("keeps", |keys| Keeps {
-        one: Slot::Absent,
-        tray: keys.figure("tray"),
-        bottle: keys.figure("bottle"),
-        stock: keys.figure("stock"),
-    });
-    match read {
-        Slot::Is(keeps) => keeps,
-        Slot::Absent => Keeps::default(),
-        Slot::Broken => Keeps {
-            one: Slot::Broken,
-            ..Keeps::default()
-        },
-    }
 }
 
 /// Facts expected, of any dimension: what a fact is measured in is known only when it is computed.

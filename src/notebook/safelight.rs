@@ -9,7 +9,8 @@ use crate::units::Dimension::{Length, Time};
 use super::Kind;
 use super::date::When;
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
 use super::slot::Slot;
 use super::words::Switches;
 

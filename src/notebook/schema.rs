@@ -9,7 +9,7 @@ use serde_json::{Map, Value, json};
 use crate::units::Dimension;
 
 use super::field::{COMMON, Field, Shape};
-use super::{Kind, StepKind, Verb, exposure, lower, page, recipe, settings, step};
+use super::{Kind, StepKind, Verb, exposure, lower, page, settings, step, usage};
 
 const DRAFT: &str = "https://json-schema.org/draft/2020-12/schema";
 
@@ -156,7 +156,7 @@ fn own(words: &str) -> Value {
         "lux seconds, or lamp, distance and time" => {
             either(&[scalar(), object(exposure::PREFLASH, &[]), refer("figure")])
         }
-        "a second time at a second temperature, or Q10" => either(&[scalar(), object(recipe::SECOND, &[])]),
+        "a second time at a second temperature, or Q10" => either(&[scalar(), object(usage::SECOND, &[])]),
         // These are amounts with something beside them, and may say how sure they are.
         _ => either(&[scalar(), refer("figure")]),
     }

@@ -1,8 +1,7 @@
 //! The `batch` and `session` blocks: baths as really mixed, and what they were used for.
 
-use crate::finding::{Finding, slug};
 use crate::source::Spanned;
-use crate::syntax::{Node, NodeKind};
+use crate::syntax::Node;
 use crate::units::Amount;
 use crate::units::Dimension::{
     AmountOfSubstance, Count, Dilution, Mass, MassConcentration, MassFraction, Molarity, PH, Share,
@@ -12,7 +11,9 @@ use crate::units::Dimension::{
 use super::Kind;
 use super::date::{self, When};
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower, materials, text};
+use super::keys::Keys;
+use super::lower::{Figure, Lower, text};
+use super::named::materials;
 use super::recipe::Addition;
 use super::slot::Slot;
 use super::words::MeasuredWith;
@@ -231,25 +232,12 @@ pub(super) fn lower_batch(keys: &mut Keys<'_, '_>) -> Batch {
 
 /// A swap's value is an amount where it begins like one, else a material.
 fn swaps(keys: &mut Keys<'_, '_>) -> Vec<Swap> {
-    let Some(node) = keys.has("swaps").then(|| keys.node("swaps")).flatten() else {
-        return Vec::new();
-    };
-    let Some(entries) = node.entries() else {
-        if node.kind == NodeKind::Broken {
-            return Vec::new();
-        }
-        keys.lower.report(
-            Finding::fault(
-                slug::VALUE_SHAPE,
-                node.span,
-                "`swaps` wants materials with what was taken instead",
-            )
-            .help("write one a line, such as `washing soda, anhydrous: washing soda, crystals`"),
-        );
-        return Vec::new();
-    };
+    let (wanted, example) = (
+        "materials with what was taken instead",
+        "washing soda, anhydrous: washing soda, crystals",
+    );
     let mut swaps = Vec::new();
-    for entry in entries {
+    for entry in keys.free("swaps", wanted, example) {
         if keys.lower.is_empty(entry, "a material or an amount") {
             continue;
         }
@@ -303,20 +291,8 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Session {
 }
 
 fn baths(keys: &mut Keys<'_, '_>) -> Vec<(Spanned<String>, Spanned<String>)> {
-    let Some(node) = keys.has("baths").then(|| keys.node("baths")).flatten() else {
-        return Vec::new();
-    };
-    let Some(entries) = node.entries() else {
-        if node.kind != NodeKind::Broken {
-            keys.lower.report(
-                Finding::fault(slug::VALUE_SHAPE, node.span, "`baths` wants recipes with batches")
-                    .help("write one a line, such as `bramble-leaf: bramble-may-15`"),
-            );
-        }
-        return Vec::new();
-    };
     let mut baths = Vec::new();
-    for entry in entries {
+    for entry in keys.free("baths", "recipes with batches", "bramble-leaf: bramble-may-15") {
         let recipe = keys.lower.reference(&entry.key_node(), &[Kind::Recipe]);
         if keys.lower.is_empty(entry, "the id of a batch") {
             continue;

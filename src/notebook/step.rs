@@ -7,7 +7,8 @@ use crate::units::Amount;
 use crate::units::Dimension::{Dilution, Temperature, Time, Volume};
 
 use super::field::{Field, Shape};
-use super::lower::{Figure, Keys, Lower};
+use super::keys::Keys;
+use super::lower::{Figure, Lower};
 use super::slot::Slot;
 use super::words::Verb;
 
@@ -106,13 +107,7 @@ pub(super) const STEP: &[Field] = &[
 
 /// The steps of a recipe or part.
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Vec<Step> {
-    let Some(node) = keys.has("steps").then(|| keys.node("steps")).flatten() else {
-        return Vec::new();
-    };
-    node.items()
-        .iter()
-        .filter_map(|item| step(keys.lower, item))
-        .collect()
+    keys.items("steps", step)
 }
 
 fn step(lower: &mut Lower, node: &Node) -> Option<Step> {

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use crate::units::Range;
+
 /// How a figure came to be known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Status {
@@ -103,6 +105,11 @@ impl Figure {
     /// The highest likely value.
     pub fn high(&self) -> f64 {
         self.high
+    }
+
+    /// Its three values.
+    pub fn range(&self) -> Range {
+        Range::new(self.low, self.best, self.high)
     }
 
     /// How it is known.

@@ -1,4 +1,6 @@
-//! A strength written beside a name: `vinegar 5 %`, `28 % w/w ammonia`.
+//! A strength written beside a name, or told of a packet: `vinegar 5 %`, `28 % w/w ammonia`, `250 g/l`.
+
+use crate::units::{Dimension, Range};
 
 /// In what a percentage is counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,6 +31,42 @@ impl Strength {
         high: 100.0,
         basis: Some(PercentBasis::ByMass),
     };
+
+    /// The strength that an amount tells; none where its dimension tells none.
+    pub fn of_amount(range: Range, dimension: Dimension) -> Option<Self> {
+        let (range, basis) = match dimension {
+            Dimension::MassConcentration => (
+                range.map_monotone(|grams| grams / 10.0),
+                Some(PercentBasis::MassByVolume),
+            ),
+            Dimension::MassFraction => (range.scale(100.0), Some(PercentBasis::ByMass)),
+            Dimension::VolumeFraction => (range.scale(100.0), Some(PercentBasis::ByVolume)),
+            Dimension::Share => (range.scale(100.0), None),
+            _ => return None,
+        };
+        Some(Self {
+            low: range.low,
+            high: range.high,
+            basis,
+        })
+    }
+
+    /// The same as a part of one, in what it is counted.
+    pub fn share(self) -> Range {
+        Range::between(self.low / 100.0, self.high / 100.0)
+    }
+
+    /// Grams to the litre; none where it is counted otherwise than by volume of solution.
+    ///
+    /// A bare percentage of vinegar is grams in 100 ml on labels: FDA CPG Sec. 525.825 words it so.
+    pub fn grams_per_litre(self) -> Option<Range> {
+        match self.basis {
+            None | Some(PercentBasis::MassByVolume) => {
+                Some(Range::between(self.low * 10.0, self.high * 10.0))
+            }
+            Some(PercentBasis::ByMass | PercentBasis::ByVolume) => None,
+        }
+    }
 }
 
 /// Takes a percentage out of `name`: what is left of the name, and the percentage.
@@ -79,6 +117,21 @@ fn basis(after: &str) -> (Option<PercentBasis>, &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn an_amount_is_the_strength_that_a_label_writes() {
+        let litre = |amount: f64, dimension| {
+            Strength::of_amount(Range::exact(amount), dimension)
+                .and_then(Strength::grams_per_litre)
+                .map(|range| range.best)
+        };
+        // FDA CPG Sec. 525.825: vinegar of 4 per cent has 4 grams of acetic acid in 100 ml.
+        assert_eq!(litre(0.04, Dimension::Share), Some(40.0));
+        assert_eq!(litre(40.0, Dimension::MassConcentration), Some(40.0));
+        assert_eq!(litre(0.25, Dimension::MassFraction), None);
+        assert_eq!(litre(1.0, Dimension::Molarity), None);
+        assert_eq!(Strength::PURE.share(), Range::exact(1.0));
+    }
 
     #[test]
     fn a_percentage_is_found_before_and_behind() {

@@ -4,7 +4,7 @@ use std::cell::Cell;
 
 use crate::facts::{Bath, Facts};
 use crate::finding::{Finding, Grade, Slug};
-use crate::notebook::{Block, Body, Notebook};
+use crate::notebook::{Block, Notebook};
 use crate::source::Span;
 
 use super::rule::Rule;
@@ -22,10 +22,8 @@ impl<'n> Context<'n> {
     /// Every recipe with its bath.
     pub fn baths(&self) -> impl Iterator<Item = (&'n Block, &'n Bath)> + use<'n> {
         let facts = self.facts;
-        self.notebook.blocks.iter().filter_map(move |block| {
-            let bath = facts.baths.get(&block.id)?;
-            matches!(block.body, Body::Recipe(_)).then_some((block, bath))
-        })
+        let recipes = self.notebook.recipes();
+        recipes.filter_map(move |(block, _)| Some((block, facts.baths.get(&block.id)?)))
     }
 }
 

@@ -36,18 +36,15 @@ pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
         .collect();
     // By batch, so that a long log is gone through once.
     let mut uses: BTreeMap<&str, Vec<(&Session, &str, Span)>> = BTreeMap::new();
-    for block in &notebook.blocks {
-        if let Body::Session(session) = &block.body {
-            for (recipe, batch) in &session.baths {
-                let entry = uses.entry(batch.value.as_str()).or_default();
-                entry.push((session, recipe.value.as_str(), batch.span));
-            }
+    for (_, session) in notebook.sessions() {
+        for (recipe, batch) in &session.baths {
+            let entry = uses.entry(batch.value.as_str()).or_default();
+            entry.push((session, recipe.value.as_str(), batch.span));
         }
     }
     let mut entries = Vec::new();
-    for block in &notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
-        let bath = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+    for (block, batch) in notebook.batches() {
+        let bath = context.facts.baths.of_batch(&block.id, batch);
         let Some(bath) = bath else { continue };
         let mut entry = Entry {
             block,
@@ -90,7 +87,7 @@ fn sheet_area(notebook: &Notebook, id: &str) -> (u32, Option<f64>) {
     };
     let paper = paper.and_then(|paper| notebook.paper(&paper.value));
     let size = paper.and_then(|(_, paper)| paper.size.get());
-    let area = size.map(|size| size.value.width.millimetres() * size.value.height.millimetres());
+    let area = size.map(|size| size.value.area().square_millimetres());
     (count, area)
 }
 

@@ -47,9 +47,8 @@ pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
             bath: Cow::Borrowed(bath),
         })
         .collect();
-    for block in &context.notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+    for (block, batch) in context.notebook.batches() {
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         // Another amount of the same is the recipe's own affair.
         if let Some(bath) = recipe.filter(|bath| brings_new(bath, batch)) {
             mixtures.push(Mixture {

@@ -8,6 +8,8 @@ mod catalogue;
 mod context;
 mod explain;
 mod exposure;
+mod figures;
+mod last_use;
 mod ledger;
 mod line;
 mod materials;

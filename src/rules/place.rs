@@ -6,7 +6,7 @@ use crate::source::Span;
 
 /// Whether a place lies in a block.
 pub(super) fn within(block: &Block, span: Span) -> bool {
-    span.file == block.span.file && block.span.start <= span.start && span.end <= block.span.end
+    block.span.holds(span)
 }
 
 /// The first of several places that lies in the block. None where all were taken over by `based on`: the base answers

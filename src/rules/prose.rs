@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use crate::facts::Facts;
 use crate::finding::{Finding, Grade, slug};
 use crate::notebook::{Body, Kind, Notebook, PageHead, nearest};
-use crate::source::{FileId, Spanned};
+use crate::source::{ByName, FileId, Spanned};
 use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve};
 
 /// Checks every reference, link and picture of every page. `exists` tells whether a file is in the notebook.
@@ -36,7 +36,7 @@ pub fn check_prose(
 }
 
 /// Every page by its path.
-type Pages<'n> = BTreeMap<&'n str, &'n Page>;
+type Pages<'n> = ByName<&'n str, &'n Page>;
 
 /// The files that blocks name as their scans.
 fn scans<'n>(
@@ -178,9 +178,11 @@ fn link(
             .help("put the file into the folder, or link to an address"),
         );
     };
-    if exists(&full) {
-        let page = pages.get(full.as_str())?;
+    if let Some(page) = pages.get(full.as_str()) {
         return anchor_finding(notebook, page, target, anchor);
+    }
+    if exists(&full) {
+        return None;
     }
     let rule = if link.kind == LinkKind::Picture {
         slug::PICTURE_MISSING
@@ -198,7 +200,7 @@ fn link(
         target.span,
         format!("there is no {what} `{path}`"),
     );
-    if let Some(near) = nearest(&full, pages.keys().copied()).filter(|_| link.kind == LinkKind::Link) {
+    if let Some(near) = nearest(&full, pages.names().copied()).filter(|_| link.kind == LinkKind::Link) {
         finding = finding.help(format!("did you mean `{near}`?"));
     } else {
         finding = finding.help(format!("looked for `{full}` from the notebook folder"));

@@ -1,7 +1,7 @@
 //! A line of baths as rules read it: each step with its bath.
 
 use crate::facts::Bath;
-use crate::notebook::{Block, Body, Duration, Process, ProcessStep, Role, StepKind};
+use crate::notebook::{Block, Duration, Process, ProcessStep, Role, StepKind};
 use crate::pantry::Property;
 use crate::units::Range;
 
@@ -54,6 +54,13 @@ impl<'n> LineStep<'n> {
     }
 }
 
+/// Time of several steps together; none where one of them is not known.
+pub(super) fn total(steps: &[&LineStep<'_>]) -> Option<Range> {
+    steps
+        .iter()
+        .try_fold(Range::ZERO, |sum, step| Some(sum + step.time()?))
+}
+
 /// Every process with its steps. `whole` tells whether every step could be read and leads to a bath that could be read,
 /// so that something may be concluded from what is not there.
 pub(super) struct Line<'n> {
@@ -70,10 +77,7 @@ pub(super) struct Line<'n> {
 /// The lines of a notebook.
 pub(super) fn lines<'n>(context: &Context<'n>) -> Vec<Line<'n>> {
     let mut lines = Vec::new();
-    for block in &context.notebook.blocks {
-        let Body::Process(process) = &block.body else {
-            continue;
-        };
+    for (block, process) in context.notebook.processes() {
         let steps: Vec<LineStep<'n>> = process
             .steps
             .iter()

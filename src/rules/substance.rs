@@ -6,9 +6,9 @@
 use crate::facts::{Bath, Dose, Known};
 use crate::notebook::Notebook;
 use crate::pantry::{
-    Basis, Formula, Lookup, Material, PercentBasis, Property, Strength, properties_of_formula,
+    Basis, Figure, Formula, Lookup, Material, PercentBasis, Property, Strength, properties_of_formula,
 };
-use crate::units::{Digits, Dimension, Range, Style, show};
+use crate::units::{Dimension, Range};
 
 /// What a dose or bath holds: pure substances with their grams.
 pub(super) type Contents = Vec<(Formula, Range)>;
@@ -59,7 +59,7 @@ fn of_mixture(
         let Some(formula) = formula_named(notebook, &share.material) else {
             continue;
         };
-        let amount = Range::new(share.amount.low(), share.amount.best(), share.amount.high());
+        let amount = share.amount.range();
         let grams = match (strength, share.basis) {
             (Some(strength), _) if at == 0 => dissolved(dose, material, strength, litres)?,
             (_, Basis::MassFraction) => dose.grams(litres)? * amount,
@@ -72,7 +72,7 @@ fn of_mixture(
 
 /// Grams of what a strength in per cent speaks of. Without a basis it is read as vinegar labels are, in 100 ml.
 fn dissolved(dose: &Dose, material: &Material, strength: Strength, litres: Range) -> Option<Range> {
-    let share = Range::between(strength.low / 100.0, strength.high / 100.0);
+    let share = strength.share();
     match strength.basis {
         Some(PercentBasis::ByMass) => Some(dose.grams(litres)? * share),
         None | Some(PercentBasis::MassByVolume | PercentBasis::ByVolume) => {
@@ -86,9 +86,7 @@ fn millilitres(dose: &Dose, material: &Material) -> Option<Range> {
         Dimension::Volume => Some(dose.amount.range.scale(1000.0)),
         Dimension::Mass => {
             // Juices and vinegars weigh about as much as water.
-            let density = material.density.as_ref().map_or(Range::exact(1.0), |density| {
-                Range::new(density.low(), density.best(), density.high())
-            });
+            let density = material.density.as_ref().map_or(Range::exact(1.0), Figure::range);
             dose.amount.range.checked_div(density)
         }
         _ => None,
@@ -218,41 +216,4 @@ pub(super) fn may_be(notebook: &Notebook, dose: &Dose, property: Property) -> bo
         || names
             .iter()
             .any(|name| matches!(notebook.pantry.look_up(name), Lookup::Found { material, .. } if material.is(property)))
-}
-
-/// Grams as text.
-pub(super) fn grams(value: f64, style: Style) -> String {
-    show(
-        Range::exact(value),
-        Dimension::Mass,
-        Digits::Significant(3),
-        style,
-    )
-}
-
-/// A time of so many seconds as text: to the second below ten minutes, to the minute below two days.
-pub(super) fn time(seconds: f64, style: Style) -> String {
-    let digits = if seconds < 600.0 {
-        Digits::Step(1.0)
-    } else if seconds < 172_800.0 {
-        Digits::Step(60.0)
-    } else {
-        Digits::Significant(2)
-    };
-    show(Range::exact(seconds), Dimension::Time, digits, style)
-}
-
-/// A volume of so many litres as text.
-pub(super) fn volume(litres: f64, style: Style) -> String {
-    show(
-        Range::exact(litres),
-        Dimension::Volume,
-        Digits::Significant(3),
-        style,
-    )
-}
-
-/// A plain number as text.
-pub(super) fn number(value: f64, digits: u8, style: Style) -> String {
-    crate::units::number(Range::exact(value), Digits::Significant(digits), style)
 }

@@ -30,3 +30,20 @@ pub(super) const PH_CAUSES: &[Slug] = &[
     slug::FIXER_SULFURISES,
     slug::SOLUBILITY_EXCEEDED,
 ];
+
+/// Rules that say why a bath does not work at its pH, or soon will not. Where one has spoken, a pH at or beyond the edge
+/// says nothing new.
+pub(super) const WINDOW_CAUSES: &[Slug] = &[
+    slug::BAKING_SODA_ALONE,
+    slug::VITAMIN_C_OVER_SODA,
+    slug::ALKALI_MISSING,
+    slug::CAUSTIC_USED_UP,
+    slug::CAUSTIC_PRESENT,
+    slug::SOLUBILITY_EXCEEDED,
+    slug::EFFERVESCENT_TABLETS,
+    slug::BAKING_POWDER,
+    slug::REDUCTANT_STRANGE,
+    slug::ACID_INTO_HYPO,
+    slug::ALUM_IN_ALKALI,
+    slug::MATERIAL_AMBIGUOUS,
+];

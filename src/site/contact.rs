@@ -1,10 +1,12 @@
 //! The contact sheet: all frames, some hundred to a file; and what a script needs to know of the other files to sift them.
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
 
+use rayon::prelude::*;
 use serde::Serialize;
 
-use super::context::Context;
+use super::context::{Context, Digest};
 use super::names::Names;
 use super::page::Turn;
 use super::{SiteFault, SiteFile, Templates};
@@ -18,24 +20,24 @@ const FRAMES: usize = 160;
 const COUNTS: &str = "contact-counts.js";
 
 /// Something that frames can be sifted by.
-#[derive(Debug, Serialize)]
-struct Sieve {
+#[derive(Debug, Hash, Serialize)]
+struct Sieve<'f> {
     /// Its key in the address and on each frame.
     key: &'static str,
     /// Its label.
     label: &'static str,
     /// What there is, in order of title.
-    values: Vec<Choice>,
+    values: Vec<Choice<'f>>,
 }
 
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-struct Choice {
-    title: String,
-    id: String,
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+struct Choice<'f> {
+    title: &'f str,
+    id: Cow<'f, str>,
 }
 
 /// Keys and labels of the sieves, and the value of a frame.
-type Read = fn(&Frame) -> Option<Choice>;
+type Read = for<'f> fn(&'f Frame) -> Option<Choice<'f>>;
 
 const SIEVES: [(&str, &str, Read); 4] = [
     ("camera", "camera", |frame| frame.camera.as_ref().map(choice)),
@@ -45,31 +47,51 @@ const SIEVES: [(&str, &str, Read); 4] = [
     }),
     ("verdict", "how it came out", |frame| {
         Some(Choice {
-            title: frame.verdict.to_owned(),
-            id: frame.verdict.replace(' ', "-"),
+            title: frame.verdict,
+            id: frame.verdict.replace(' ', "-").into(),
         })
     }),
 ];
 
-fn choice(named: &Named) -> Choice {
+fn choice(named: &Named) -> Choice<'_> {
     Choice {
-        title: named.title.clone(),
-        id: named.id.clone(),
+        title: &named.title,
+        id: Cow::Borrowed(&named.id),
     }
+}
+
+/// What a frame is sifted by, by the ids of its choices.
+type Sift<'f> = [Cow<'f, str>; SIEVES.len()];
+
+fn sift(frame: &Frame) -> Sift<'_> {
+    SIEVES.map(|(_, _, read)| read(frame).map_or(Cow::Borrowed(""), |choice| choice.id))
 }
 
 /// A frame and what it is sifted by.
 #[derive(Debug, Serialize)]
-struct Set<'s> {
-    frame: &'s Frame,
-    sift: [String; SIEVES.len()],
+struct Set<'f> {
+    frame: &'f Frame,
+    sift: Sift<'f>,
 }
 
 /// The frames of one day.
 #[derive(Debug, Serialize)]
-struct Day<'s> {
-    day: &'s str,
-    frames: Vec<Set<'s>>,
+struct Day<'f> {
+    day: &'f str,
+    frames: Vec<Set<'f>>,
+}
+
+impl<'f> Day<'f> {
+    fn of(frames: &'f [Frame]) -> Self {
+        let sets = frames.iter().map(|frame| Set {
+            frame,
+            sift: sift(frame),
+        });
+        Self {
+            day: frames.first().map_or("", |frame| &frame.day),
+            frames: sets.collect(),
+        }
+    }
 }
 
 /// Renders the contact sheet, the newest day first. Where there is no frame there is none.
@@ -82,36 +104,44 @@ pub(super) fn render(
     let sheets = sheets(&site.frames);
     let paths = names.ending(&names.contact, sheets.len());
     let sieves = sieves(&site.frames);
-    let mut files = Vec::new();
-    for (at, days) in sheets.iter().enumerate().rev() {
-        let turn = |at: Option<usize>, title: &'static str| {
-            Some(Turn {
-                path: paths.get(at?)?,
-                title,
-            })
-        };
-        let mut context = common.clone();
-        context.insert("here", "contact");
-        context.insert("total", &site.frames.len());
-        context.insert("sieves", &sieves);
-        context.insert("sheet", &(at + 1));
-        context.insert("sheets", &paths);
-        context.insert("days", &days.iter().rev().collect::<Vec<_>>());
-        context.insert("before", &turn(Some(at + 1), "later sheets"));
-        context.insert("after", &turn(at.checked_sub(1), "earlier sheets"));
-        if let Some(path) = paths.get(at) {
-            let html = templates.render("site/contact.html", &context)?;
-            files.push(SiteFile::text(path.clone(), html));
-        }
-    }
+    let all = Digest::of(&(common.digest(), site.frame_count, &sieves, &paths));
+    let one = |at: usize, days: &Vec<&[Frame]>, path: &String| {
+        let html = templates.unless_kept("site/contact.html", Digest::of(&(all, at, days)), || {
+            let turn = |at: Option<usize>, title: &'static str| {
+                Some(Turn {
+                    path: paths.get(at?)?,
+                    title,
+                })
+            };
+            let days: Vec<Day<'_>> = days.iter().rev().map(|day| Day::of(day)).collect();
+            let mut values = common.values();
+            values.insert("here", "contact");
+            values.insert("total", &site.frame_count);
+            values.insert("sieves", &sieves);
+            values.insert("sheet", &(at + 1));
+            values.insert("sheets", &paths);
+            values.insert("days", &days);
+            values.insert("before", &turn(Some(at + 1), "later sheets"));
+            values.insert("after", &turn(at.checked_sub(1), "earlier sheets"));
+            values
+        })?;
+        Ok(SiteFile::text(path.clone(), html))
+    };
+    let numbered: Vec<_> = sheets.iter().zip(&paths).enumerate().rev().collect();
+    let rendered: Vec<Result<SiteFile, SiteFault>> = numbered
+        .into_par_iter()
+        .map(|(at, (days, path))| one(at, days, path))
+        .collect();
+    let mut files = rendered.into_iter().collect::<Result<Vec<_>, _>>()?;
     if sheets.len() > 1 {
         files.push(counts(&sheets, &paths));
     }
     Ok(files)
 }
 
-fn sheets(frames: &[Frame]) -> Vec<Vec<Day<'_>>> {
-    let mut sheets: Vec<Vec<Day<'_>>> = Vec::new();
+/// The frames of each file, day by day.
+fn sheets(frames: &[Frame]) -> Vec<Vec<&[Frame]>> {
+    let mut sheets: Vec<Vec<&[Frame]>> = Vec::new();
     let mut full = 0;
     for day in frames.chunk_by(|a, b| a.day == b.day) {
         if sheets.is_empty() || (full > 0 && full + day.len() > FRAMES) {
@@ -119,42 +149,34 @@ fn sheets(frames: &[Frame]) -> Vec<Vec<Day<'_>>> {
             full = 0;
         }
         full += day.len();
-        let frames = day.iter().map(|frame| Set {
-            frame,
-            sift: SIEVES.map(|(_, _, read)| read(frame).map_or_else(String::new, |choice| choice.id)),
-        });
         if let Some(sheet) = sheets.last_mut() {
-            sheet.push(Day {
-                day: day.first().map_or("", |frame| &frame.day),
-                frames: frames.collect(),
-            });
+            sheet.push(day);
         }
     }
     sheets
 }
 
 /// What there is to choose from.
-fn sieves(frames: &[Frame]) -> Vec<Sieve> {
+fn sieves(frames: &[Frame]) -> Vec<Sieve<'_>> {
     SIEVES
-        .into_iter()
+        .into_par_iter()
         .map(|(key, label, read)| {
-            let mut values: Vec<Choice> = frames.iter().filter_map(read).collect();
-            values.sort_unstable();
-            values.dedup();
+            let values: BTreeSet<Choice<'_>> = frames.iter().filter_map(read).collect();
+            let values = values.into_iter().collect();
             Sieve { key, label, values }
         })
         .collect()
 }
 
 /// For each file how many frames it has of each kind, as `[[path, [[camera, paper, developer, verdict, count], ...]], ...]`.
-fn counts(sheets: &[Vec<Day<'_>>], paths: &[String]) -> SiteFile {
+fn counts(sheets: &[Vec<&[Frame]>], paths: &[String]) -> SiteFile {
     let of_sheets: Vec<_> = sheets
-        .iter()
+        .par_iter()
         .zip(paths)
         .map(|(days, path)| {
-            let mut counts: BTreeMap<&[String; SIEVES.len()], usize> = BTreeMap::new();
-            for set in days.iter().flat_map(|day| &day.frames) {
-                *counts.entry(&set.sift).or_default() += 1;
+            let mut counts: BTreeMap<Sift<'_>, usize> = BTreeMap::new();
+            for frame in days.iter().copied().flatten() {
+                *counts.entry(sift(frame)).or_default() += 1;
             }
             serde_json::json!([path, counts.into_iter().collect::<Vec<_>>()])
         })

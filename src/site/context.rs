@@ -1,23 +1,40 @@
 //! What a template is given, and all of it written down: where the same is written, the same page comes of it.
 
 use std::hash::{DefaultHasher, Hash, Hasher};
+use std::sync::Arc;
 
 use serde::Serialize;
 
 /// Values by name, as a template sees them.
+///
+/// They are written down as JSON at once, and read by the template engine only where a page is really rendered: most are the
+/// same as at the last save.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Context {
-    values: tera::Context,
-    written: Vec<u8>,
+    /// Values that many pages are given.
+    shared: Arc<Shared>,
+    written: Vec<(&'static str, String)>,
+    hasher: DefaultHasher,
     /// Whether something could not be written down.
     partial: bool,
 }
 
-/// Tells one set of values from another.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Digest {
-    hash: u64,
-    length: usize,
+#[derive(Debug, Default)]
+struct Shared {
+    values: tera::Context,
+}
+
+/// Tells one set of inputs from another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub(super) struct Digest(u64);
+
+impl Digest {
+    /// Of whatever a page is made from.
+    pub(super) fn of<T: Hash + ?Sized>(inputs: &T) -> Self {
+        let mut hasher = DefaultHasher::new();
+        inputs.hash(&mut hasher);
+        Self(hasher.finish())
+    }
 }
 
 impl Context {
@@ -28,26 +45,40 @@ impl Context {
 
     /// Gives a value a name.
     pub(super) fn insert<T: Serialize + ?Sized>(&mut self, name: &'static str, value: &T) {
-        self.values.insert(name, value);
-        self.written.extend_from_slice(name.as_bytes());
-        self.written.push(b'=');
-        self.partial |= serde_json::to_writer(&mut self.written, value).is_err();
-        self.written.push(b'\n');
+        match serde_json::to_string(value) {
+            Ok(json) => {
+                (name, &json).hash(&mut self.hasher);
+                self.written.push((name, json));
+            }
+            Err(_) => self.partial = true,
+        }
+    }
+
+    /// The same values, read once for many pages.
+    pub(super) fn shared(self) -> Self {
+        Self {
+            shared: Arc::new(Shared {
+                values: self.values(),
+            }),
+            written: Vec::new(),
+            ..self
+        }
     }
 
     /// The values for the template engine.
-    pub(super) fn values(&self) -> &tera::Context {
-        &self.values
+    pub(super) fn values(&self) -> tera::Context {
+        let mut values = self.shared.values.clone();
+        for (name, json) in &self.written {
+            // What was written a moment ago can be read.
+            let value: serde_json::Value = serde_json::from_str(json).unwrap_or_default();
+            values.insert(*name, &value);
+        }
+        values
     }
 
     /// What tells these values from others; none where that cannot be told.
     pub(super) fn digest(&self) -> Option<Digest> {
-        let mut hasher = DefaultHasher::new();
-        self.written.hash(&mut hasher);
-        (!self.partial).then(|| Digest {
-            hash: hasher.finish(),
-            length: self.written.len(),
-        })
+        (!self.partial).then(|| Digest(self.hasher.finish()))
     }
 }
 
@@ -67,5 +98,17 @@ mod tests {
         assert_eq!(of(&[("a", "b")]), of(&[("a", "b")]));
         assert_ne!(of(&[("a", "b")]), of(&[("a", "c")]));
         assert_ne!(of(&[("a", "b\nc=\"d\"")]), of(&[("a", "b"), ("c", "d")]));
+    }
+
+    #[test]
+    fn shared_values_stay_and_count() {
+        let mut shared = Context::new();
+        shared.insert("a", &1.5);
+        let (alone, mut shared) = (shared.digest(), shared.shared());
+        assert_eq!(shared.digest(), alone);
+        shared.insert("b", "c");
+        assert_ne!(shared.digest(), alone);
+        let values = shared.values();
+        assert!(values.contains_key("a") && values.contains_key("b"));
     }
 }

@@ -1,5 +1,7 @@
 //! The dated pages, newest first: as a list, and as a feed where the site has an address.
 
+use std::sync::Arc;
+
 use serde::Serialize;
 
 use super::context::Context;
@@ -17,7 +19,7 @@ const ENTRIES: usize = 500;
 const NEWS: usize = 40;
 
 /// A page with a date, and what was made of it.
-type Dated<'s> = (&'s PageView<'s>, &'s Made);
+type Dated<'s> = (&'s PageView<'s>, &'s Arc<Made>);
 
 #[derive(Debug, Serialize)]
 struct Entry<'s> {
@@ -29,7 +31,7 @@ struct Entry<'s> {
 }
 
 /// The dated pages, oldest first.
-fn dated<'s>(site: &'s SiteView<'s>, made: &'s [Made]) -> Vec<Dated<'s>> {
+fn dated<'s>(site: &'s SiteView<'s>, made: &'s [Arc<Made>]) -> Vec<Dated<'s>> {
     let mut dated: Vec<Dated<'s>> = site
         .pages
         .iter()
@@ -44,7 +46,7 @@ fn dated<'s>(site: &'s SiteView<'s>, made: &'s [Made]) -> Vec<Dated<'s>> {
 /// Renders the journal, and the feed. Where no page has a date there is neither.
 pub(super) fn render(
     site: &SiteView<'_>,
-    made: &[Made],
+    made: &[Arc<Made>],
     names: &Names,
     common: &Context,
     templates: &Templates,

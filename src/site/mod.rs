@@ -30,6 +30,8 @@ mod tags;
 mod templates;
 mod walk;
 
+use std::sync::Arc;
+
 use rayon::prelude::*;
 
 use crate::host::Bytes;
@@ -72,15 +74,32 @@ impl SiteFile {
     }
 }
 
+/// What of a site is kept from one time to the next, beside what its templates have rendered.
+#[derive(Debug, Default)]
+pub struct Kept {
+    search: search::Kept,
+    /// What its files were hashed to.
+    pub hashes: offline::Hashes,
+}
+
 /// Renders every page, the clocks, then the pages that no one wrote, in that order.
 ///
 /// The same site gives the same bytes. Pages are rendered side by side; where several fail, the fault of the first page is
 /// returned. Templates that are used again render only what they have not rendered before.
 pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile>, SiteFault> {
+    render_after(site, templates, &mut Kept::default())
+}
+
+/// As [`render`] does, with what was kept from the last time.
+pub fn render_after(
+    site: &SiteView<'_>,
+    templates: &Templates,
+    kept: &mut Kept,
+) -> Result<Vec<SiteFile>, SiteFault> {
     let names = Names::of(site);
     let common = page::common(site, &names);
     let around = page::Around::of(site, &names);
-    let rendered: Vec<Result<(SiteFile, page::Made), SiteFault>> = site
+    let rendered: Vec<Result<(SiteFile, Arc<page::Made>), SiteFault>> = site
         .pages
         .par_iter()
         .enumerate()
@@ -95,8 +114,8 @@ pub fn render(site: &SiteView<'_>, templates: &Templates) -> Result<Vec<SiteFile
         files.push(clock::render(page, &common, templates)?);
     }
     let paths = site.pages.iter().map(|page| page.path.as_str());
-    let found: Vec<(&str, &search::PageIndex)> = paths.zip(made.iter().map(|made| &made.index)).collect();
-    files.extend(search::files(&found));
+    let found: Vec<_> = paths.zip(&made).collect();
+    files.extend(search::files(&found, &mut kept.search));
     files.extend(sheets::render(site, &names, &common, &around.plan, templates)?);
     let mut common = common;
     common.insert("root", "");

@@ -11,6 +11,7 @@ use serde_json::json;
 
 use super::SiteFile;
 use super::names::Names;
+use crate::host::Bytes;
 use crate::source::fnv_64;
 use crate::views::page::{Piece, SiteView};
 
@@ -21,7 +22,21 @@ pub(super) const AT_FIRST: usize = 16_000_000;
 const WORKER: &str = include_str!("../../templates/site/worker.js");
 
 /// A file of the site by its path from the root, with what stands in it.
-pub type Written<'f> = (&'f str, &'f [u8]);
+pub type Written<'f> = (&'f str, &'f Bytes);
+
+/// Files that were hashed, by path. What has not changed since is not hashed again: a hash takes far longer than to see that.
+#[derive(Debug, Default)]
+pub struct Hashes(BTreeMap<String, (Bytes, u64)>);
+
+impl Hashes {
+    fn of(&self, path: &str, bytes: &Bytes) -> u64 {
+        let known = self.0.get(path);
+        match known.filter(|(known, _)| Bytes::ptr_eq(known, bytes) || known == bytes) {
+            Some((_, hash)) => *hash,
+            None => fnv_64(&[bytes]),
+        }
+    }
+}
 
 /// What is kept, for the worker.
 #[derive(Debug, Serialize)]
@@ -33,16 +48,18 @@ struct Kept<'f> {
     files: BTreeMap<&'f str, String>,
 }
 
-/// The list, the worker and the manifest for a site whose files are all written.
-pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
+/// The list, the worker and the manifest for a site whose files are all written. `hashes` are those of an earlier list.
+pub fn files(site: &SiteView<'_>, written: &[Written<'_>], hashes: &mut Hashes) -> Vec<SiteFile> {
     let names = Names::of(site);
-    let hashes: Vec<(&str, u64)> = written
+    let hashed: Vec<(String, (Bytes, u64))> = written
         .par_iter()
-        .map(|&(path, bytes)| (path, fnv_64(&[bytes])))
+        .map(|&(path, bytes)| (path.to_owned(), (Bytes::clone(bytes), hashes.of(path, bytes))))
         .collect();
+    hashes.0 = hashed.into_iter().collect();
     let files: BTreeMap<&str, String> = hashes
-        .into_iter()
-        .map(|(path, hash)| (path, format!("{hash:016x}")))
+        .0
+        .iter()
+        .map(|(path, (_, hash))| (path.as_str(), format!("{hash:016x}")))
         .collect();
     let parts: Vec<&[u8]> = files
         .iter()
@@ -61,9 +78,10 @@ pub fn files(site: &SiteView<'_>, written: &[Written<'_>]) -> Vec<SiteFile> {
         .replace("@VERSION@", &kept.version)
         .replace("@PAGES@", &pages.to_string())
         .replace("@NOT_KEPT@", &names.not_kept);
+    let list = serde_json::to_string(&kept).unwrap_or_default();
     let file = |path: &str, text: String| SiteFile::text(path.to_owned(), text);
     vec![
-        file("kept.json", json!(kept).to_string()),
+        file("kept.json", list),
         file("worker.js", worker),
         file("site.webmanifest", manifest(site)),
     ]

@@ -1,11 +1,12 @@
 //! A page of the notebook, and what every page of the site shows.
 
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use serde::Serialize;
 
 use super::clock::inert;
-use super::context::Context;
+use super::context::{Context, Digest};
 use super::lasting::Lasting;
 use super::names::Names;
 use super::search::PageIndex;
@@ -33,7 +34,7 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
     context.insert(
         "site",
         &Common {
-            frames: site.frames.len(),
+            frames: site.frame_count,
             journal: dated,
             tags: site.pages.iter().any(|page| !page.tags.is_empty()),
             base: site.base.as_deref(),
@@ -45,11 +46,11 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
         },
     );
     context.insert("names", names);
-    context
+    context.shared()
 }
 
 /// A link to another page, from the site's root.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Hash, Serialize)]
 pub(super) struct Turn<'s> {
     pub(super) path: &'s str,
     pub(super) title: &'s str,
@@ -94,7 +95,30 @@ pub(super) fn render(
     common: &Context,
     around: &Around<'_>,
     templates: &Templates,
-) -> Result<(SiteFile, Made), SiteFault> {
+) -> Result<(SiteFile, Arc<Made>), SiteFault> {
+    let turn = |at: Option<usize>| {
+        let page = site.pages.get(at?)?;
+        Some(Turn {
+            path: &page.path,
+            title: &page.title,
+        })
+    };
+    let (before, after) = (turn(at.checked_sub(1)), turn(Some(at + 1)));
+    let (tags, lasting) = (around.tags.links(page), around.lasting.on(page));
+    let tally_href = around.plan.findings_of(at);
+    // All that stands below is made of these.
+    let digest = Digest::of(&(
+        common.digest(),
+        page,
+        &tags,
+        &lasting,
+        tally_href,
+        &before,
+        &after,
+    ));
+    if let Some((html, made)) = templates.made_of(digest) {
+        return Ok((SiteFile::text(page.path.clone(), html), made));
+    }
     let prose = prose::render(page);
     let summary = summary::of(&prose);
     let in_blocks: BTreeSet<_> = page
@@ -115,38 +139,30 @@ pub(super) fn render(
         .iter()
         .filter(|finding| !in_blocks.contains(&place(finding)))
         .collect();
-    let turn = |at: Option<usize>| {
-        let page = site.pages.get(at?)?;
-        Some(Turn {
-            path: &page.path,
-            title: &page.title,
-        })
-    };
-
-    let mut context = common.clone();
-    context.insert("here", "page");
-    context.insert("root", &page.root);
-    context.insert("title", &page.title);
-    context.insert("opening", &prose.opening);
-    context.insert("date", &page.date);
-    context.insert("moment", &page.moment);
-    context.insert("here_path", &page.path);
-    context.insert("summary", &summary);
-    context.insert("tags", &page.tags);
-    context.insert("tag_links", &around.tags.links(page));
-    context.insert("lasting", &around.lasting.on(page));
-    context.insert("parts", &prose.parts);
-    context.insert("scaling", &page.scaling.as_deref().map(inert));
-    context.insert("loose", &loose);
-    context.insert("tally", &tally(&page.findings));
-    context.insert("tally_href", &around.plan.findings_of(at));
-    context.insert("before", &turn(at.checked_sub(1)));
-    context.insert("after", &turn(Some(at + 1)));
-    let html = templates.render("site/page.html", &context)?;
+    let mut values = common.values();
+    values.insert("here", "page");
+    values.insert("root", &page.root);
+    values.insert("title", &page.title);
+    values.insert("opening", &prose.opening);
+    values.insert("date", &page.date);
+    values.insert("moment", &page.moment);
+    values.insert("here_path", &page.path);
+    values.insert("summary", &summary);
+    values.insert("tags", &page.tags);
+    values.insert("tag_links", &tags);
+    values.insert("lasting", &lasting);
+    values.insert("parts", &prose.parts);
+    values.insert("scaling", &page.scaling.as_deref().map(inert));
+    values.insert("loose", &loose);
+    values.insert("tally", &tally(&page.findings));
+    values.insert("tally_href", &tally_href);
+    values.insert("before", &before);
+    values.insert("after", &after);
     let made = Made {
         index: PageIndex::of(page, &prose, &loose),
         summary,
     };
+    let (html, made) = templates.make("site/page.html", &values, digest, made)?;
     Ok((SiteFile::text(page.path.clone(), html), made))
 }
 

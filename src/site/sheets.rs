@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::context::Context;
+use super::context::{Context, Digest};
 use super::names::Names;
 use super::page::{Turn, place, tally};
 use super::{SiteFault, SiteFile, Templates, offline};
@@ -207,33 +207,20 @@ fn facts(
     plan: &Plan,
     templates: &Templates,
 ) -> Result<Vec<SiteFile>, SiteFault> {
-    #[derive(Serialize)]
+    #[derive(Hash, Serialize)]
     struct Owner<'s> {
         id: &'s str,
         title: &'s str,
         facts: Vec<&'s FactView>,
     }
-    #[derive(Serialize)]
+    #[derive(Hash, Serialize)]
     struct Group<'s> {
         path: &'s str,
         title: &'s str,
         owners: Vec<Owner<'s>>,
         others: Vec<&'s FactView>,
     }
-    let of_blocks: BTreeSet<&str> = site
-        .pages
-        .iter()
-        .flat_map(|page| &page.body)
-        .filter_map(|piece| {
-            if let Piece::Block(block) = piece {
-                Some(&block.facts)
-            } else {
-                None
-            }
-        })
-        .flatten()
-        .map(|fact| fact.id.as_str())
-        .collect();
+    let of_blocks = told_by_blocks(site);
     let mut shown = BTreeSet::new();
     let mut files = Vec::new();
     for (at, (pages, file)) in plan.facts_sheets.iter().zip(&plan.facts_files).enumerate() {
@@ -265,16 +252,38 @@ fn facts(
                 groups.push(group);
             }
         }
-        let mut context = common.clone();
-        context.insert("here", "facts");
-        context.insert("groups", &groups);
-        turns(&mut context, &plan.facts_files, at);
-        files.push(SiteFile::text(
-            file.clone(),
-            templates.render("site/facts.html", &context)?,
-        ));
+        let digest = Digest::of(&(common.digest(), &groups, &plan.facts_files, at));
+        let html = templates.unless_kept("site/facts.html", digest, || {
+            let mut context = common.clone();
+            context.insert("here", "facts");
+            context.insert("groups", &groups);
+            turns(&mut context, &plan.facts_files, at);
+            context.values()
+        })?;
+        files.push(SiteFile::text(file.clone(), html));
     }
     Ok(files)
+}
+
+/// Of the facts that prose mentions, those that stand with their block.
+fn told_by_blocks<'s>(site: &'s SiteView<'_>) -> BTreeSet<&'s str> {
+    let pieces = || site.pages.iter().flat_map(|page| &page.body);
+    let mentioned: BTreeSet<&str> = pieces()
+        .filter_map(|piece| match piece {
+            Piece::Fact(fact) => Some(fact.id.as_str()),
+            _ => None,
+        })
+        .collect();
+    let owners: BTreeSet<&str> = mentioned
+        .iter()
+        .filter_map(|id| Some(id.split_once('.')?.0))
+        .collect();
+    let blocks = pieces().filter_map(|piece| match piece {
+        Piece::Block(block) if owners.contains(block.id.as_str()) => Some(&block.facts),
+        _ => None,
+    });
+    let told = blocks.flatten().map(|fact| fact.id.as_str());
+    told.filter(|id| mentioned.contains(id)).collect()
 }
 
 /// Links to the file before and the one after.

@@ -29,7 +29,7 @@ struct Tag {
 }
 
 /// A tag as templates know it.
-#[derive(Debug, Serialize)]
+#[derive(Debug, Hash, Serialize)]
 pub(super) struct TagLink<'t> {
     title: &'t str,
     path: &'t str,

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use tera::Tera;
 
@@ -11,6 +11,7 @@ use crate::host::Bytes;
 use super::context::{Context, Digest};
 use super::fault::SiteFault;
 use super::filters;
+use super::page::Made;
 
 const EMBEDDED: [(&str, &str); 23] = [
     ("site/base.html", include_str!("../../templates/site/base.html")),
@@ -76,13 +77,22 @@ pub struct Templates {
     tera: Tera,
     styles: Vec<(&'static str, Bytes)>,
     kept: Mutex<BTreeMap<(String, Digest), Kept>>,
+    pages: Mutex<BTreeMap<Digest, KeptPage>>,
     rendered: AtomicUsize,
 }
 
-/// A page that was rendered.
+/// Something that was rendered.
 #[derive(Debug)]
 struct Kept {
     page: Bytes,
+    used: bool,
+}
+
+/// A page of the notebook that was rendered, and what was read of it.
+#[derive(Debug)]
+struct KeptPage {
+    page: Bytes,
+    made: Arc<Made>,
     used: bool,
 }
 
@@ -116,45 +126,85 @@ impl Templates {
             tera,
             styles: styles.collect(),
             kept: Mutex::default(),
+            pages: Mutex::default(),
             rendered: AtomicUsize::new(0),
         })
     }
 
     /// The page that a template makes of some values; one that it has made of the same values before is not made again.
     pub(super) fn render(&self, name: &str, context: &Context) -> Result<Bytes, SiteFault> {
-        let key = context.digest().map(|digest| (name.to_owned(), digest));
-        if let Some(key) = &key
-            && let Some(kept) = self.lock().get_mut(key)
-        {
+        match context.digest() {
+            Some(digest) => self.unless_kept(name, digest, || context.values()),
+            None => self.anew(name, &context.values()),
+        }
+    }
+
+    /// The page that a template made of what `digest` stands for; where it has made none, of what `values` gives.
+    pub(super) fn unless_kept(
+        &self,
+        name: &str,
+        digest: Digest,
+        values: impl FnOnce() -> tera::Context,
+    ) -> Result<Bytes, SiteFault> {
+        let key = (name.to_owned(), digest);
+        if let Some(kept) = lock(&self.kept).get_mut(&key) {
             kept.used = true;
             return Ok(Bytes::clone(&kept.page));
         }
-        let page = self.tera.render(name, context.values());
+        let page = self.anew(name, &values())?;
+        let kept = Kept {
+            page: Bytes::clone(&page),
+            used: true,
+        };
+        lock(&self.kept).insert(key, kept);
+        Ok(page)
+    }
+
+    fn anew(&self, name: &str, values: &tera::Context) -> Result<Bytes, SiteFault> {
+        let page = self.tera.render(name, values);
         let page = page.map_err(|error| SiteFault::from_tera(&error, name))?;
         self.rendered.fetch_add(1, Ordering::Relaxed);
-        let page = Bytes::from(page.into_bytes());
-        if let Some(key) = key {
-            let kept = Kept {
-                page: Bytes::clone(&page),
-                used: true,
-            };
-            self.lock().insert(key, kept);
-        }
-        Ok(page)
+        Ok(Bytes::from(page.into_bytes()))
+    }
+
+    /// The page of the notebook that was made of the same before, and what was read of it.
+    pub(super) fn made_of(&self, digest: Digest) -> Option<(Bytes, Arc<Made>)> {
+        let mut pages = lock(&self.pages);
+        let kept = pages.get_mut(&digest)?;
+        kept.used = true;
+        Some((Bytes::clone(&kept.page), Arc::clone(&kept.made)))
+    }
+
+    /// Renders a page of the notebook, and keeps it with what was read of it under what it was made of.
+    pub(super) fn make(
+        &self,
+        name: &str,
+        values: &tera::Context,
+        digest: Digest,
+        made: Made,
+    ) -> Result<(Bytes, Arc<Made>), SiteFault> {
+        let (page, made) = (self.anew(name, values)?, Arc::new(made));
+        let kept = KeptPage {
+            page: Bytes::clone(&page),
+            made: Arc::clone(&made),
+            used: true,
+        };
+        lock(&self.pages).insert(digest, kept);
+        Ok((page, made))
     }
 
     /// How many pages were really rendered since this was last called. What no page was made of since then is let go.
     pub fn turn(&self) -> usize {
-        self.lock()
-            .retain(|_, kept| std::mem::replace(&mut kept.used, false));
+        lock(&self.kept).retain(|_, kept| std::mem::replace(&mut kept.used, false));
+        lock(&self.pages).retain(|_, kept| std::mem::replace(&mut kept.used, false));
         self.rendered.swap(0, Ordering::Relaxed)
     }
 
     pub(super) fn styles(&self) -> impl Iterator<Item = (&'static str, Bytes)> + '_ {
         self.styles.iter().map(|(path, text)| (*path, Bytes::clone(text)))
     }
+}
 
-    fn lock(&self) -> MutexGuard<'_, BTreeMap<(String, Digest), Kept>> {
-        self.kept.lock().unwrap_or_else(PoisonError::into_inner)
-    }
+fn lock<T>(kept: &Mutex<T>) -> MutexGuard<'_, T> {
+    kept.lock().unwrap_or_else(PoisonError::into_inner)
 }

@@ -2,11 +2,13 @@
 //!
 //! Everything above refers to places by [`Span`]; only this module turns a span into a line and a column.
 
+mod by_name;
 mod files;
 mod fingerprint;
 mod fnv;
 mod offsets;
 
+pub use by_name::ByName;
 pub use files::{FileId, Position, SourceFile, Sources};
 pub use fingerprint::Fingerprint;
 pub use fnv::{fnv_32, fnv_64};
@@ -40,6 +42,11 @@ impl Span {
             end: self.start,
             ..self
         }
+    }
+
+    /// Whether another lies within this one.
+    pub fn holds(self, other: Self) -> bool {
+        self.file == other.file && self.start <= other.start && other.end <= self.end
     }
 
     /// The smallest span that covers both; of `self` alone when they lie in different files.

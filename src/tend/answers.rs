@@ -1,18 +1,19 @@
 //! What a press asked of the folder, and what it was told. A press is a function of these answers: where they are the same,
 //! so is everything that is pressed.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use crate::host::{Bytes, Host, HostError, Listed, Replaced, Stamp};
+use crate::host::{Bytes, Host, HostError, Listed, ListedKind, Replaced, Stamp};
 
 /// Files up to this many bytes are kept, so that they are read once a save; larger ones are pictures, and are not.
 const KEPT: usize = 1 << 20;
 
 /// A file as it was read.
-#[derive(Debug, Clone)]
+#[derive(Debug)]
 pub(super) struct Read {
     /// What told this state of it from others, just before it was read.
     pub(super) stamp: Option<Stamp>,
@@ -20,6 +21,8 @@ pub(super) struct Read {
     pub(super) hash: Option<u64>,
     /// Its bytes, where they are few.
     bytes: Option<Bytes>,
+    /// Whether a press asked for it since the answers were last tidied.
+    asked: AtomicBool,
 }
 
 impl Read {
@@ -35,8 +38,29 @@ impl Read {
             bytes: good
                 .filter(|bytes| bytes.len() <= KEPT)
                 .map(|bytes| bytes.as_slice().into()),
+            asked: AtomicBool::new(false),
         };
         (read, bytes)
+    }
+
+    /// Reads it again; its bytes, and whether they are others.
+    pub(super) fn again(&mut self, host: &dyn Host, path: &str) -> (bool, Result<Vec<u8>, HostError>) {
+        let (now, bytes) = Self::now(host, path);
+        let differs = now.hash != self.hash;
+        // It stays as much asked for as it was.
+        let asked = AtomicBool::new(*self.asked.get_mut());
+        *self = Self { asked, ..now };
+        (differs, bytes)
+    }
+
+    /// A file that we have just written.
+    fn of(bytes: &[u8]) -> Self {
+        Self {
+            stamp: None,
+            hash: Some(hash_of(bytes)),
+            bytes: (bytes.len() <= KEPT).then(|| bytes.into()),
+            asked: AtomicBool::new(false),
+        }
     }
 
     /// Whether the file is surely as it was, without reading it.
@@ -56,6 +80,8 @@ pub(super) fn hash_of(bytes: &[u8]) -> u64 {
 #[derive(Debug, Default)]
 pub(super) struct Answers {
     pub(super) listed: Option<Vec<Listed>>,
+    /// What stood below each folder that was asked for by name.
+    pub(super) below: BTreeMap<String, Vec<Listed>>,
     pub(super) read: BTreeMap<String, Read>,
     pub(super) there: BTreeMap<String, bool>,
 }
@@ -63,28 +89,41 @@ pub(super) struct Answers {
 impl Answers {
     /// Keeps what was asked for alone, with what was newly read or asked.
     pub(super) fn keep(&mut self, noted: Noted) {
-        self.read.retain(|path, _| noted.seen.contains(path));
+        self.read.retain(|_, read| std::mem::take(read.asked.get_mut()));
         self.read.extend(noted.read);
         self.there = noted.there;
+        self.below.extend(noted.below);
+        // What we have put there ourselves is no news.
+        for added in noted.added {
+            let folder = added.path.split('/').next().unwrap_or_default();
+            let Some(below) = self.below.get_mut(folder) else {
+                continue;
+            };
+            let at = below.partition_point(|thing| thing.path < added.path);
+            below.insert(at, added);
+        }
     }
 }
 
 /// What was asked of a [`Noting`] host.
 #[derive(Debug, Default)]
 pub(super) struct Noted {
-    /// Files of which the last look told.
-    seen: BTreeSet<String>,
     /// Files that were read.
     read: BTreeMap<String, Read>,
     there: BTreeMap<String, bool>,
+    /// Folders whose files were listed.
+    below: BTreeMap<String, Vec<Listed>>,
+    /// Files that were added.
+    added: Vec<Listed>,
 }
 
 impl Noted {
     /// Both together.
     pub(super) fn and(mut self, other: Self) -> Self {
-        self.seen.extend(other.seen);
         self.read.extend(other.read);
         self.there.extend(other.there);
+        self.below.extend(other.below);
+        self.added.extend(other.added);
         self
     }
 }
@@ -117,8 +156,9 @@ impl<'a> Noting<'a> {
 
     /// The hash of a file that the last look saw, noted as if it had been read; none where it was not looked at.
     pub(super) fn seen(&self, path: &str) -> Option<u64> {
-        let hash = self.looked.read.get(path)?.hash?;
-        self.note().seen.insert(path.to_owned());
+        let read = self.looked.read.get(path)?;
+        let hash = read.hash?;
+        read.asked.store(true, Ordering::Relaxed);
         Some(hash)
     }
 
@@ -126,6 +166,14 @@ impl<'a> Noting<'a> {
     pub(super) fn read_as(&self, path: &str) -> Option<u64> {
         let read = self.note().read.get(path).and_then(|read| read.hash);
         read.or_else(|| self.looked.read.get(path)?.hash)
+    }
+
+    /// The bytes of a file that the last look saw, where they were few enough to keep.
+    fn kept(&self, path: &str) -> Option<&'a Bytes> {
+        let read = self.looked.read.get(path)?;
+        let bytes = read.bytes.as_ref()?;
+        read.asked.store(true, Ordering::Relaxed);
+        Some(bytes)
     }
 
     fn note(&self) -> MutexGuard<'_, Noted> {
@@ -141,10 +189,17 @@ impl Host for Noting<'_> {
         }
     }
 
+    fn list_below(&self, folder: &str) -> Result<Vec<Listed>, HostError> {
+        let below = match self.looked.below.get(folder) {
+            Some(below) => below.clone(),
+            None => self.host.list_below(folder)?,
+        };
+        self.note().below.insert(folder.to_owned(), below.clone());
+        Ok(below)
+    }
+
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
-        let kept = self.looked.read.get(path);
-        if let Some(bytes) = kept.and_then(|kept| kept.bytes.as_ref()) {
-            self.note().seen.insert(path.to_owned());
+        if let Some(bytes) = self.kept(path) {
             return Ok(bytes.to_vec());
         }
         let (read, bytes) = Read::now(self.host, path);
@@ -153,9 +208,7 @@ impl Host for Noting<'_> {
     }
 
     fn read_shared(&self, path: &str) -> Result<Bytes, HostError> {
-        let kept = self.looked.read.get(path);
-        if let Some(bytes) = kept.and_then(|kept| kept.bytes.as_ref()) {
-            self.note().seen.insert(path.to_owned());
+        if let Some(bytes) = self.kept(path) {
             return Ok(Bytes::clone(bytes));
         }
         self.read(path).map(Bytes::from)
@@ -183,5 +236,21 @@ impl Host for Noting<'_> {
         })?;
         *pressed = files.to_vec();
         self.host.replace_folder(folder, files)
+    }
+
+    fn add_file(&self, path: &str, bytes: &[u8]) -> Result<bool, HostError> {
+        let added = self.host.add_file(path, bytes)?;
+        if added {
+            let kind = ListedKind::File {
+                bytes: bytes.len() as u64,
+            };
+            let mut noted = self.note();
+            noted.added.push(Listed {
+                path: path.to_owned(),
+                kind,
+            });
+            noted.read.insert(path.to_owned(), Read::of(bytes));
+        }
+        Ok(added)
     }
 }

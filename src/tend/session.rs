@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::answers::{Answers, Noted, Noting, Read};
+use super::answers::{Answers, Noted, Noting};
 use super::ready::Ready;
 use crate::host::{Host, HostError, Listed, ListedKind};
 use crate::pipeline::{self, File, Kept, Pressing, Progress, Proof};
@@ -178,12 +178,11 @@ impl<'h> Session<'h> {
             let Some(read) = read.filter(|_| self.host.exists(path)) else {
                 continue;
             };
-            let (now, bytes) = Read::now(self.host, path);
+            let (differs, bytes) = read.again(self.host, path);
             looked_at.insert(path.clone());
-            if now.hash == read.hash {
+            if !differs {
                 continue;
             }
-            *read = now;
             changed.insert(path.clone());
             let listed = self.answers.listed.as_mut();
             if let (Some(listed), Ok(bytes)) = (listed, bytes)
@@ -202,14 +201,18 @@ impl<'h> Session<'h> {
     fn look(&mut self, named: &Named, looked_at: &BTreeSet<String>) -> Result<BTreeSet<String>, HostError> {
         let host = self.host;
         let listed = host.list()?;
+        let folders = self.answers.below.keys().cloned();
+        let below = folders.map(|folder| Ok((host.list_below(&folder)?, folder)));
+        let below: Vec<(Vec<Listed>, String)> = below.collect::<Result<_, HostError>>()?;
         let mut changed = BTreeSet::new();
         if let Some(before) = self.answers.listed.as_ref().filter(|before| **before != listed) {
-            let told = |thing: &'_ Listed| (thing.path.clone(), format!("{:?}", thing.kind));
-            let before: BTreeSet<_> = before.iter().map(told).collect();
-            let now: BTreeSet<_> = listed.iter().map(told).collect();
-            changed.extend(before.symmetric_difference(&now).map(|(path, _)| path.clone()));
+            changed.extend(apart(before, &listed));
         }
         self.answers.listed = Some(listed);
+        for (now, folder) in below {
+            let before = self.answers.below.insert(folder, now.clone());
+            changed.extend(apart(&before.unwrap_or_default(), &now));
+        }
         let read_again: Vec<Option<String>> = self
             .answers
             .read
@@ -218,9 +221,7 @@ impl<'h> Session<'h> {
                 if looked_at.contains(path) || !named.contains(path) && read.holds(host, path) {
                     return None;
                 }
-                let (now, _) = Read::now(host, path);
-                let differs = now.hash != read.hash;
-                *read = now;
+                let (differs, _) = read.again(host, path);
                 differs.then(|| path.clone())
             })
             .collect();
@@ -241,4 +242,13 @@ impl<'h> Session<'h> {
         }
         Ok(changed)
     }
+}
+
+/// The paths of what only one of two lists has, or has otherwise.
+fn apart(before: &[Listed], now: &[Listed]) -> BTreeSet<String> {
+    let told = |thing: &Listed| (thing.path.clone(), format!("{:?}", thing.kind));
+    let before: BTreeSet<_> = before.iter().map(told).collect();
+    let now: BTreeSet<_> = now.iter().map(told).collect();
+    let differing = before.symmetric_difference(&now);
+    differing.map(|(path, _)| path.clone()).collect()
 }

@@ -4,7 +4,7 @@ use super::blame::quoted;
 use super::cursor::Cursor;
 use super::number::number;
 use super::parse::unit_here;
-use super::scalar::Length;
+use super::scalar::{Area, Length};
 use super::{Dimension, Mistake, Ratio, Style, Unit};
 use crate::finding::slug::{AMOUNT_MALFORMED, AMOUNT_OUT_OF_RANGE, UNIT_MISSING, WORD_UNKNOWN};
 
@@ -17,6 +17,13 @@ pub struct Size {
     pub height: Length,
     /// As written, without space round it.
     pub written: String,
+}
+
+impl Size {
+    /// What it covers.
+    pub fn area(&self) -> Area {
+        self.width * self.height
+    }
 }
 
 /// Sizes that have a name, in millimetres: the A series of ISO 216, the card of ISO/IEC 7810 (ID-1), and letter paper

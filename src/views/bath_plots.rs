@@ -9,7 +9,7 @@ use crate::units::{Digits, Dimension, Range, Style, number, show};
 use super::plot::{Axis, Band, Limit, Line, Measure, Place, Plot, Side, Stroke};
 
 /// A plot that is ready to be set.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Plotted {
     /// What it shows.
     pub title: String,

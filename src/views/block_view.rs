@@ -16,6 +16,7 @@ use super::cautions::plain;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
+use super::words::capital;
 use super::{bath_plots, drawing, fact_view, finding_view, log_plot, openness, pictures};
 
 /// All that the words of a page are taken from.
@@ -215,11 +216,4 @@ fn written_cautions(recipe: &Recipe) -> Vec<Caution> {
         .iter()
         .map(|caution| plain(caution.value.trim()))
         .collect()
-}
-
-fn capital(words: &str) -> String {
-    let mut chars = words.chars();
-    chars
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }

@@ -8,9 +8,9 @@ use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::card::{Card, CardKind, Figure, Line, Times, TimesRow};
 use super::cards::own_fault;
+use super::common::Common;
 use super::drawing::of_camera;
 use super::exposure_table::{Cell, ExposureTable, Question, exposure_table};
-use super::recipe_card::Common;
 use super::words::Words;
 
 /// Papers on one card; more are a table to be printed on paper.
@@ -46,13 +46,9 @@ pub(super) fn card(common: &Common<'_>, block: &Block, camera: &Camera) -> Optio
     if times.rows.is_empty() {
         return None;
     }
-    let line = |label: &str, text: &str| Line {
-        label: label.to_owned(),
-        text: text.to_owned(),
-    };
-    let mut beforehand = vec![line(words.times_from, &sureness(common, &table))];
+    let mut beforehand = vec![Line::new(words.times_from, sureness(common, &table))];
     if let Some(note) = &block.note {
-        beforehand.push(line(words.note, note.value.trim()));
+        beforehand.push(Line::new(words.note, note.value.trim()));
     }
     let format = camera
         .format
@@ -71,7 +67,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, camera: &Camera) -> Optio
         }],
         times: Some(times),
         drawing: of_camera(block, camera, &facts, common.style),
-        lines: vec![line(words.shutter, words.shutter_how)],
+        lines: vec![Line::new(words.shutter, words.shutter_how)],
         beforehand,
         untested: guessed.then(|| words.hole_guessed.to_owned()),
         ..common.blank(block, CardKind::Camera)

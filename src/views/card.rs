@@ -214,8 +214,17 @@ pub struct Line {
     pub text: String,
 }
 
+impl Line {
+    pub(super) fn new(label: &str, text: impl Into<String>) -> Self {
+        Self {
+            label: label.to_owned(),
+            text: text.into(),
+        }
+    }
+}
+
 /// A safety line.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Caution {
     /// Whether it can injure at once: set heavier, with a mark.
     pub hazard: bool,

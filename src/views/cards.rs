@@ -8,8 +8,7 @@ use crate::notebook::{self, Block, Body, CardsOf, Notebook, Settings};
 use crate::scale::print::SEALED_MARGIN;
 
 use super::card::{Card, Flip, SheetLayout, Tray};
-use super::recipe_card::Common;
-use super::words::words_of;
+use super::common::Common;
 use super::{camera_card, process_card, recipe_card, role_cards, safelight_card, sides};
 
 /// The cards of a notebook.
@@ -41,13 +40,7 @@ pub struct LeftOut {
 /// a mistake, not to be mixed. A hazard alone keeps no card from being made; the card carries it.
 pub fn cards(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Cards {
     let left = left_out(notebook, facts, findings);
-    let common = Common {
-        notebook,
-        facts,
-        findings,
-        words: words_of(notebook),
-        style: notebook.settings.style,
-    };
+    let common = Common::of(notebook, facts, findings);
     let layout = layout(&notebook.settings);
     let mut made = Cards::default();
     let blocks = notebook.blocks.iter().filter(|block| notebook.leads_to(block));
@@ -164,12 +157,6 @@ pub fn layout(settings: &Settings) -> SheetLayout {
     }
 }
 
-/// Whether a finding points into a block.
-pub(super) fn stands_in(finding: &Finding, block: &Block) -> bool {
-    let (inside, whole) = (finding.span, block.span);
-    inside.file == whole.file && whole.start <= inside.start && inside.end <= whole.end
-}
-
 /// Recipes and processes that their ids lead to: the second of two blocks with one id has no name of its own.
 pub(super) fn blocks(notebook: &Notebook) -> impl Iterator<Item = &Block> {
     notebook
@@ -235,7 +222,7 @@ pub(super) fn left_out<'n>(
 
 /// Why nothing of a block itself is printed.
 pub(super) fn own_fault(block: &Block, findings: &[Finding]) -> Option<String> {
-    let mut own = findings.iter().filter(|finding| stands_in(finding, block));
+    let mut own = findings.iter().filter(|finding| block.span.holds(finding.span));
     let why = own.find_map(|finding| match (&finding.standing, finding.grade) {
         (Standing::Open, Grade::Fault) => Some(format!("it has a fault: {}", finding.message)),
         (Standing::Expected, Grade::Hazard | Grade::Fault | Grade::Doubt) => {

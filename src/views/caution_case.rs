@@ -64,13 +64,8 @@ impl Seen<'_> {
         let hot_water = waters
             .filter_map(|water| water.get()?.at.as_ref())
             .any(|at| at.range.high >= SCALDS);
-        let mut steps = recipe
-            .parts
-            .iter()
-            .flat_map(|part| &part.steps)
-            .chain(&recipe.steps);
         hot_water
-            || steps.any(|step| {
+            || recipe.all_steps().any(|step| {
                 let hot = step
                     .temperature
                     .as_ref()
@@ -92,15 +87,11 @@ impl Seen<'_> {
 
     pub(super) fn minors(&self) -> bool {
         let settings = &self.notebook.settings;
-        let people = settings.people.get();
-        let minors = people
-            .and_then(|people| people.minors.get())
-            .is_some_and(|minors| minors.value);
         let school = settings
             .premises
             .get()
             .is_some_and(|premises| premises.value == Premises::School.word());
-        minors || school
+        settings.minors() == Some(true) || school
     }
 
     /// A bath that comes to hold the silver of the sheets.

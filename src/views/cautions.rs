@@ -11,7 +11,7 @@ use crate::units::Language;
 
 use super::card::Caution;
 use super::caution_case::{Seen, ask, powders};
-use super::words::{Sayings, Words, words, words_of};
+use super::words::{Sayings, Words, capital, words, words_of};
 
 /// Carbonate from here on makes a solution an irritant, mol/l: CLEAPSS student safety sheet 33.
 const IRRITANT_CARBONATE: f64 = 0.8;
@@ -320,7 +320,7 @@ pub(super) fn fizzes(bath: &Bath) -> bool {
 pub(super) fn found(block: &Block, findings: &[Finding], words: &Words) -> Vec<Caution> {
     let mut lines: Vec<Caution> = Vec::new();
     for finding in findings.iter().filter(|finding| finding.grade == Grade::Hazard) {
-        if !super::cards::stands_in(finding, block) {
+        if !block.span.holds(finding.span) {
             continue;
         }
         let text = words.hazard(finding);
@@ -341,14 +341,6 @@ pub(super) fn plain(text: &str) -> Caution {
         mixing: false,
         text: text.to_owned(),
     }
-}
-
-/// The text with its first letter large.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Whether the author's line has most of the longer words of ours.

@@ -29,14 +29,14 @@ pub(super) fn paths(
     facts: &Facts,
     findings: &[Finding],
     is_open: impl Fn(&str) -> bool,
-    taken: &BTreeSet<String>,
+    is_taken: impl Fn(&str) -> bool,
 ) -> BTreeMap<String, String> {
     let processes = || notebook.blocks.iter().filter(|block| is_process(block));
     if processes().next().is_none() {
         return BTreeMap::new();
     }
     let left = super::cards::left_out(notebook, facts, findings);
-    let mut taken = taken.clone();
+    let mut taken = BTreeSet::new();
     let mut paths = BTreeMap::new();
     for block in processes() {
         let Body::Process(process) = &block.body else {
@@ -58,7 +58,7 @@ pub(super) fn paths(
         let stem = slug(&block.id);
         let mut path = format!("clock/{stem}.html");
         let mut number = 1;
-        while !taken.insert(path.to_lowercase()) {
+        while is_taken(&path.to_lowercase()) || !taken.insert(path.to_lowercase()) {
             number += 1;
             path = format!("clock/{stem}-{number}.html");
         }
@@ -176,7 +176,9 @@ fn drawn(desk: &Desk<'_>, words: &Words, step: &ProcessStep, tray: &LineTray, nu
             .stay
             .map_or_else(|| words.card.by_inspection.to_owned(), |stay| worded(stay, style)),
         temperature: warm.map_or_else(String::new, |warm| warm.show(style)),
-        light: light(step).map_or_else(String::new, |light| (words.light)(light).to_owned()),
+        light: step
+            .lit()
+            .map_or_else(String::new, |light| (words.light)(light).to_owned()),
         agitation: agitation(desk, step).unwrap_or_default(),
         drain: step
             .drain
@@ -215,7 +217,7 @@ fn running(desk: &Desk<'_>, steps: &[(&ProcessStep, &LineTray)], trays: &[ClockT
             slack: tray.slack,
             places: tray.places,
             drain: tray.drain,
-            light: light(step).map(StepLight::word),
+            light: step.lit().map(StepLight::word),
             agitation: agitation(desk, step).map(|words| Agitation::read(&words, desk.style)),
         }
     })
@@ -289,7 +291,7 @@ fn table(run: &Run, plan: &Plan, trays: &[ClockTray]) -> TimeTable {
 }
 
 /// Seconds as a clock shows them: `4:05`, `1:04:05`.
-fn clock(seconds: f64) -> String {
+pub(super) fn clock(seconds: f64) -> String {
     let whole = seconds.round().max(0.0) as u64;
     let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
     if hours > 0 {
@@ -308,10 +310,6 @@ fn range(step: &ProcessStep) -> Option<Range> {
         Duration::Takes(time) => Some(time.range),
         Duration::ByInspection => None,
     }
-}
-
-fn light(step: &ProcessStep) -> Option<StepLight> {
-    StepLight::from_word(step.light.get()?.value)
 }
 
 /// As the line says, else as the recipe's use says.

@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
+use rayon::prelude::*;
 use serde::Serialize;
 
-use crate::notebook::{Block, Body, Kind, Session, Verdict, When};
+use crate::notebook::{Block, Body, Kind, Role, Session, Verdict, When};
 use crate::source::Spanned;
 use crate::units::Size;
 
@@ -12,7 +13,7 @@ use super::block_view::Desk;
 use super::blocks;
 
 /// Something that a frame names: a camera, a paper, a bath.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Named {
     /// Its id; what has no block, or a private one, is known by the word that was written.
     pub id: String,
@@ -23,7 +24,7 @@ pub struct Named {
 }
 
 /// A picture of a frame, or why there is none.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 #[serde(tag = "state", rename_all = "lowercase")]
 pub enum Shown {
     /// The scan.
@@ -40,7 +41,7 @@ pub enum Shown {
 }
 
 /// The way a sheet lies.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Lie {
     /// Wider than high.
@@ -52,7 +53,7 @@ pub enum Lie {
 }
 
 /// A bath that a sheet went through.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Bath {
     /// The batch as it was mixed.
     pub batch: Named,
@@ -61,7 +62,7 @@ pub struct Bath {
 }
 
 /// One sheet.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Frame {
     /// The block.
     pub block: Named,
@@ -115,22 +116,37 @@ pub(super) fn frames(desk: &Desk<'_>) -> Vec<Frame> {
         }
     }
     negatives.sort_by_cached_key(|block| moment(block));
-    let mut frames: Vec<Frame> = Vec::new();
+    // Each with the negative that it lies beside, if it is a print.
+    let mut laid: Vec<(&Block, Option<&Block>)> = Vec::new();
     for negative in negatives {
-        frames.push(frame(desk, negative));
+        laid.push((negative, None));
         if desk.notebook.leads_to(negative)
             && let Some(mut prints) = prints.remove(negative.id.as_str())
         {
             prints.sort_by_cached_key(|block| moment(block));
-            // They lie beside their negative.
-            let day = frames.last().map_or_else(String::new, |last| last.day.clone());
-            frames.extend(prints.into_iter().map(|print| Frame {
-                day: day.clone(),
-                ..frame(desk, print)
-            }));
+            laid.extend(prints.into_iter().map(|print| (print, Some(negative))));
         }
     }
-    frames
+    laid.into_par_iter()
+        .map(|(block, negative)| Frame {
+            day: day(negative.unwrap_or(block)),
+            ..frame(desk, block)
+        })
+        .collect()
+}
+
+/// The day of a sheet, such as `2031-05-02`; empty where it was not noted.
+fn day(block: &Block) -> String {
+    when(block).map_or_else(String::new, |when| when.at.strftime("%Y-%m-%d").to_string())
+}
+
+/// How many frames there are.
+pub(super) fn count(desk: &Desk<'_>) -> usize {
+    let of_kind = |kind| desk.notebook.of_kind(kind);
+    let sheets = of_kind(Kind::Exposure).chain(of_kind(Kind::Print));
+    sheets
+        .filter(|block| desk.places.site_path(block.page).is_some())
+        .count()
 }
 
 fn negative_of<'d>(desk: &Desk<'d>, of: Option<&Spanned<String>>) -> Option<&'d Block> {
@@ -173,7 +189,7 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
         },
         kind: block.kind().word(),
         when: when.map_or_else(String::new, |when| when.written.clone()),
-        day: when.map_or_else(String::new, |when| when.at.strftime("%Y-%m-%d").to_string()),
+        day: day(block),
         picture: Shown::Unscanned,
         lie: Lie::Wide,
         negative: None,
@@ -270,7 +286,7 @@ fn developer(desk: &Desk<'_>, session: &Session) -> Option<Bath> {
         desk.places
             .block(&recipe.value)
             .is_some_and(|block| match &block.body {
-                Body::Recipe(recipe) => recipe.role.get().is_some_and(|role| role.value == "developer"),
+                Body::Recipe(recipe) => recipe.role() == Some(Role::Developer),
                 _ => false,
             })
     })?;

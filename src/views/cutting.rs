@@ -8,7 +8,7 @@ use crate::notebook::{Block, Body, Camera, Notebook, Plane};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::cards::own_fault;
-use super::recipe_card::stamp;
+use super::common::stamp;
 use super::words::{CuttingWords, Words, words_of};
 
 /// Around the outline, mm: for the title above, the ruler below, and what printers leave blank.

@@ -11,7 +11,7 @@ use crate::units::Style;
 use super::words::{AltWords, Words, words as words_in};
 
 /// A line drawing. Its paths hold numbers and path letters alone, so that a page can set them as they are.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Drawing {
     /// Left, top, width and height, in mm of the camera.
     pub view_box: String,
@@ -24,7 +24,7 @@ pub struct Drawing {
 }
 
 /// One line of a drawing.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Stroke {
     /// What it is: `box`, `paper`, `ray` or `hole`.
     pub class: &'static str,

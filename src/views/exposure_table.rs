@@ -9,6 +9,8 @@ use crate::source::{FileId, Span, Spanned};
 use crate::units::scalar::{Stops, Time};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
+use super::clocks::clock;
+
 /// What is asked of a camera.
 #[derive(Debug, Clone)]
 pub struct Question<'q> {
@@ -274,10 +276,6 @@ fn interval(range: Range, style: Style) -> String {
             Digits::Significant(2),
             style,
         )
-    };
-    let clock = |seconds: f64| {
-        let whole = libm::round(seconds) as u64;
-        format!("{}:{:02}", whole / 60, whole % 60)
     };
     if range.high < 100.0 {
         format!("{}–{} s", plain(range.low), plain(range.high))

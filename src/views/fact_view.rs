@@ -7,7 +7,7 @@ use crate::units::Style;
 use super::page::FactView;
 
 /// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
-const LABELS: [(&str, &str); 40] = [
+const LABELS: [(&str, &str); 41] = [
     ("age", "age when last used"),
     ("angle-of-view", "angle of view"),
     ("best-pinhole", "best pinhole"),
@@ -33,6 +33,7 @@ const LABELS: [(&str, &str); 40] = [
     ("pH", "acidity"),
     ("pinhole", "the hole"),
     ("ready", "ready at"),
+    ("recipe-changed", "its recipe"),
     ("resolution", "finest detail"),
     ("safe-time", "safe under this lamp"),
     ("sheets-left", "sheets left"),
@@ -92,6 +93,10 @@ pub(super) fn view(block: &Block, fact: &Fact, bath: Option<&Bath>, style: Style
 
 /// Whether a fact hangs beside its block. What the rows say already does not, nor a gap that has nothing to tell.
 fn hangs(block: &Block, fact: &Fact, bath: Option<&Bath>) -> bool {
+    // The block says so itself, key by key.
+    if fact.name == "recipe-changed" {
+        return false;
+    }
     if AS_WRITTEN.contains(&fact.formula) && fact.value.is_ok() {
         return false;
     }

@@ -16,8 +16,26 @@ const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
 
 /// A path whose every part is a name that every system takes.
 pub(super) fn safe_path(path: &str) -> String {
-    let parts: Vec<String> = path.split('/').map(safe).collect();
-    parts.join("/")
+    let mut out = String::with_capacity(path.len());
+    for (at, part) in path.split('/').enumerate() {
+        if at > 0 {
+            out.push('/');
+        }
+        if is_safe(part) {
+            out.push_str(part);
+        } else {
+            out.push_str(&safe(part));
+        }
+    }
+    out
+}
+
+/// Whether a name is plainly one that every system takes: most are, and of a long log there are many.
+fn is_safe(name: &str) -> bool {
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_' | b'.');
+    let stem = name.split('.').next().unwrap_or("");
+    // Names of devices have three letters, or three and a digit.
+    name.bytes().all(plain) && !name.ends_with('.') && name.len() <= LONGEST && !(3..=4).contains(&stem.len())
 }
 
 /// A name that every system takes. Of one that is too long its ending stays, and a number tells it from others.

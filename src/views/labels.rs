@@ -1,18 +1,20 @@
 //! Which bottles get labels, and what stands on them.
 
-use crate::facts::{Dose, Facts, Known, known};
+use std::borrow::Cow;
+
+use crate::facts::{Dose, Fact, Facts, Known, known, strengths};
 use crate::finding::Finding;
-use crate::notebook::{Batch, Block, Body, LabelPress, Notebook, Role, Settings, Swap, slug};
+use crate::notebook::{Batch, Block, LabelPress, Notebook, Role, Settings, Swap, slug};
 use crate::pantry::{Material, Pantry};
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::Line;
 use super::cards::{LeftOut, blocks, left_out, own_fault};
-use super::cautions::{bottle_warnings, capital, waste};
+use super::cautions::{bottle_warnings, waste};
+use super::common::Common;
 use super::ghs::{self, Signal};
 use super::label::{Content, Label, LabelGrid};
-use super::recipe_card::Common;
-use super::words::{Words, words_of};
+use super::words::{Words, capital};
 
 /// The labels of a notebook.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -27,16 +29,9 @@ pub struct Labels {
 /// the role stock, or with a time that it keeps in a bottle or as a stock. What gets no card gets no label either.
 pub fn labels(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Labels {
     let left = left_out(notebook, facts, findings);
-    let common = Common {
-        notebook,
-        facts,
-        findings,
-        words: words_of(notebook),
-        style: notebook.settings.style,
-    };
+    let common = Common::of(notebook, facts, findings);
     let mut made = Labels::default();
-    for block in &notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
+    for (block, batch) in notebook.batches() {
         let (Some(of), true) = (batch.of.get(), batch.discarded.is_absent()) else {
             continue;
         };
@@ -73,7 +68,16 @@ pub fn labels(notebook: &Notebook, facts: &Facts, findings: &[Finding]) -> Label
 
 impl Common<'_> {
     fn label(&self, block: &Block, recipe: &Block, batch: Option<&Batch>) -> Option<Label> {
-        let bath = self.facts.baths.get(&recipe.id)?;
+        let baths = &self.facts.baths;
+        let now = baths.get(&recipe.id)?;
+        // What is in the bottle is what the recipe said then; what is to be done with it is what it says now.
+        let bath = batch.map_or(Some(now), |batch| baths.of_batch(&block.id, batch))?;
+        let strengths = if baths.is_earlier(&block.id) {
+            let solution = self.facts.chemistry.of_batch(&block.id, &recipe.id).ok();
+            Cow::Owned(strengths(bath, solution, self.style))
+        } else {
+            Cow::Borrowed(self.facts.of_block(&recipe.id))
+        };
         let words = self.words;
         let held: Vec<Held> = bath
             .doses
@@ -84,7 +88,7 @@ impl Common<'_> {
                 let same = |other: &Dose| slug(&other.name.value) == slug(&dose.name.value);
                 !bath.doses.iter().take(*at).any(same)
             })
-            .map(|(_, dose)| self.held(&recipe.id, dose, batch))
+            .map(|(_, dose)| self.held(&strengths, dose, batch))
             .collect();
         let stated = held.iter().flat_map(|held| {
             let codes = held
@@ -115,7 +119,7 @@ impl Common<'_> {
             contents: held.into_iter().map(|held| held.content).collect(),
             warnings: bottle_warnings(bath, self.notebook, self.findings),
             not_food: words.label.not_food.to_owned(),
-            waste: capital(&waste(bath, self.notebook)),
+            waste: capital(&waste(now, self.notebook)),
             stamp: self.stamp(block),
         })
     }
@@ -143,15 +147,12 @@ impl Common<'_> {
                 text(&|batch| Some(batch.volume.get()?.show(self.style))),
             ),
         ]
-        .map(|(label, text)| Line {
-            label: label.to_owned(),
-            text,
-        })
+        .map(|(label, text)| Line::new(label, text))
         .into()
     }
 
     /// A material as it is in the bottle: as the recipe has it, or as the batch says that it was taken.
-    fn held(&self, recipe: &str, dose: &Dose, batch: Option<&Batch>) -> Held {
+    fn held(&self, strengths: &[Fact], dose: &Dose, batch: Option<&Batch>) -> Held {
         let own = slug(&dose.name.value);
         let swaps = batch.map_or(&[][..], |batch| &batch.swaps);
         let swap = swaps.iter().find(|swap| match swap {
@@ -180,7 +181,8 @@ impl Common<'_> {
             }
             None => {
                 let by_volume = dose.amount.dimension == Dimension::Volume;
-                let fact = self.facts.get(recipe, &format!("strength.{own}"));
+                let full = format!("strength.{own}");
+                let fact = strengths.iter().find(|fact| fact.name == full);
                 let strength = fact.and_then(|fact| Some((fact.range()?, by_volume)));
                 (dose.name.value.as_str(), dose.material().cloned(), strength)
             }

@@ -6,30 +6,68 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::facts::{Bath, Shelf};
-use crate::notebook::{Audience, Block, Body, Notebook, Recipe, Swap};
+use crate::notebook::{Audience, Block, Body, Earlier, Kind, Notebook, Recipe, Swap};
 use crate::source::FileId;
 use crate::syntax::slug;
 use crate::units::Dimension;
 
-/// The ids of the open blocks.
-pub(super) fn open(notebook: &Notebook) -> BTreeSet<&str> {
-    let public: BTreeSet<FileId> = notebook
+/// The open blocks of a notebook.
+#[derive(Debug)]
+pub struct Open<'n> {
+    notebook: &'n Notebook,
+    /// The ids of all others.
+    closed: BTreeSet<&'n str>,
+}
+
+impl<'n> Open<'n> {
+    /// Those of a notebook.
+    pub(super) fn of(notebook: &'n Notebook) -> Self {
+        let closed = closed(notebook);
+        Self { notebook, closed }
+    }
+
+    /// Whether all are open.
+    pub fn is_all(&self) -> bool {
+        self.closed.is_empty()
+    }
+
+    /// Whether what was computed of the block with this id may be shown.
+    pub fn contains(&self, id: &str) -> bool {
+        !self.closed.contains(id) && self.notebook.block(id).is_some()
+    }
+
+    /// Whether what was computed of this block may be shown.
+    pub(super) fn has(&self, block: &Block) -> bool {
+        !self.closed.contains(block.id.as_str())
+    }
+}
+
+fn closed(notebook: &Notebook) -> BTreeSet<&str> {
+    let private: BTreeSet<FileId> = notebook
         .pages
         .iter()
-        .filter(|head| head.audience == Audience::Public)
+        .filter(|head| head.audience != Audience::Public)
         .map(|head| head.file)
         .collect();
-    let is_private = |block: &Block| !public.contains(&block.page);
-    let blocks = || notebook.blocks.iter().filter(|block| notebook.leads_to(block));
+    let mut closed = BTreeSet::new();
+    // Most notebooks keep nothing to themselves.
+    if private.is_empty() && !notebook.has_earlier() {
+        return closed;
+    }
+    let is_private = |block: &Block| private.contains(&block.page);
     let materials = private_materials(notebook, &is_private);
     let mut users: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
-    let mut closed: BTreeSet<&str> = BTreeSet::new();
     let mut told: Vec<&str> = Vec::new();
-    for block in blocks() {
+    for block in notebook.blocks.iter().filter(|block| notebook.leads_to(block)) {
         for id in takes_from(&block.body) {
             users.entry(id).or_default().push(&block.id);
         }
-        if is_private(block) || takes_material(notebook, &block.body, &materials) {
+        let earlier = notebook.earlier(&block.id);
+        for (was, _) in earlier.into_iter().flat_map(Earlier::recipes) {
+            users.entry(&was.id).or_default().push(&block.id);
+        }
+        let private = is_private(block) || earlier.is_some_and(|earlier| earlier.private);
+        if private || takes_material(notebook, &block.body, earlier, &materials) {
             told.push(&block.id);
         }
     }
@@ -38,10 +76,7 @@ pub(super) fn open(notebook: &Notebook) -> BTreeSet<&str> {
             told.extend(users.get(id).into_iter().flatten());
         }
     }
-    blocks()
-        .map(|block| block.id.as_str())
-        .filter(|id| !closed.contains(id))
-        .collect()
+    closed
 }
 
 /// Whether the numbers of a bath could tell of what a private page alone describes: a material that it is weighed from,
@@ -63,11 +98,7 @@ pub(super) fn tells_of_private(notebook: &Notebook, bath: &Bath, shelf: &Shelf<'
         .capacity
         .get()
         .is_some_and(|capacity| capacity.value.amount.dimension == Dimension::Area);
-    let mut papers = notebook
-        .blocks
-        .iter()
-        .filter(|block| matches!(block.body, Body::Paper(_)));
-    if by_area && papers.any(is_private) {
+    if by_area && notebook.of_kind(Kind::Paper).any(is_private) {
         return true;
     }
     let materials = private_materials(notebook, &is_private);
@@ -109,17 +140,19 @@ fn takes_from(body: &Body) -> Vec<&str> {
 
 /// The materials that private pages describe, as the pantry names them.
 fn private_materials(notebook: &Notebook, is_private: &dyn Fn(&Block) -> bool) -> BTreeSet<String> {
-    let private = notebook.blocks.iter().filter(|block| is_private(block));
+    let private = notebook.ingredients().filter(|(block, _)| is_private(block));
     private
-        .filter_map(|block| match &block.body {
-            Body::Ingredient(ingredient) => ingredient.material.get(),
-            _ => None,
-        })
+        .filter_map(|(_, ingredient)| ingredient.material.get())
         .map(|name| slug(&name.value))
         .collect()
 }
 
-fn takes_material(notebook: &Notebook, body: &Body, materials: &BTreeSet<String>) -> bool {
+fn takes_material(
+    notebook: &Notebook,
+    body: &Body,
+    earlier: Option<&Earlier>,
+    materials: &BTreeSet<String>,
+) -> bool {
     if materials.is_empty() {
         return false;
     }
@@ -129,6 +162,10 @@ fn takes_material(notebook: &Notebook, body: &Body, materials: &BTreeSet<String>
             .material()
             .is_some_and(|material| materials.contains(&material.id))
     };
+    let mut before = earlier.into_iter().flat_map(Earlier::recipes);
+    if before.any(|(_, recipe)| added(recipe).any(is_private)) {
+        return true;
+    }
     match body {
         Body::Recipe(recipe) => added(recipe).any(is_private),
         Body::Batch(batch) => batch.swaps.iter().any(|swap| match swap {

@@ -1,10 +1,13 @@
 //! A page of the site (later also of the journal): prose, computed facts, and blocks as plain tables.
 
+use std::hash::{Hash, Hasher};
+
 use pulldown_cmark::Event;
 use serde::Serialize;
 
 use super::clock_page::ClockPage;
 use super::contact::Frame;
+use super::event_hash;
 use super::pictures::PictureNeed;
 
 /// Everything the site shows.
@@ -20,8 +23,10 @@ pub struct SiteView<'a> {
     pub base: Option<String>,
     /// Every page, in reading order.
     pub pages: Vec<PageView<'a>>,
-    /// Every negative and positive of the public pages, in order of time.
+    /// Every negative and positive of the public pages, in order of time; empty in an outline.
     pub frames: Vec<Frame>,
+    /// How many of these there are.
+    pub frame_count: usize,
     /// All findings, gravest first within each page.
     pub findings: Vec<FindingView>,
     /// A line such as `1 hazard, 2 doubts; 3 expected or acknowledged`; `nothing found` where there is none.
@@ -37,7 +42,7 @@ pub struct SiteView<'a> {
 }
 
 /// A pressed card that the site links to.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct CardLink {
     /// The block's id.
     pub id: String,
@@ -48,7 +53,7 @@ pub struct CardLink {
 }
 
 /// One page.
-#[derive(Debug)]
+#[derive(Debug, Hash)]
 pub struct PageView<'a> {
     /// Path in the site, such as `class/tuesday.html`.
     pub path: String,
@@ -83,8 +88,19 @@ pub enum Piece<'a> {
     Block(Box<BlockView>),
 }
 
+impl Hash for Piece<'_> {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        std::mem::discriminant(self).hash(state);
+        match self {
+            Self::Markdown(event) => event_hash::hash(event, state),
+            Self::Fact(fact) => fact.hash(state),
+            Self::Block(block) => block.hash(state),
+        }
+    }
+}
+
 /// A computed fact, worded.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct FactView {
     /// The full name, such as `rosemary-soda.pH`.
     pub id: String,
@@ -103,7 +119,7 @@ pub struct FactView {
 }
 
 /// A block as it is shown on a page.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct BlockView {
     /// The block's kind, such as `recipe`.
     pub kind: String,
@@ -144,7 +160,7 @@ pub struct BlockView {
 }
 
 /// A picture that belongs to a block.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct PictureView {
     /// Where it stands: an address from the site's root.
     pub src: String,
@@ -153,7 +169,7 @@ pub struct PictureView {
 }
 
 /// A part of a block view.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Section {
     /// A heading, such as a part's name; none for the first.
     pub heading: Option<String>,
@@ -166,7 +182,7 @@ pub struct Section {
 }
 
 /// How the rows of a section are set.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Layout {
     /// As the block's kind is set: a column of figures, pairs, or trays.
@@ -179,7 +195,7 @@ pub enum Layout {
 }
 
 /// A labelled value.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Row {
     /// Such as `washing soda, anhydrous`.
     pub label: String,
@@ -194,7 +210,7 @@ pub struct Row {
 }
 
 /// A finding, worded.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct FindingView {
     /// The grade's word.
     pub grade: String,

@@ -5,11 +5,12 @@ use std::sync::OnceLock;
 
 use crate::facts::{Fact, Facts, KeptBack};
 use crate::notebook::{Audience, Block, Notebook, PageHead};
-use crate::source::FileId;
+use crate::source::{ByName, FileId};
 use crate::syntax::{is_elsewhere, resolve};
 
 use super::file_name::{alike, safe_path};
-use super::{openness, pictures};
+use super::openness::Open;
+use super::pictures;
 
 /// The public pages and blocks of a notebook, and their addresses.
 #[derive(Debug)]
@@ -20,10 +21,8 @@ pub(super) struct Places<'a> {
     /// The page in the site, of a file that is public.
     sites: BTreeMap<FileId, String>,
     /// The file of a public page, by its path in the notebook.
-    files: BTreeMap<&'a str, FileId>,
-    /// The anchors of the headings of a page that share a block's.
-    anchors: BTreeMap<FileId, BTreeSet<&'a str>>,
-    open: BTreeSet<&'a str>,
+    files: ByName<&'a str, FileId>,
+    open: Open<'a>,
     /// What the log teaches from sheets that are not open.
     kept_back: OnceLock<KeptBack>,
     private: BTreeSet<&'a str>,
@@ -40,15 +39,15 @@ pub(super) enum Target {
     Nowhere,
 }
 
-/// The ids of blocks whose data may be shown: those that stand on public pages and take nothing from private ones.
-pub fn public_blocks(notebook: &Notebook) -> BTreeSet<&str> {
-    openness::open(notebook)
+/// The blocks whose data may be shown: those that stand on public pages and take nothing from private ones.
+pub fn public_blocks(notebook: &Notebook) -> Open<'_> {
+    Open::of(notebook)
 }
 
 /// Where each public page stands in the site, by the page's file.
 pub fn site_paths(notebook: &Notebook) -> BTreeMap<FileId, String> {
     let mut sites = BTreeMap::new();
-    let mut taken = BTreeSet::new();
+    let mut taken: ByName<String, ()> = ByName::default();
     for head in reading_order(notebook)
         .iter()
         .filter_map(|&at| notebook.pages.get(at))
@@ -59,7 +58,7 @@ pub fn site_paths(notebook: &Notebook) -> BTreeMap<FileId, String> {
             .unwrap_or(&head.path);
         let mut site = safe_path(&format!("{stem}.html"));
         let mut number = 1;
-        while !taken.insert(alike(&site)) {
+        while taken.insert(alike(&site), ()).is_some() {
             number += 1;
             site = safe_path(&format!("{stem}-{number}.html"));
         }
@@ -88,16 +87,11 @@ impl<'a> Places<'a> {
     /// Finds a place for every public page.
     pub(super) fn of(notebook: &'a Notebook) -> Self {
         let files = public_pages(notebook).map(|(_, head)| (head.path.as_str(), head.file));
-        let mut anchors: BTreeMap<FileId, BTreeSet<&str>> = BTreeMap::new();
-        for block in notebook.blocks.iter().filter(|block| notebook.leads_to(block)) {
-            anchors.entry(block.page).or_default().insert(&block.id);
-        }
         Self {
             notebook,
             order: reading_order(notebook),
             sites: site_paths(notebook),
             files: files.collect(),
-            anchors,
             open: public_blocks(notebook),
             kept_back: OnceLock::new(),
             private: notebook
@@ -168,9 +162,9 @@ impl<'a> Places<'a> {
     /// The anchor that a heading has on the page: its own, where no block has taken it.
     pub(super) fn heading(&self, file: FileId, anchor: &str) -> String {
         let taken = self
-            .anchors
-            .get(&file)
-            .is_some_and(|blocks| blocks.contains(anchor));
+            .notebook
+            .block(anchor)
+            .is_some_and(|block| block.page == file);
         if taken {
             format!("{anchor}.heading")
         } else {
@@ -233,7 +227,7 @@ impl<'a> Places<'a> {
 
     /// The facts of a block that may be shown.
     pub(super) fn facts<'f>(&self, facts: &'f Facts, block: &Block) -> Vec<&'f Fact> {
-        let open = self.notebook.leads_to(block) && self.is_open(&block.id);
+        let open = self.notebook.leads_to(block) && self.open.has(block);
         let of_block: &[Fact] = if open { facts.of_block(&block.id) } else { &[] };
         let of_block = of_block.iter();
         of_block
@@ -243,6 +237,9 @@ impl<'a> Places<'a> {
 
     /// Whether a fact of an open block was learnt from sheets of private pages.
     pub(super) fn keeps_back(&self, facts: &Facts, block: &Block, fact: &str) -> bool {
+        if self.open.is_all() {
+            return false;
+        }
         let kept_back = || KeptBack::of(&facts.learned, &|id| self.is_open(id));
         self.kept_back.get_or_init(kept_back).holds(block, fact)
     }

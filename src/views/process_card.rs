@@ -1,13 +1,13 @@
 //! The card of a line: what a sheet goes through, for how long, under which light.
 
 use crate::facts::Bath;
-use crate::notebook::{Base, Block, Duration, Process, ProcessStep, StepKind, StepLight};
-use crate::units::{Dimension, Range, show};
+use crate::notebook::{Block, Duration, Process, ProcessStep, StepKind};
+use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::{Card, CardKind, Caution, Line, Step, Tray};
-use super::cautions::{capital, cautions, found, plain};
-use super::recipe_card::Common;
-use super::words::Words;
+use super::cautions::{cautions, found, plain};
+use super::common::Common;
+use super::words::{Words, capital};
 
 /// The card of a process.
 pub(super) fn card(common: &Common<'_>, block: &Block, process: &Process) -> Card {
@@ -59,8 +59,7 @@ pub(super) fn places_in_line(process: &Process) -> Vec<Option<usize>> {
 
 /// What paper a line is for; empty where it does not say.
 pub(super) fn base(words: &Words, process: &Process) -> String {
-    let base = process.paper.get().and_then(|paper| Base::from_word(paper.value));
-    base.map_or_else(String::new, |base| {
+    process.base().map_or_else(String::new, |base| {
         Words::fill(words.card.paper, (words.base)(base))
     })
 }
@@ -91,11 +90,7 @@ pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
         .and_then(|bath| common.notebook.block(&bath.id))
         .map(Block::name);
     let mut note: Vec<String> = Vec::new();
-    let light = step
-        .light
-        .get()
-        .and_then(|light| StepLight::from_word(light.value));
-    note.extend(light.map(|light| (words.light)(light).to_owned()));
+    note.extend(step.lit().map(|light| (words.light)(light).to_owned()));
     note.extend(
         step.changes
             .get()
@@ -137,24 +132,14 @@ fn lines(common: &Common<'_>, block: &Block, process: &Process) -> Vec<Line> {
         .filter_map(|step| step.drain.get())
         .map(|drain| drain.range);
     if let Some(all) = drains.reduce(Range::hull) {
-        lines.push(Line {
-            label: words.card.drain.to_owned(),
-            text: show(
-                all,
-                Dimension::Time,
-                crate::units::Digits::Significant(2),
-                common.style,
-            ),
-        });
+        let text = show(all, Dimension::Time, Digits::Significant(2), common.style);
+        lines.push(Line::new(words.card.drain, text));
     }
     let lamp = common
         .facts
         .get(&block.id, "under-lamp")
         .filter(|fact| fact.range().is_some());
-    lines.extend(lamp.map(|fact| Line {
-        label: words.card.under_lamp.to_owned(),
-        text: fact.text(common.style),
-    }));
+    lines.extend(lamp.map(|fact| Line::new(words.card.under_lamp, fact.text(common.style))));
     lines
 }
 

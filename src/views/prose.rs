@@ -21,12 +21,7 @@ pub(super) struct Body<'a> {
 }
 
 /// Reads the body of a page. `blocks` are the page's own, in order of place.
-pub(super) fn body<'a>(
-    desk: &Desk<'a>,
-    head: &'a PageHead,
-    page: &'a Page,
-    blocks: &[&'a Block],
-) -> Body<'a> {
+pub(super) fn body<'a>(desk: &Desk<'a>, head: &'a PageHead, page: &'a Page, blocks: &'a [Block]) -> Body<'a> {
     let Some(source) = desk.sources.get(head.file) else {
         return Body::default();
     };
@@ -58,7 +53,7 @@ pub(super) fn body<'a>(
                 while blocks.next_if(|block| block.span.start < start).is_some() {}
                 let fence = fences.next_if(|fence| fence.span.start == start);
                 let block = blocks.next_if(|block| block.span.start == start);
-                if walk.fence(fence, block.copied()) {
+                if walk.fence(fence, block) {
                     skip(&mut events, |end| matches!(end, TagEnd::CodeBlock));
                 } else {
                     walk.event(event, &range);

@@ -1,71 +1,15 @@
 //! The card of a bath: what to weigh, what to do, and above all how long and how warm.
 
-use crate::facts::{Bath, Facts, Value};
-use crate::finding::Finding;
-use crate::notebook::{Block, Capacity, Notebook, SecondPoint, Usage};
+use crate::facts::{Bath, Value};
+use crate::notebook::{Block, Capacity, SecondPoint, Usage};
 use crate::units::{Amount, Style};
 
 use super::amounts::Weighing;
 use super::card::{Alt, Card, CardKind, Figure, Line, Tray};
 use super::cautions::cautions;
+use super::common::Common;
 use super::steps::Wording;
 use super::words::Words;
-
-/// What every card of a notebook shares.
-pub(super) struct Common<'n> {
-    pub(super) notebook: &'n Notebook,
-    pub(super) facts: &'n Facts,
-    pub(super) findings: &'n [Finding],
-    pub(super) words: &'static Words,
-    pub(super) style: Style,
-}
-
-impl Common<'_> {
-    /// A card of a block with nothing on it yet but its name.
-    pub(super) fn blank(&self, block: &Block, kind: CardKind) -> Card {
-        Card {
-            id: block.id.clone(),
-            language: self.words.code.to_owned(),
-            kind,
-            title: block.name().to_owned(),
-            role: String::new(),
-            tray: None,
-            key_figures: Vec::new(),
-            volumes: Vec::new(),
-            groups: Vec::new(),
-            times: None,
-            drawing: None,
-            steps: Vec::new(),
-            steps_from: 1,
-            lines: Vec::new(),
-            beforehand: Vec::new(),
-            boxes: Vec::new(),
-            cautions: Vec::new(),
-            untested: None,
-            stamp: self.stamp(block),
-            alt: Alt {
-                danger: self.words.alt.danger.to_owned(),
-                ..Alt::default()
-            },
-            side: None,
-            back: None,
-        }
-    }
-
-    /// The small print of a block's card or label.
-    pub(super) fn stamp(&self, block: &Block) -> String {
-        stamp(self.notebook, self.words, Some(&block.id))
-    }
-}
-
-/// Notebook, block and version, so that an old card can be found and destroyed; and that nobody reviewed the words.
-pub(super) fn stamp(notebook: &Notebook, words: &Words, id: Option<&str>) -> String {
-    let version = concat!("trayside ", env!("CARGO_PKG_VERSION"));
-    let title = notebook.settings.title.get();
-    let parts = title.map(|title| title.value.as_str()).into_iter().chain(id);
-    let parts: Vec<&str> = parts.chain([version]).chain(words.unreviewed).collect();
-    parts.join(" · ")
-}
 
 /// The card of a recipe that stands at `tray`.
 pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option<Tray>) -> Card {
@@ -137,10 +81,7 @@ fn alt(common: &Common<'_>, tray: Option<Tray>) -> Alt {
 }
 
 fn line(label: &str, text: Option<String>) -> Option<Line> {
-    text.map(|text| Line {
-        label: label.to_owned(),
-        text,
-    })
+    text.map(|text| Line::new(label, text))
 }
 
 /// A second time, agitation, what ends the step.

@@ -8,8 +8,8 @@ use crate::notebook::{Block, Body, Duration, Process, ProcessStep, StepKind, Ste
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::{Card, CardKind, Line};
+use super::common::Common;
 use super::process_card::{bath_of, line_cautions, row};
-use super::recipe_card::Common;
 use super::steps::listed;
 use super::words::Words;
 
@@ -113,13 +113,6 @@ fn packed(weights: &[f64], limit: f64, hands: usize) -> Vec<std::ops::Range<usiz
     spans
 }
 
-fn line(label: &str, text: impl Into<String>) -> Line {
-    Line {
-        label: label.to_owned(),
-        text: text.into(),
-    }
-}
-
 /// Who keeps the baths, the clock and lamp, or both.
 fn keeper(common: &Common<'_>, block: &Block, process: &Process, baths: bool, clock: bool) -> Card {
     let words = &common.words.kinds;
@@ -129,33 +122,28 @@ fn keeper(common: &Common<'_>, block: &Block, process: &Process, baths: bool, cl
         let names: Vec<&str> = names.iter().map(String::as_str).collect();
         if !names.is_empty() {
             let all = listed(&names, common.words.card.and);
-            lines.push(line(words.before, Words::fill(words.mix, &all)));
+            lines.push(Line::new(words.before, Words::fill(words.mix, &all)));
         }
     }
     if clock {
-        lines.push(line(words.before, words.lamp_on));
+        lines.push(Line::new(words.before, words.lamp_on));
     }
     if baths {
-        lines.push(line(words.during, words.write_times));
+        lines.push(Line::new(words.during, words.write_times));
     }
     if clock {
         if let Some(longest) = longest(common, block) {
-            lines.push(line(words.during, Words::fill(words.call_times, &longest)));
+            lines.push(Line::new(words.during, Words::fill(words.call_times, &longest)));
         }
-        let last = process.steps.iter().rev().find(|step| {
-            let light = step
-                .light
-                .get()
-                .and_then(|light| StepLight::from_word(light.value));
-            matches!(light, Some(StepLight::Red | StepLight::Dark))
-        });
+        let mut steps = process.steps.iter().rev();
+        let last = steps.find(|step| matches!(step.lit(), Some(StepLight::Red | StepLight::Dark)));
         lines.extend(last.map(|last| {
             let what = row(common, last).what;
-            line(words.after, Words::fill(words.room_light, &what))
+            Line::new(words.after, Words::fill(words.room_light, &what))
         }));
     }
     if baths {
-        lines.push(line(words.after, words.pour_away));
+        lines.push(Line::new(words.after, words.pour_away));
     }
     let title = match (baths, clock) {
         (true, true) => words.lead_and_clock,
@@ -227,10 +215,10 @@ fn at_trays(common: &Common<'_>, block: &Block, process: &Process, span: std::op
     let mut lines: Vec<Line> = steps
         .iter()
         .zip(&rows)
-        .filter_map(|(step, row)| Some(line(&row.what, step.agitation.get()?.value.clone())))
+        .filter_map(|(step, row)| Some(Line::new(&row.what, step.agitation.get()?.value.clone())))
         .collect();
-    lines.extend(before.map(|before| line(words.takes_from, before)));
-    lines.extend(after.map(|after| line(words.hands_to, after)));
+    lines.extend(before.map(|before| Line::new(words.takes_from, before)));
+    lines.extend(after.map(|after| Line::new(words.hands_to, after)));
     Card {
         title: listed(&what, common.words.card.and),
         steps_from: span.start + 1,
@@ -247,8 +235,8 @@ fn loader(common: &Common<'_>, block: &Block) -> Card {
     Card {
         title: words.loader.to_owned(),
         lines: vec![
-            line(words.during, words.load),
-            line(words.hands_to, words.hand_over),
+            Line::new(words.during, words.load),
+            Line::new(words.hands_to, words.hand_over),
         ],
         cautions: line_cautions(common, block, &[]),
         ..common.blank(block, CardKind::Role)

@@ -12,7 +12,7 @@ use crate::notebook::{Block, Notebook, Premises};
 use super::card::Line;
 use super::cards::{blocks, left_out};
 use super::cautions::cautions;
-use super::recipe_card::stamp;
+use super::common::stamp;
 use super::words::{Group as _, Words, words_of};
 
 /// A sheet for the wall beside the door.
@@ -110,9 +110,8 @@ fn who(notebook: &Notebook, words: &Words) -> Vec<String> {
     if let Some(count) = people.and_then(|people| people.count.get()) {
         who.push(Words::fill(say.people, &count.value.to_string()));
     }
-    let minors = people.and_then(|people| people.minors.get());
     who.push(
-        match minors.map(|minors| minors.value) {
+        match settings.minors() {
             Some(true) => say.minors,
             Some(false) => say.adults,
             None => say.minors_unknown,
@@ -157,12 +156,8 @@ fn lines(mixed: &[(&Block, &Bath)], notebook: &Notebook, findings: &[Finding]) -
 fn waste(notebook: &Notebook, words: &Words) -> Vec<Line> {
     let (drain, say) = (notebook.settings.drain.get(), &words.room);
     let text = |text: Option<&String>| text.cloned().unwrap_or_default();
-    let line = |label: &str, text: String| Line {
-        label: label.to_owned(),
-        text,
-    };
     vec![
-        line(
+        Line::new(
             say.asked,
             text(
                 drain
@@ -170,11 +165,11 @@ fn waste(notebook: &Notebook, words: &Words) -> Vec<Line> {
                     .map(|asked| &asked.value),
             ),
         ),
-        line(
+        Line::new(
             say.on,
             text(drain.and_then(|drain| drain.on.get()).map(|on| &on.value.written)),
         ),
-        line(
+        Line::new(
             say.answer,
             text(
                 drain

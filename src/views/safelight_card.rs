@@ -7,7 +7,7 @@ use crate::units::{Digits, Dimension, Range, show};
 use super::card::{Card, CardKind, Figure, Line, Times, TimesRow};
 use super::cards::own_fault;
 use super::cautions::plain;
-use super::recipe_card::Common;
+use super::common::Common;
 
 /// The card of a safelight.
 pub(super) fn card(common: &Common<'_>, block: &Block, lamp: &Safelight) -> Card {
@@ -28,10 +28,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, lamp: &Safelight) -> Card
         .collect();
     let mut lines = Vec::new();
     let mut line = |label: &str, text: String| {
-        lines.push(Line {
-            label: label.to_owned(),
-            text,
-        });
+        lines.push(Line::new(label, text));
     };
     if let Some(name) = lamp.lamp.get() {
         line(words.lamp, name.value.clone());

@@ -1,6 +1,6 @@
 //! From a notebook to its site: every public page, in reading order.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
@@ -28,7 +28,7 @@ pub fn site<'a>(
     cards: &[CardLink],
     version: &str,
 ) -> SiteView<'a> {
-    view(notebook, facts, findings, sources, cards, version, &|_| true).0
+    view(notebook, facts, findings, sources, cards, version, None).0
 }
 
 /// The same site of which only some pages have a body, and the places of those among its pages.
@@ -41,8 +41,7 @@ pub fn outline<'a>(
     version: &str,
     bodies: &BTreeSet<FileId>,
 ) -> (SiteView<'a>, Vec<usize>) {
-    let has_body = |file| bodies.contains(&file);
-    view(notebook, facts, findings, sources, cards, version, &has_body)
+    view(notebook, facts, findings, sources, cards, version, Some(bodies))
 }
 
 fn view<'a>(
@@ -52,29 +51,36 @@ fn view<'a>(
     sources: &'a Sources,
     cards: &[CardLink],
     version: &str,
-    has_body: &(dyn Fn(FileId) -> bool + Sync),
+    bodies: Option<&BTreeSet<FileId>>,
 ) -> (SiteView<'a>, Vec<usize>) {
+    let has_body = |file| bodies.is_none_or(|bodies| bodies.contains(&file));
     let places = Places::of(notebook);
     let cards: Vec<CardLink> = cards
         .iter()
         .filter(|card| places.is_open(&card.id))
         .cloned()
         .collect();
-    let taken: BTreeSet<String> = places.site_paths().map(str::to_lowercase).collect();
+    let is_taken = |path: &str| {
+        let mut pages = places.site_paths();
+        pages.any(|page| page.to_lowercase() == path)
+    };
+    let uses = Uses::of(notebook, &places);
+    let found = Found::of(findings, &places, sources);
+    let left_out = super::cards::left_out(notebook, facts, findings);
     let desk = Desk {
-        clocks: clocks::paths(notebook, facts, findings, |id| places.is_open(id), &taken),
+        clocks: clocks::paths(notebook, facts, findings, |id| places.is_open(id), is_taken),
         notebook,
         facts,
         findings,
         sources,
-        found: Found::of(findings, &places, sources),
-        uses: Uses::of(notebook, &places),
+        found,
+        uses,
         cards: cards
             .iter()
             .map(|card| (card.id.clone(), card.href.clone()))
             .collect(),
         style: notebook.settings.style,
-        left_out: super::cards::left_out(notebook, facts, findings),
+        left_out,
         missing: findings
             .iter()
             .filter(|finding| finding.rule == slug::PICTURE_MISSING)
@@ -82,15 +88,11 @@ fn view<'a>(
             .collect(),
         places,
     };
-    let mut blocks: BTreeMap<FileId, Vec<&Block>> = BTreeMap::new();
-    for block in &notebook.blocks {
-        blocks.entry(block.page).or_default().push(block);
-    }
     let (pages, shown): (Vec<_>, Vec<_>) = desk
         .places
         .order()
         .par_iter()
-        .filter_map(|&at| page(&desk, &blocks, at, has_body))
+        .filter_map(|&at| page(&desk, at, &has_body))
         .unzip();
     let elsewhere = desk
         .found
@@ -101,12 +103,18 @@ fn view<'a>(
         .chain(pages.iter().flat_map(|page: &PageView<'_>| page.findings.clone()))
         .collect();
     let order = desk.places.order().iter().enumerate();
-    let bodies = order.filter_map(|(place, &at)| {
+    let bodies_at = order.filter_map(|(place, &at)| {
         let head = notebook.pages.get(at)?;
         has_body(head.file).then_some(place)
     });
-    let bodies = bodies.collect();
+    let bodies_at = bodies_at.collect();
     let settings = &notebook.settings;
+    let frame_count = contact::count(&desk);
+    let frames = if bodies.is_some() {
+        Vec::new()
+    } else {
+        contact::frames(&desk)
+    };
     let view = SiteView {
         title: settings
             .title
@@ -125,30 +133,31 @@ fn view<'a>(
             .and_then(|site| site.base.get())
             .map(|base| base.value.clone()),
         pages,
-        frames: contact::frames(&desk),
+        frames,
+        frame_count,
         findings,
         summary: desk.found.summary(),
         pictures: pictures::needs(shown.into_iter().flatten().collect()),
         version: version.to_owned(),
         cards,
     };
-    (view, bodies)
+    (view, bodies_at)
 }
 
 fn page<'a>(
     desk: &Desk<'a>,
-    blocks: &BTreeMap<FileId, Vec<&'a Block>>,
     at: usize,
     has_body: &(dyn Fn(FileId) -> bool + Sync),
 ) -> Option<(PageView<'a>, BTreeSet<String>)> {
     let head = desk.notebook.pages.get(at)?;
     let text = desk.notebook.texts.get(at)?;
-    let blocks = blocks.get(&head.file).map_or(&[][..], Vec::as_slice);
+    let blocks = desk.notebook.blocks_on(head.file);
     let path = desk.places.site_path(head.file)?.to_owned();
-    let body = if has_body(head.file) {
-        prose::body(desk, head, text, blocks)
+    let (body, scaling) = if has_body(head.file) {
+        let scaling = scaling::of_page(desk.notebook, &scaled(desk, blocks));
+        (prose::body(desk, head, text, blocks), scaling)
     } else {
-        prose::Body::default()
+        Default::default()
     };
     let view = PageView {
         root: root_of(&path).to_owned(),
@@ -163,19 +172,19 @@ fn page<'a>(
         tags: head.tags.iter().map(|tag| tag.value.clone()).collect(),
         body: body.pieces,
         findings: finding_views(desk, head.file, blocks),
-        scaling: scaling::of_page(desk.notebook, &scaled(desk, blocks)),
+        scaling,
     };
     Some((view, body.pictures))
 }
 
 /// The recipes of a page that it may scale.
-fn scaled<'a>(desk: &Desk<'a>, blocks: &[&'a Block]) -> Vec<(&'a Block, &'a Bath)> {
-    let scaled = |block: &&'a Block| Some((*block, desk.scaled(block)?));
+fn scaled<'a>(desk: &Desk<'a>, blocks: &'a [Block]) -> Vec<(&'a Block, &'a Bath)> {
+    let scaled = |block: &'a Block| Some((block, desk.scaled(block)?));
     blocks.iter().filter_map(scaled).collect()
 }
 
 /// The findings of a file, each with the address of the block it stands in.
-fn finding_views(desk: &Desk<'_>, file: FileId, blocks: &[&Block]) -> Vec<FindingView> {
+fn finding_views(desk: &Desk<'_>, file: FileId, blocks: &[Block]) -> Vec<FindingView> {
     desk.found
         .of_file(file)
         .into_iter()

@@ -7,7 +7,7 @@ use serde::Serialize;
 use crate::notebook::{Notebook, SlipPress};
 
 use super::card::SheetLayout;
-use super::recipe_card::stamp;
+use super::common::stamp;
 use super::words::{Group as _, words_of};
 
 /// As many slips as fill a few sheets.

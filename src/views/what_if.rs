@@ -26,9 +26,7 @@ pub(super) fn found(notebook: &Notebook, facts: &Facts) -> Vec<Finding> {
 /// By which rules one heap of findings speaks of a block and another does not. Hazards count whether acknowledged or not.
 pub(super) fn only_in(these: &[Finding], those: &[Finding], block: &Block) -> Vec<Said> {
     let of = |finding: &&Finding| {
-        finding.span.file == block.span.file
-            && block.span.start <= finding.span.start
-            && finding.span.end <= block.span.end
+        block.span.holds(finding.span)
             // What a block expects of itself is about its text.
             && finding.rule != slug::EXPECTED_MISSING
             && (finding.standing == Standing::Open || finding.grade == Grade::Hazard)

@@ -20,6 +20,7 @@ mod expose;
 mod facts;
 mod hazards;
 mod hole_scan;
+mod kept;
 mod layers;
 mod mix;
 mod optics_fit;

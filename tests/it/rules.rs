@@ -13,6 +13,7 @@ const NOT_SHOWN_BY_A_PAGE: &[&str] = &[
     "file-unreadable",
     "page-too-large",
     "no-settings",
+    "kept-broken",
     "picture-unreadable",
     "scan-resolution-off",
     "hole-unmeasured",

@@ -1,7 +1,8 @@
 //! A white soda that was weighed before and after the oven: what it was, what it is now, and what that is worth in a bath.
 
 use crate::chem::{SodaForm, SodaGuess, bake, identify_soda};
-use crate::facts::bath::{Bath, Known, known};
+use crate::facts::bath::Bath;
+use crate::facts::dose::{Known, known};
 use crate::notebook::Notebook;
 use crate::pantry::{Basis, Figure, Material, NOTEBOOK_SOURCE, Property, Share, Status};
 use crate::units::Range;

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use crate::chem::silver_electrons;
-use crate::facts::bath::Baths;
+use crate::facts::baths::Baths;
 use crate::notebook::{Base, Body, Notebook, Paper, Role, Session, StepKind};
 use crate::units::scalar::{AmountOfSubstance, Area, MassPerArea};
 use crate::units::{Dimension, Range};
@@ -62,8 +62,7 @@ pub struct Sheet {
 impl Sheet {
     /// A sheet of a paper, in a line for `base` where the paper does not say its own.
     pub fn of(id: &str, paper: &Paper, base: Option<Base>) -> Option<Self> {
-        let size = &paper.size.get()?.value;
-        let area = size.width.millimetres() * size.height.millimetres() * 1e-6;
+        let area = paper.size.get()?.value.area().square_metres();
         let own = paper.base.get().and_then(|base| Base::from_word(base.value));
         let (each, because) = match (paper.carries.get(), own.or(base)) {
             (Some(carries), _) => (Some(carries.range), format!("`carries` of `{id}`")),
@@ -110,7 +109,7 @@ impl Lines {
         for block in &notebook.blocks {
             match &block.body {
                 Body::Process(process) => {
-                    let base = process.paper.get().and_then(|base| Base::from_word(base.value));
+                    let base = process.base();
                     let (mut developer, mut rinsed) = (None, false);
                     for step in &process.steps {
                         let id = step.bath.get().map(|bath| bath.value.clone());

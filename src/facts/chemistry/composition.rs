@@ -3,7 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::chem::{BathWithRanges, Component, GasMode, water_density, water_for_volume};
-use crate::facts::bath::{Bath, Dose};
+use crate::facts::bath::Bath;
+use crate::facts::dose::Dose;
 use crate::notebook::{Gas, Part, Verb, Water, slug};
 use crate::pantry::{Formula, Lookup, Pantry};
 use crate::units::scalar::{AmountOfSubstance, Pressure, Temperature, Volume};

@@ -1,7 +1,8 @@
 //! Curves of pH: against more or less of the soda or acid of a bath, and of a stop against the sheets that went through.
 
 use crate::chem::{carried_in, ph_with_carry_over, sheets_until};
-use crate::facts::bath::{Bath, Dose};
+use crate::facts::bath::Bath;
+use crate::facts::dose::Dose;
 use crate::notebook::{Notebook, Role};
 use crate::pantry::Property;
 use crate::units::scalar::Volume;

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use crate::chem::{Component, Measure, NotKnown, Resolved, formula_of_name, resolve};
-use crate::facts::bath::{Dose, Known};
+use crate::facts::dose::{Dose, Known};
 use crate::pantry::{
     Basis, Figure, Form, Formula, Lookup, Material, NOTEBOOK_SOURCE, Pantry, PercentBasis, Property, Share,
     Status, Strength,
@@ -241,7 +241,7 @@ fn solution_of(
 ) -> Result<Resolved, Refused> {
     let component = Component::of_material(material).map_err(|error| Refused::Because(error.to_string()))?;
     let molar_mass = component.molar_mass().ok_or_else(|| cannot_weigh(dose))?;
-    let share = Range::between(strength.low / 100.0, strength.high / 100.0);
+    let share = strength.share();
     let (whole, dissolved) = match (measured, strength.basis) {
         (Measure::Moles(moles), _) => (moles.scale(molar_mass), moles.scale(molar_mass)),
         // By mass, or of a solid: the density of the pure liquid says nothing of its solution.
@@ -265,7 +265,7 @@ fn with_strength(material: &Material, strength: Strength) -> Option<Material> {
     let first = material.contains.first_mut()?;
     let (factor, basis) = match strength.basis {
         Some(PercentBasis::ByMass) => (0.01, Basis::MassFraction),
-        // A bare percentage of vinegar is grams in 100 ml on labels: FDA CPG Sec. 525.825 words it so.
+        // A bare percentage as [`Strength::grams_per_litre`] reads it, and one by volume like it.
         None | Some(PercentBasis::MassByVolume | PercentBasis::ByVolume) => (10.0, Basis::GramsPerLitre),
     };
     let range = Range::between(strength.low * factor, strength.high * factor);

@@ -1,7 +1,8 @@
 //! A bath with more or less of one material, or with another in its place: what would be, and how much makes a pH.
 
 use crate::chem::solve;
-use crate::facts::bath::{Bath, Dose, Known, known};
+use crate::facts::bath::Bath;
+use crate::facts::dose::{Dose, Known, known};
 use crate::facts::shelf::{counted_in, is_liquid};
 use crate::notebook::{Figure, Notebook, nearest};
 use crate::pantry::Lookup;

@@ -1,7 +1,8 @@
 //! Why no amount of a material makes a pH: how much of it can be taken at all, and what that comes to.
 
 use crate::chem::solubility_at;
-use crate::facts::bath::{Bath, Known};
+use crate::facts::bath::Bath;
+use crate::facts::dose::Known;
 use crate::pantry::Property;
 use crate::units::scalar::Temperature;
 use crate::units::{Dimension, Range};

@@ -1,7 +1,8 @@
 //! The facts of batches and sessions that follow from their baths: pH as mixed, what was measured, what is left.
 
 use crate::chem::{Equilibrium, solve};
-use crate::facts::bath::{Bath, Baths};
+use crate::facts::bath::Bath;
+use crate::facts::baths::Baths;
 use crate::facts::fact::{Fact, Measure};
 use crate::facts::log::Log;
 use crate::notebook::{Batch, Measured, MeasuredWith, Notebook, Session};
@@ -32,7 +33,7 @@ pub(in crate::facts) fn batch_facts(
     facts: &mut Vec<Fact>,
 ) {
     let style = notebook.settings.style;
-    let recipe = batch.of.get().and_then(|of| baths.get(&of.value));
+    let recipe = baths.of_batch(id, batch);
     let Some(recipe) = recipe else {
         facts.push(Fact::new("pH", PH, "as its recipe's").gap("its recipe is not known"));
         return;

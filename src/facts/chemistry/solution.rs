@@ -8,8 +8,10 @@ use rayon::prelude::*;
 use crate::chem::{
     Band, BathWithRanges, CannotSolve, Component, GasMode, acid_equivalents, band, buffer_capacity, solve,
 };
-use crate::facts::bath::{Bath, Baths, Known, known, swapped};
-use crate::notebook::{Body, Notebook, Role};
+use crate::facts::bath::{Bath, swapped};
+use crate::facts::baths::Baths;
+use crate::facts::dose::{Known, known};
+use crate::notebook::{Notebook, Role};
 use crate::units::Range;
 use crate::units::scalar::{AmountOfSubstance, Mass, Molality, Temperature};
 
@@ -127,7 +129,7 @@ pub struct Chemistry {
 type Key = (String, Option<String>);
 
 impl Chemistry {
-    /// Solves every recipe, each of its parts, and every batch that took something else.
+    /// Solves every recipe, each of its parts, and every batch that took something else or was mixed by an earlier text.
     pub fn of(notebook: &Notebook, baths: &Baths) -> Self {
         let mut wanted: Vec<(Key, Composed)> = Vec::new();
         for bath in baths.iter() {
@@ -140,10 +142,9 @@ impl Chemistry {
                 wanted.push((key, worded(notebook, bath, Some(&name.value), one)));
             }
         }
-        for block in &notebook.blocks {
-            let Body::Batch(batch) = &block.body else { continue };
-            let recipe = batch.of.get().and_then(|of| baths.get(&of.value));
-            if let (Some(recipe), false) = (recipe, batch.swaps.is_empty()) {
+        for (block, batch) in notebook.batches() {
+            let as_written = batch.swaps.is_empty() && !baths.is_earlier(&block.id);
+            if let (Some(recipe), false) = (baths.of_batch(&block.id, batch), as_written) {
                 let bath = swapped(notebook, recipe, batch);
                 let whole = Composition::of_whole(&notebook.pantry, &bath);
                 wanted.push(((block.id.clone(), None), worded(notebook, &bath, None, whole)));
@@ -213,7 +214,7 @@ impl Chemistry {
         chemistry
     }
 
-    /// The solution of a recipe, or of a batch that took something else than its recipe says.
+    /// The solution of a recipe, or of a batch that is not as its recipe says now.
     pub fn get(&self, id: &str) -> Option<&Solved> {
         self.whole.get(id)
     }
@@ -227,7 +228,7 @@ impl Chemistry {
         }
     }
 
-    /// The solution of a batch: its own where it took something else, else its recipe's.
+    /// The solution of a batch: its own where it is not as its recipe says now, else its recipe's.
     pub fn of_batch(&self, batch: &str, recipe: &str) -> Result<&Solution, &str> {
         if self.whole.contains_key(batch) {
             self.solution(batch)

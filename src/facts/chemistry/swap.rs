@@ -4,7 +4,8 @@
 use std::sync::Arc;
 
 use crate::chem::{SodaForm, acid_equivalents, electrons};
-use crate::facts::bath::{Bath, Known};
+use crate::facts::bath::Bath;
+use crate::facts::dose::Known;
 use crate::notebook::Notebook;
 use crate::pantry::{Formula, Property, Strength};
 use crate::units::{Dimension, Range};

@@ -24,6 +24,7 @@ use crate::source::{FileId, Span};
 use crate::views::page::CardLink;
 use crate::views::{self, LeftOut, pictures::PictureNeed};
 
+use super::keeping::{self, Keeping};
 use super::{Progress, Proof};
 
 #[cfg(feature = "typst")]
@@ -32,6 +33,9 @@ pub use only::{Artefact, Only};
 
 /// The folder that everything is pressed into.
 pub const PRESSED: &str = "pressed";
+
+/// The facts of every block, as JSON.
+const FACTS: &str = "facts.json";
 
 const VERSION: &str = env!("CARGO_PKG_VERSION");
 
@@ -62,6 +66,8 @@ pub struct Pressing {
     pub typeset: usize,
     /// What changed in the folder.
     pub replaced: Replaced,
+    /// What was kept of recipes.
+    pub keeping: Keeping,
 }
 
 /// A file to be: its path below [`PRESSED`], and its bytes.
@@ -74,10 +80,15 @@ pub type Pictures<'p> = dyn Fn(&PictureNeed) -> Result<Bytes, String> + Sync + '
 #[derive(Debug, Default)]
 pub struct Kept {
     /// The notebook's own templates of the site, and all of them compiled.
-    templates: Option<(BTreeMap<String, String>, Templates)>,
+    templates: Compiled,
     /// The cards that the site linked to.
     links: Vec<CardLink>,
+    /// What of the site is kept beside its pages.
+    site: site::Kept,
 }
+
+/// The notebook's own templates of the site, and all of them compiled.
+type Compiled = Option<(BTreeMap<String, String>, Templates)>;
 
 /// Presses what the notebook asks for.
 pub fn press(host: &dyn Host, proof: &Proof, progress: &dyn Progress) -> Result<Pressing, HostError> {
@@ -112,7 +123,7 @@ pub fn pages_first(proof: &Proof, pages: &BTreeSet<FileId>, kept: &mut Kept) -> 
         return Vec::new();
     }
     let links = kept.links.clone();
-    let Ok(templates) = templates(proof, kept) else {
+    let Ok(templates) = templates(proof, &mut kept.templates) else {
         return Vec::new();
     };
     let (view, places) = views::site_view::outline(
@@ -129,18 +140,18 @@ pub fn pages_first(proof: &Proof, pages: &BTreeSet<FileId>, kept: &mut Kept) -> 
 }
 
 /// The site's templates, compiled again only where the notebook's own differ.
-fn templates<'k>(proof: &Proof, kept: &'k mut Kept) -> Result<&'k Templates, SiteFault> {
+fn templates<'k>(proof: &Proof, kept: &'k mut Compiled) -> Result<&'k Templates, SiteFault> {
     // The site knows its templates by their path below `templates/`.
     let own: BTreeMap<String, String> = proof
         .templates
         .iter()
         .filter_map(|(path, text)| Some((path.strip_prefix("templates/")?.to_owned(), text.clone())))
         .collect();
-    let compiled = match kept.templates.take() {
+    let compiled = match kept.take() {
         Some((before, compiled)) if before == own => compiled,
         _ => Templates::new(&own)?,
     };
-    Ok(&kept.templates.insert((own, compiled)).1)
+    Ok(&kept.insert((own, compiled)).1)
 }
 
 fn in_site(file: SiteFile) -> File {
@@ -224,7 +235,7 @@ fn press_wanted(
         not_yet: not_yet.filter(|_| wanted.only.is_none()).collect(),
         ..Pressing::default()
     };
-    let mut files = vec![facts_file("facts.json", proof, &|_| true)];
+    let mut files = vec![facts_file(FACTS, proof, &|_| true)];
     kept.links = papers(proof, progress, wanted, &mut pressing, &mut files);
     if wanted.names(Artefact::Site, None) {
         site_files(proof, progress, pictures, kept, &mut pressing, &mut files);
@@ -239,6 +250,7 @@ fn press_wanted(
     }
     progress.phase("writing", files.len());
     pressing.replaced = host.replace_folder(PRESSED, &files)?;
+    pressing.keeping = keeping::keep(host, &proof.notebook);
     Ok(pressing)
 }
 
@@ -324,8 +336,8 @@ fn site_files(
         VERSION,
     );
     pressing.pages = view.pages.len();
-    let rendered = templates(proof, kept).and_then(|templates| {
-        let rendered = site::render(&view, templates);
+    let rendered = templates(proof, &mut kept.templates).and_then(|templates| {
+        let rendered = site::render_after(&view, templates, &mut kept.site);
         pressing.rendered = templates.turn();
         rendered
     });
@@ -336,7 +348,13 @@ fn site_files(
     }
     let public = views::paths::public_blocks(&proof.notebook);
     let is_public = |id: &str| public.contains(id);
-    files.push(facts_file("site/facts.json", proof, &is_public));
+    files.push(match files.first() {
+        // Where nothing is private, it is the notebook's own.
+        Some((path, bytes)) if path == FACTS && public.is_all() => {
+            (format!("site/{FACTS}"), Bytes::clone(bytes))
+        }
+        _ => facts_file(&format!("site/{FACTS}"), proof, &is_public),
+    });
     let csv = facts::render::csv(&proof.notebook, &proof.facts, &proof.sources, &is_public);
     files.push(("site/facts.csv".to_owned(), csv.into_bytes().into()));
     progress.phase("preparing pictures", view.pictures.len());
@@ -357,9 +375,9 @@ fn site_files(
     // Last: it lists all others.
     let written: Vec<site::offline::Written<'_>> = files
         .iter()
-        .filter_map(|(path, bytes)| Some((path.strip_prefix("site/")?, &bytes[..])))
+        .filter_map(|(path, bytes)| Some((path.strip_prefix("site/")?, bytes)))
         .collect();
-    let offline = site::offline::files(&view, &written);
+    let offline = site::offline::files(&view, &written, &mut kept.site.hashes);
     files.extend(offline.into_iter().map(in_site));
 }
 

@@ -1,13 +1,13 @@
 //! A developer near the edge of where it works, with little to hold it there.
 
-use crate::finding::{Grade, Slug, slug};
+use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::place::{head, own};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
-use crate::rules::told::told;
+use crate::rules::told::{WINDOW_CAUSES, told};
 use crate::rules::what_if::as_ph;
 
 pub(super) const RULE: Rule = Rule {
@@ -84,23 +84,6 @@ keeps: 1 h
 const NEAR: f64 = 0.3;
 const LITTLE: f64 = 0.02;
 
-/// Rules that name the cause themselves.
-const TOLD: &[Slug] = &[
-    slug::BAKING_SODA_ALONE,
-    slug::VITAMIN_C_OVER_SODA,
-    slug::ALKALI_MISSING,
-    slug::CAUSTIC_USED_UP,
-    slug::CAUSTIC_PRESENT,
-    slug::SOLUBILITY_EXCEEDED,
-    slug::EFFERVESCENT_TABLETS,
-    slug::BAKING_POWDER,
-    slug::REDUCTANT_STRANGE,
-    slug::ACID_INTO_HYPO,
-    slug::ALUM_IN_ALKALI,
-    slug::MATERIAL_AMBIGUOUS,
-    slug::PH_OUTSIDE_WINDOW,
-];
-
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, bath) in context.baths() {
@@ -119,7 +102,10 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         };
         let (ph, buffer) = (solution.band.best, solution.buffer.moles_per_kilogram());
-        if ph >= edge + NEAR || ph < edge - NEAR || buffer >= LITTLE || told(report, block, TOLD) {
+        if ph >= edge + NEAR || ph < edge - NEAR || buffer >= LITTLE {
+            continue;
+        }
+        if told(report, block, WINDOW_CAUSES) || told(report, block, &[slug::PH_OUTSIDE_WINDOW]) {
             continue;
         }
         let message = format!(

@@ -1,14 +1,13 @@
 //! Baking soda baked into washing soda, and not weighed after.
 
 use crate::finding::{Grade, slug};
+use crate::notebook::Verb;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::grams;
 use crate::units::Range;
-
-use super::baking_soda_alone::bakes;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::BAKED_UNWEIGHED,
@@ -62,7 +61,9 @@ const LEFT: f64 = 105.988 / (2.0 * 84.007);
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, bath) in context.baths() {
-        let soda = bath.first(Property::Bicarbonate).filter(|_| bakes(bath));
+        let soda = bath
+            .first(Property::Bicarbonate)
+            .filter(|_| bath.recipe.does(Verb::Bake));
         let Some(soda) = soda.filter(|soda| soda.formula().is_some_and(|formula| formula.count("Na") == 1))
         else {
             continue;

@@ -1,13 +1,13 @@
 //! A developer whose only alkali is baking soda.
 
-use crate::facts::{Bath, Dose};
+use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::notebook::{Role, Verb};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::grams;
 use crate::rules::what_if::other_soda;
 use crate::units::Range;
 
@@ -94,7 +94,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         };
         // Baked on the way, it is washing soda.
-        if bakes(bath) {
+        if bath.recipe.does(Verb::Bake) {
             continue;
         }
         // What is not known may be the alkali.
@@ -132,15 +132,4 @@ fn strong(dose: &Dose) -> bool {
 
 fn unknown(dose: &Dose) -> bool {
     matches!(dose.known, crate::facts::Known::Unknown { .. })
-}
-
-/// Whether a step of the recipe bakes.
-pub(super) fn bakes(bath: &Bath) -> bool {
-    let recipe = &bath.recipe;
-    let parts = recipe.parts.iter().flat_map(|part| &part.steps);
-    recipe
-        .steps
-        .iter()
-        .chain(parts)
-        .any(|step| step.verb == Verb::Bake)
 }

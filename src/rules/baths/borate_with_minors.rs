@@ -6,8 +6,6 @@ use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixtures;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
-use super::caustic_present::minors;
-
 pub(super) const RULE: Rule = Rule {
     name: slug::BORATE_WITH_MINORS,
     grade: Grade::Hazard,
@@ -63,7 +61,7 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    if !minors(context) {
+    if context.notebook.settings.minors() != Some(true) {
         return;
     }
     for mixture in mixtures(context) {

@@ -77,7 +77,7 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    let minors = minors(context);
+    let minors = context.notebook.settings.minors() == Some(true);
     for mixture in mixtures(context) {
         let caustic = mixture.bath.first(Property::Caustic);
         let Some(caustic) = caustic else { continue };
@@ -105,11 +105,4 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 .help("use `washing soda, anhydrous`; if it stays, goggles, and the solid into cold water"),
         );
     }
-}
-
-/// Whether the notebook says that minors are in the room.
-pub(super) fn minors(context: &Context<'_>) -> bool {
-    let people = context.notebook.settings.people.get();
-    let minors = people.and_then(|people| people.minors.get());
-    minors.is_some_and(|minors| minors.value)
 }

@@ -4,9 +4,10 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{ascorbic_acid, contents, grams, moles};
+use crate::rules::substance::{ascorbic_acid, contents, moles};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::CAUSTIC_USED_UP,

@@ -123,10 +123,7 @@ fn one_vessel(
 
 /// A stock of one part into which no water goes.
 fn dry_stock(recipe: &Recipe) -> bool {
-    let stock = recipe
-        .role
-        .get()
-        .is_some_and(|role| Role::from_word(role.value) == Some(Role::Stock));
+    let stock = recipe.role() == Some(Role::Stock);
     let wetted = recipe.steps.iter().any(|step| {
         matches!(
             step.verb,

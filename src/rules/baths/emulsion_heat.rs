@@ -4,9 +4,9 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::EMULSION_HEAT,

@@ -4,9 +4,9 @@ use crate::chem::ideal_gas_volume;
 use crate::finding::{Grade, slug};
 use crate::notebook::Gas;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::place::{hazard_place, place};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 use crate::rules::told::told;
 use crate::units::scalar::Temperature;
 
@@ -95,12 +95,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
         }
         let celsius = Temperature::from_celsius(solution.composition.celsius);
         let worst = ideal_gas_volume(solution.gas_at_worst, celsius).millilitres();
-        let parts = bath.recipe.parts.iter().flat_map(|part| &part.steps);
         let closed = bath
             .recipe
-            .steps
-            .iter()
-            .chain(parts)
+            .all_steps()
             .filter_map(|step| step.vessel.get())
             .find(|vessel| is_closed(&vessel.value));
         if let Some(vessel) = closed.filter(|_| worst > BORNE) {

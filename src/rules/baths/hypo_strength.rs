@@ -4,9 +4,10 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Role, Support};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{contents, grams, moles, thiosulfate};
+use crate::rules::substance::{contents, moles, thiosulfate};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::HYPO_STRENGTH,

@@ -2,7 +2,7 @@
 
 use crate::facts::{Bath, known, solve_bath, swapped};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Batch, Body, MeasuredWith, Notebook};
+use crate::notebook::{Batch, MeasuredWith, Notebook};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -104,14 +104,13 @@ const STAINED: f64 = 0.6;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for block in &context.notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
+    for (block, batch) in context.notebook.batches() {
         let ph = |name: &str| context.facts.get(&block.id, name)?.range();
         let (Some(computed), Some(read)) = (ph("pH"), ph("measured")) else {
             continue;
         };
         let reading = batch.measured.get().and_then(|measured| measured.ph.get());
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         let (Some(reading), Some(recipe)) = (reading, recipe) else {
             continue;
         };

@@ -2,7 +2,7 @@
 
 use crate::facts::RECIPE_FACTS;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, slug as slug_of};
+use crate::notebook::slug as slug_of;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -51,10 +51,7 @@ parts:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Recipe(recipe) = &block.body else {
-            continue;
-        };
+    for (_block, recipe) in context.notebook.recipes() {
         let mut seen = Vec::new();
         for name in recipe.parts.iter().filter_map(|part| part.name.get()) {
             let own = slug_of(&name.value);

@@ -1,13 +1,13 @@
 //! A developer or fixer whose pH is where it does not work.
 
 use crate::facts::Bath;
-use crate::finding::{Grade, Slug, slug};
+use crate::finding::{Grade, slug};
 use crate::notebook::{Block, Role, Support};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::place::{head, place};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::told::told;
+use crate::rules::told::{WINDOW_CAUSES, told};
 use crate::rules::what_if::{as_ph, other_soda};
 
 pub(super) const RULE: Rule = Rule {
@@ -158,29 +158,13 @@ const ALKALINE_FIXER: Window = Window {
     ..ACID_FIXER
 };
 
-/// Rules that name the cause themselves.
-const TOLD: &[Slug] = &[
-    slug::BAKING_SODA_ALONE,
-    slug::VITAMIN_C_OVER_SODA,
-    slug::ALKALI_MISSING,
-    slug::CAUSTIC_USED_UP,
-    slug::CAUSTIC_PRESENT,
-    slug::SOLUBILITY_EXCEEDED,
-    slug::EFFERVESCENT_TABLETS,
-    slug::BAKING_POWDER,
-    slug::REDUCTANT_STRANGE,
-    slug::ACID_INTO_HYPO,
-    slug::ALUM_IN_ALKALI,
-    slug::MATERIAL_AMBIGUOUS,
-];
-
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, bath) in context.baths() {
         let (Some(window), Ok(solution)) = (window(bath), context.facts.chemistry.solution(&block.id)) else {
             continue;
         };
-        if solution.is_unbuffered() || told(report, block, TOLD) || answered_by_base(block, bath) {
+        if solution.is_unbuffered() || told(report, block, WINDOW_CAUSES) || answered_by_base(block, bath) {
             continue;
         }
         let ph = solution.ph();

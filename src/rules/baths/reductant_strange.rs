@@ -5,9 +5,9 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::{Form, Property};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::{grams, number};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{grams, number};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::REDUCTANT_STRANGE,

@@ -3,9 +3,10 @@
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::{grams, number};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{acetic, citric, contents, grams, moles, number};
+use crate::rules::substance::{acetic, citric, contents, moles};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STOP_STRENGTH,

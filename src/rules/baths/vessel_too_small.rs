@@ -4,9 +4,9 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Verb;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::volume;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::volume;
 use crate::units::{Dimension, Style, parse};
 
 pub(super) const RULE: Rule = Rule {

@@ -5,9 +5,10 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Notebook, Role};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::{grams, number};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{acid_equivalents, carbonate, contents, grams, moles, number};
+use crate::rules::substance::{acid_equivalents, carbonate, contents, moles};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::VITAMIN_C_OVER_SODA,

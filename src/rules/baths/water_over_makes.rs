@@ -5,9 +5,9 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Slot, Water};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::volume;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::volume;
 use crate::units::{Dimension, Range};
 
 pub(super) const RULE: Rule = Rule {

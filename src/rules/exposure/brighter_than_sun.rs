@@ -1,6 +1,5 @@
 //! More light than the sun gave.
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::optics::facing;
 use crate::optics::scene::{Facing, Sky};
@@ -9,7 +8,7 @@ use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::scalar::Angle;
 use crate::units::{Digits, Dimension, Range, show};
 
-use super::walk::exposures;
+use super::walk::{exposures, light_and_sun};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::BRIGHTER_THAN_SUN,
@@ -90,8 +89,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(written) = exposure.light.get() else {
             continue;
         };
-        let range = |name: &str| context.facts.get(&block.id, name).and_then(Fact::range);
-        let (Some(light), Some(altitude)) = (range("light"), range("sun.altitude")) else {
+        let Some([light, altitude]) = light_and_sun(context, block) else {
             continue;
         };
         if altitude.best < DUSK {

@@ -1,11 +1,10 @@
 //! A light below EV 0 by day.
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
-use super::walk::exposures;
+use super::walk::{exposures, light_and_sun};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::DAYLIGHT_TOO_DIM,
@@ -82,11 +81,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(written) = exposure.light.get() else {
             continue;
         };
-        let range = |name: &str| context.facts.get(&block.id, name).and_then(Fact::range);
-        let (Some(light), Some(altitude)) = (range("light"), range("sun.altitude")) else {
+        if block.note.is_some() {
+            continue;
+        }
+        let Some([light, altitude]) = light_and_sun(context, block) else {
             continue;
         };
-        if light.high < 0.0 && altitude.best > DAY && block.note.is_none() {
+        if light.high < 0.0 && altitude.best > DAY {
             report.add(
                 report
                     .finding(

@@ -59,11 +59,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         if plane.value == Plane::Flat {
             continue;
         }
-        let Some(n) = context
-            .facts
-            .get(&block.id, "f-number")
-            .and_then(crate::facts::Fact::range)
-        else {
+        let Some(n) = context.facts.range(&block.id, "f-number") else {
             continue;
         };
         let real = n.best * hole.best;

@@ -1,6 +1,5 @@
 //! A plate so thick that the edges go dark.
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::optics::foil::THICK;
 use crate::rules::context::{Context, Report};
@@ -55,10 +54,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let (Some(foil), Some((hole, hole_span))) = (camera.foil.get(), hole(context, camera)) else {
             continue;
         };
-        let angle = context
-            .facts
-            .get(&block.id, "angle-of-view")
-            .and_then(Fact::range);
+        let angle = context.facts.range(&block.id, "angle-of-view");
         let share = foil.range.best / hole.best;
         if share <= THICK || angle.is_none_or(|angle| angle.best <= WIDE) {
             continue;

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Safelight};
+use crate::notebook::Safelight;
 use crate::optics::Sees;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -104,10 +104,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
             );
         }
     };
-    for block in &context.notebook.blocks {
-        if let Body::Safelight(safelight) = &block.body
-            && let Some(paper) = safelight.tested.get().and_then(|test| test.paper.get())
-        {
+    for (block, safelight) in context.notebook.safelights() {
+        if let Some(paper) = safelight.tested.get().and_then(|test| test.paper.get()) {
             look(block, safelight, &paper.value);
         }
     }

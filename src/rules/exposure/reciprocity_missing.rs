@@ -2,7 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -115,7 +114,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         if !paper.reciprocity.is_absent() || !paper.times.is_empty() || told.contains(id.value.as_str()) {
             continue;
         }
-        let metered = context.facts.get(&block.id, "time-metered").and_then(Fact::range);
+        let metered = context.facts.range(&block.id, "time-metered");
         let moment = exposure.when.get().map(|when| when.value.instant());
         let learnt = context.facts.learned.before(&id.value, moment);
         if metered.is_none_or(|metered| metered.best <= SECOND) || learnt.is_some_and(|lesson| lesson.tells())

@@ -1,6 +1,5 @@
 //! A sheet taller than its tin, or a hole wider than its box.
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::notebook::Plane;
 use crate::rules::context::{Context, Report};
@@ -52,7 +51,7 @@ const WIDEST: f64 = 10.0;
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, camera) in cameras(context) {
-        let n = context.facts.get(&block.id, "f-number").and_then(Fact::range);
+        let n = context.facts.range(&block.id, "f-number");
         if let (Some((hole, span)), Some(n)) = (hole(context, camera), n)
             && n.high <= WIDEST
         {

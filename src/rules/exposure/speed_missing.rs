@@ -2,7 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -81,13 +80,11 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some((paper_block, body)) = context.notebook.paper(&paper.value) else {
             continue;
         };
-        let known = context
-            .facts
-            .get(&block.id, "time")
-            .and_then(Fact::range)
-            .is_some();
         let strip = exposure.strip.get().is_some();
-        if known || strip || exposure.light.get().is_none() || !body.speed.is_absent() {
+        if strip || exposure.light.get().is_none() || !body.speed.is_absent() {
+            continue;
+        }
+        if context.facts.range(&block.id, "time").is_some() {
             continue;
         }
         if told.insert(paper.value.as_str()) {

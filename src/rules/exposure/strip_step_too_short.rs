@@ -1,7 +1,7 @@
 //! A strip with a step that no hand can keep.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
+use crate::notebook::Slot;
 use crate::optics::strip::{SHORTEST, additional, rounded, totals};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -77,13 +77,10 @@ strip: 4 x 1 stop from 20 s
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for block in &context.notebook.blocks {
-        let strip = match &block.body {
-            Body::Exposure(exposure) => exposure.strip.get(),
-            Body::Print(print) => print.strip.get(),
-            _ => None,
-        };
-        let Some(strip) = strip else { continue };
+    let notebook = context.notebook;
+    let exposures = notebook.exposures().map(|(_, exposure)| &exposure.strip);
+    let strips = exposures.chain(notebook.prints().map(|(_, print)| &print.strip));
+    for strip in strips.filter_map(Slot::get) {
         let written = &strip.value;
         let all = totals(
             Time::from_seconds(written.from.range.best),

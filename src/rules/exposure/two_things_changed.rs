@@ -3,9 +3,8 @@
 use jiff::Timestamp;
 use std::collections::BTreeMap;
 
-use crate::facts::Fact;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Block, Body, Exposure, Role, Verdict};
+use crate::notebook::{Block, Exposure, Role, Verdict};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -180,7 +179,7 @@ fn is_right(exposure: &Exposure) -> bool {
 /// The given time against what the light asks for, in stops.
 fn given(context: &Context<'_>, block: &Block, exposure: &Exposure) -> Option<f64> {
     let time = exposure.time.get()?.range.best;
-    let light = context.facts.get(&block.id, "light").and_then(Fact::range)?;
+    let light = context.facts.range(&block.id, "light")?;
     let stops = libm::log2(time) + light.best;
     stops.is_finite().then_some(stops)
 }
@@ -188,10 +187,7 @@ fn given(context: &Context<'_>, block: &Block, exposure: &Exposure) -> Option<f6
 /// The developer's recipe by sheet.
 fn developers<'n>(context: &Context<'n>) -> BTreeMap<&'n str, &'n str> {
     let mut developers = BTreeMap::new();
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_, session) in context.notebook.sessions() {
         let developer = session
             .baths
             .iter()

@@ -5,18 +5,9 @@ use crate::rules::context::Context;
 use crate::source::Span;
 use crate::units::Range;
 
-/// Every block that its id stands for: facts speak of these alone.
-fn firsts<'n>(context: &Context<'n>) -> impl Iterator<Item = &'n Block> + use<'n> {
-    let notebook = context.notebook;
-    notebook.blocks.iter().filter(|block| !block.doubled)
-}
-
-/// Every camera.
+/// Every camera that its id stands for: facts speak of these alone.
 pub(super) fn cameras<'n>(context: &Context<'n>) -> impl Iterator<Item = (&'n Block, &'n Camera)> + use<'n> {
-    firsts(context).filter_map(|block| match &block.body {
-        Body::Camera(camera) => Some((block, camera.as_ref())),
-        _ => None,
-    })
+    context.notebook.cameras().filter(|(block, _)| !block.doubled)
 }
 
 /// A camera's hole in mm, as it was written or measured on its scan, and the place that says so.
@@ -29,22 +20,23 @@ pub(super) fn hole(context: &Context<'_>, camera: &Camera) -> Option<(Range, Spa
     Some((context.notebook.hole(camera).ok()?, span))
 }
 
-/// Every paper.
+/// Every paper that its id stands for: facts speak of these alone.
 pub(super) fn papers<'n>(context: &Context<'n>) -> impl Iterator<Item = (&'n Block, &'n Paper)> + use<'n> {
-    firsts(context).filter_map(|block| match &block.body {
-        Body::Paper(paper) => Some((block, paper.as_ref())),
-        _ => None,
-    })
+    context.notebook.papers().filter(|(block, _)| !block.doubled)
 }
 
-/// Every exposure.
+/// Every exposure that its id stands for: facts speak of these alone.
 pub(super) fn exposures<'n>(
     context: &Context<'n>,
 ) -> impl Iterator<Item = (&'n Block, &'n Exposure)> + use<'n> {
-    firsts(context).filter_map(|block| match &block.body {
-        Body::Exposure(exposure) => Some((block, exposure.as_ref())),
-        _ => None,
-    })
+    context.notebook.exposures().filter(|(block, _)| !block.doubled)
+}
+
+/// The light of an exposure as an exposure value, and the sun's altitude in degrees, where both are known.
+pub(super) fn light_and_sun(context: &Context<'_>, block: &Block) -> Option<[Range; 2]> {
+    let facts = context.facts.of_block(&block.id);
+    let range = |name: &str| facts.iter().find(|fact| fact.name == name)?.range();
+    Some([range("light")?, range("sun.altitude")?])
 }
 
 /// A session under a lamp.
@@ -60,10 +52,7 @@ pub(super) struct LitSession<'n> {
 /// Every session whose lamp is known.
 pub(super) fn lit_sessions<'n>(context: &Context<'n>) -> impl Iterator<Item = LitSession<'n>> + use<'n> {
     let notebook = context.notebook;
-    notebook.blocks.iter().filter_map(move |block| {
-        let Body::Session(session) = &block.body else {
-            return None;
-        };
+    notebook.sessions().filter_map(move |(_, session)| {
         let (lamp, safelight) = notebook.safelight(&session.safelight.get()?.value)?;
         let mut papers = Vec::new();
         for sheet in &session.sheets {

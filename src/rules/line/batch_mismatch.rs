@@ -1,7 +1,6 @@
 //! A batch of another recipe.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -217,10 +216,7 @@ sheets: [pier]
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_, session) in context.notebook.sessions() {
         for (recipe, reference) in &session.baths {
             let batch = context.notebook.batch(&reference.value);
             let Some(of) = batch.and_then(|(_, batch)| batch.of.get()) else {

@@ -5,9 +5,10 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Formula;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::{LineStep, lines};
-use crate::rules::substance::{acetic, carbonate, citric, contents, grams, moles};
+use crate::rules::substance::{acetic, carbonate, citric, contents, moles};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::BLISTER_RISK,

@@ -2,9 +2,9 @@
 
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::ledger::ledger;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 use crate::units::Dimension;
 
 pub(super) const RULE: Rule = Rule {

@@ -2,11 +2,9 @@
 
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::time;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::steps::{LineStep, lines};
-use crate::rules::substance::time;
-
-use super::fix_time::total;
+use crate::rules::steps::{LineStep, lines, total};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::FIX_BELOW_CLEARING,

@@ -3,10 +3,9 @@
 use crate::finding::{Grade, slug};
 use crate::notebook::Base;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::time;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::steps::{LineStep, lines};
-use crate::rules::substance::time;
-use crate::units::Range;
+use crate::rules::steps::{LineStep, lines, total};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::FIX_TIME,
@@ -104,11 +103,7 @@ steps:
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for line in lines(context) {
-        let paper = line
-            .process
-            .paper
-            .get()
-            .and_then(|word| Base::from_word(word.value));
+        let paper = line.process.base();
         let (true, Some(paper)) = (line.whole, paper) else {
             continue;
         };
@@ -150,11 +145,4 @@ fn longest(fixing: &[&LineStep<'_>]) -> f64 {
     let clears = fixing.iter().filter_map(|step| step.step.clears.last());
     let slowest = clears.map(|time| time.range.high).reduce(f64::max);
     slowest.map_or(300.0, |time| (3.0 * time).max(120.0) * 1.001)
-}
-
-/// Time of several steps together; none where one of them is not known.
-pub(super) fn total(steps: &[&LineStep<'_>]) -> Option<Range> {
-    steps
-        .iter()
-        .try_fold(Range::ZERO, |sum, step| Some(sum + step.time()?))
 }

@@ -3,9 +3,9 @@
 use crate::finding::{Grade, slug};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::ledger::ledger;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::FIXER_AREA_OVER,

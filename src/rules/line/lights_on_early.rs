@@ -78,7 +78,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         };
         let early = line.steps.iter().take(fixed + 1).find_map(|step| {
             let light = step.step.light.get()?;
-            (StepLight::from_word(light.value) == Some(StepLight::Room)).then_some(light)
+            (step.step.lit() == Some(StepLight::Room)).then_some(light)
         });
         if let Some(light) = early {
             report.add(

@@ -3,10 +3,10 @@
 use crate::chem::electrons;
 use crate::facts::load;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Role};
+use crate::notebook::Role;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::REDUCTANT_SHORT,
@@ -278,10 +278,7 @@ const TIMES: f64 = 10.0;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_, session) in context.notebook.sessions() {
         for (recipe, batch) in &session.baths {
             let bath = context.facts.baths.get(&recipe.value);
             if bath.and_then(crate::facts::Bath::role) != Some(Role::Developer) {

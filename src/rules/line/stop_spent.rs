@@ -1,10 +1,10 @@
 //! A stop that will not last the session.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Role};
+use crate::notebook::Role;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 use crate::rules::told::told;
 
 pub(super) const RULE: Rule = Rule {
@@ -274,10 +274,7 @@ each: 5
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (block, session) in context.notebook.sessions() {
         for (recipe, batch) in &session.baths {
             let bath = context.facts.baths.get(&recipe.value);
             if bath.and_then(crate::facts::Bath::role) != Some(Role::Stop) {

@@ -4,11 +4,11 @@ use std::collections::BTreeSet;
 
 use crate::facts::Bath;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, TrayOwned};
+use crate::notebook::TrayOwned;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::{number, volume};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::{Line, lines};
-use crate::rules::substance::{number, volume};
 use crate::source::Span;
 
 pub(super) const RULE: Rule = Rule {
@@ -174,10 +174,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
 /// Batches that were mixed smaller than their recipe, each once.
 fn batches(context: &Context<'_>, lines: &[Line<'_>], report: &mut Report) {
     let mut told = BTreeSet::new();
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_, session) in context.notebook.sessions() {
         let line = session
             .process
             .get()
@@ -237,6 +234,5 @@ fn area_of(context: &Context<'_>, tray: &str) -> Option<f64> {
 
 /// Square millimetres.
 fn area(tray: &TrayOwned) -> Option<f64> {
-    let inside = tray.inside.get()?;
-    Some(inside.value.width.millimetres() * inside.value.height.millimetres())
+    Some(tray.inside.get()?.value.area().square_millimetres())
 }

@@ -1,12 +1,11 @@
 //! A batch used after it was thrown away, or before it was mixed.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, When};
+use crate::notebook::When;
 use crate::rules::context::{Context, Report};
+use crate::rules::last_use::last_use;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::source::Span;
-
-use super::working_life_over::last_use;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::USED_AFTER_DISCARD,
@@ -319,10 +318,7 @@ sheets: [pier]
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_, session) in context.notebook.sessions() {
         for (recipe, reference) in &session.baths {
             let Some((_, batch)) = context.notebook.batch(&reference.value) else {
                 continue;

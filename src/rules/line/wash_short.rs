@@ -3,11 +3,9 @@
 use crate::finding::{Grade, slug};
 use crate::notebook::{Base, StepKind};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::time;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::steps::{LineStep, lines};
-use crate::rules::substance::time;
-
-use super::fix_time::total;
+use crate::rules::steps::{LineStep, lines, total};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::WASH_SHORT,
@@ -107,11 +105,7 @@ steps:
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for line in lines(context) {
-        let paper = line
-            .process
-            .paper
-            .get()
-            .and_then(|word| Base::from_word(word.value));
+        let paper = line.process.base();
         let fixed = line.steps.iter().rposition(LineStep::fixes);
         let (Some(paper), Some(fixed), true) = (paper, fixed, line.whole) else {
             continue;

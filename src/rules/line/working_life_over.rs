@@ -4,10 +4,11 @@ use jiff::{SignedDuration, Timestamp, ZonedDateTime};
 
 use crate::facts::Bath;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Batch, Body, Figure, Moment, Role, Session};
+use crate::notebook::{Batch, Figure, Role};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::time;
+use crate::rules::last_use::last_use;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::time;
 
 /// What both examples share.
 macro_rules! page {
@@ -147,15 +148,12 @@ sheets: [pier]
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_, session) in context.notebook.sessions() {
         for (name, reference) in &session.baths {
             let Some((batch_block, batch)) = context.notebook.batch(&reference.value) else {
                 continue;
             };
-            let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+            let recipe = context.facts.baths.of_batch(&batch_block.id, batch);
             let (Some(recipe), Some(made)) = (recipe, batch.made.get()) else {
                 continue;
             };
@@ -216,42 +214,6 @@ fn life<'b>(recipe: &'b Bath, batch: &Batch) -> Option<&'b Figure> {
         .or_else(|| keeps.working())
         .or(keeps.bottle.get())
         .or(keeps.stock.get())
-}
-
-/// When the last sheet went into a bath: the last event at it, else the beginning.
-pub(super) fn last_use(session: &Session, recipe: &str) -> Option<Timestamp> {
-    let start = &session.when.get()?;
-    let events = session.events.iter().filter(|event| {
-        let step = event.step.get();
-        step.is_some_and(|step| step.value == recipe)
-    });
-    let last = events
-        .filter_map(|event| moment(&start.at, &event.at.get()?.value))
-        .max();
-    match last {
-        Some(last) => Some(last),
-        None => start.timed.then(|| start.at.timestamp()),
-    }
-}
-
-/// The instant of an event. A time of day before the beginning is one after midnight.
-fn moment(start: &ZonedDateTime, moment: &Moment) -> Option<Timestamp> {
-    match moment {
-        Moment::Date(when) => Some(when.at.timestamp()),
-        Moment::After(amount) => {
-            let after = SignedDuration::try_from_secs_f64(amount.range.best).ok()?;
-            start.timestamp().checked_add(after).ok()
-        }
-        Moment::Clock(clock) => {
-            let same_day = start.with().time(*clock).build().ok()?;
-            let later = if same_day.timestamp() < start.timestamp() {
-                same_day.checked_add(SignedDuration::from_hours(24)).ok()?
-            } else {
-                same_day
-            };
-            Some(later.timestamp())
-        }
-    }
 }
 
 fn day_end(start: &ZonedDateTime) -> Timestamp {

@@ -7,7 +7,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixtures;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
-use super::vinegar_strength_missing::holds_acetic;
+use super::strength::holds_acetic;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::ACID_CONCENTRATED,

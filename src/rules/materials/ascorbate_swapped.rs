@@ -2,11 +2,11 @@
 
 use crate::facts::{Known, known};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Swap};
+use crate::notebook::Swap;
 use crate::pantry::{Property, properties_of_formula};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::grams;
 use crate::units::Range;
 
 pub(super) const RULE: Rule = Rule {
@@ -97,9 +97,8 @@ swaps:
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let (notebook, style) = (context.notebook, context.notebook.settings.style);
-    for block in &notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
-        let Some(recipe) = batch.of.get().and_then(|of| context.facts.baths.get(&of.value)) else {
+    for (block, batch) in notebook.batches() {
+        let Some(recipe) = context.facts.baths.of_batch(&block.id, batch) else {
             continue;
         };
         for swap in &batch.swaps {

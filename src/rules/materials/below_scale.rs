@@ -2,9 +2,9 @@
 
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::{grams, number};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{grams, number};
 use crate::units::{Dimension, Range};
 
 pub(super) const RULE: Rule = Rule {

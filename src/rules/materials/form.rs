@@ -5,8 +5,8 @@ use crate::finding::Finding;
 use crate::notebook::{Block, Notebook};
 use crate::pantry::Lookup;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::place::place;
-use crate::rules::substance::grams;
 use crate::units::Range;
 
 /// Reports every material of a recipe that lacks its form and is `wanted`.

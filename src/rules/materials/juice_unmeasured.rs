@@ -1,7 +1,7 @@
 //! Lemon juice as a stop, never measured.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Role};
+use crate::notebook::Role;
 use crate::pantry::{Form, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
@@ -70,9 +70,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
             liquid && dose.is(Property::Acid) && dose.is(Property::Plant)
         });
         let Some(juice) = juice else { continue };
-        let measured = context.notebook.blocks.iter().any(|other| {
-            matches!(&other.body, Body::Batch(batch)
-                if batch.of.get().is_some_and(|of| of.value == block.id) && !batch.measured.is_absent())
+        let measured = context.notebook.batches().any(|(_, batch)| {
+            batch.of.get().is_some_and(|of| of.value == block.id) && !batch.measured.is_absent()
         });
         if measured {
             continue;

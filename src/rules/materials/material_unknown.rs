@@ -2,7 +2,7 @@
 
 use crate::facts::{Known, known};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Block, Body, Swap};
+use crate::notebook::{Block, Body, Kind, Swap};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -75,7 +75,11 @@ fn check(context: &Context<'_>, report: &mut Report) {
             }
         }
     }
-    for block in &context.notebook.blocks {
+    let notebook = context.notebook;
+    for block in notebook
+        .of_kind(Kind::Ingredient)
+        .chain(notebook.of_kind(Kind::Batch))
+    {
         for written in elsewhere(block) {
             name(written, &known(context.notebook, &written.value), report);
         }

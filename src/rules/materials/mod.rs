@@ -19,6 +19,7 @@ mod shelf_short;
 mod soda_form_missing;
 mod solubility_exceeded;
 mod spoon_without_grams;
+mod strength;
 mod strength_missing;
 mod swap_idle;
 mod swap_wrong_way;

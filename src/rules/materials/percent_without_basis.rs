@@ -6,7 +6,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
-use super::vinegar_strength_missing::holds_acetic;
+use super::strength::holds_acetic;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::PERCENT_WITHOUT_BASIS,

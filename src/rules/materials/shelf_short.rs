@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use crate::facts::{Bath, Shelf};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Exposure, Notebook, Process, Session};
+use crate::notebook::{Exposure, Notebook, Process, Session};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Dimension, Range, show};
@@ -147,10 +147,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
     let notebook = context.notebook;
     let style = notebook.settings.style;
     let shelf = Shelf::of(notebook);
-    for block in &notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (_, session) in notebook.sessions() {
         let Some(name) = session.process.get().filter(|_| to_come(session, notebook)) else {
             continue;
         };

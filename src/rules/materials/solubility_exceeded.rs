@@ -5,9 +5,9 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Role, Slot, Verb, Water};
 use crate::pantry::{Form, Material, Property};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::{grams, number};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{grams, number};
 use crate::units::{Dimension, Range};
 
 /// No powder for a bath dissolves better, in g per kg of water: potassium carbonate comes to 1100 (assumed).

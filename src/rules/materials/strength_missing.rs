@@ -6,7 +6,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
-use super::vinegar_strength_missing::{holds_acetic, strength_open};
+use super::strength::{holds_acetic, strength_open};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STRENGTH_MISSING,

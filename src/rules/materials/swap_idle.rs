@@ -1,7 +1,7 @@
 //! A swap for something that the recipe does not hold.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Swap, nearest};
+use crate::notebook::{Swap, nearest};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -91,9 +91,8 @@ swaps:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+    for (block, batch) in context.notebook.batches() {
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         let Some(recipe) = recipe.filter(|recipe| recipe.complete) else {
             continue;
         };

@@ -2,11 +2,11 @@
 
 use crate::facts::{Bath, Dose, Known, known};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Addition, Batch, Body, Swap};
+use crate::notebook::{Addition, Batch, Swap};
 use crate::pantry::Formula;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::grams;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::grams;
 use crate::units::{Dimension, Range};
 
 pub(super) const RULE: Rule = Rule {
@@ -98,9 +98,8 @@ swaps:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Batch(batch) = &block.body else { continue };
-        let recipe = batch.of.get().and_then(|of| context.facts.baths.get(&of.value));
+    for (block, batch) in context.notebook.batches() {
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
         let (Some(recipe), Some(volume)) = (recipe, batch.volume.get()) else {
             continue;
         };

@@ -3,12 +3,13 @@
 use crate::facts::{Dose, Known};
 use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
-use crate::pantry::{Material, NOTEBOOK_SOURCE, Property};
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{acetic, number};
 use crate::units::{Digits, Dimension, Range, show};
+
+use super::strength::{holds_acetic, strength_open};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::VINEGAR_STRENGTH_MISSING,
@@ -77,31 +78,6 @@ fn check(context: &Context<'_>, report: &mut Report) {
             report.add(report.finding(span, message).help(help));
         }
     }
-}
-
-/// Whether a material is of no fixed strength and the notebook does not say what it holds.
-pub(super) fn strength_open(material: &Material) -> bool {
-    let said = material
-        .contains
-        .iter()
-        .any(|share| share.amount.source() == NOTEBOOK_SOURCE);
-    material.needs_strength && !said
-}
-
-/// Whether it is acetic acid in water.
-pub(super) fn holds_acetic(notebook: &Notebook, material: &Material) -> bool {
-    let own = material
-        .formula
-        .as_ref()
-        .is_some_and(|formula| acetic(formula) > 0.0);
-    let held = material.contains.iter().any(|share| {
-        notebook
-            .pantry
-            .get(&share.material)
-            .and_then(|held| held.formula.as_ref())
-            .is_some_and(|formula| acetic(formula) > 0.0)
-    });
-    material.is(Property::Acid) && (own || held)
 }
 
 /// What the measure makes with a weak and a strong bottle.

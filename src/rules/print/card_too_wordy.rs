@@ -1,7 +1,7 @@
 //! More words than are read with wet hands.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::{Block, Body};
+use crate::notebook::{Block, Body, Kind};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -58,7 +58,8 @@ note: Damp lid? Warm it, turn left, pull.
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
+    let kinds = [Kind::Recipe, Kind::Camera, Kind::Safelight];
+    for block in kinds.into_iter().flat_map(|kind| context.notebook.of_kind(kind)) {
         let text = |slot: &crate::notebook::Slot<Spanned<String>>| {
             slot.get().map(|text| (text.span, text.value.clone()))
         };

@@ -13,6 +13,7 @@ mod grade_fixed;
 mod id_duplicate;
 mod id_malformed;
 mod id_missing;
+mod kept_broken;
 mod key_missing;
 mod key_repeated;
 mod key_unknown;
@@ -52,6 +53,7 @@ pub(super) const RULES: &[&Rule] = &[
     &link_outside::RULE,
     &fence_open::RULE,
     &no_settings::RULE,
+    &kept_broken::RULE,
     &yaml_broken::RULE,
     &yaml_tab::RULE,
     &yaml_anchor::RULE,

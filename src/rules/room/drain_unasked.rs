@@ -1,7 +1,6 @@
 //! Waste without the answer of those who run the drain.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::{LineStep, lines};
@@ -191,10 +190,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
 /// The process of the first session with a fixer.
 fn first_fixing(context: &Context<'_>) -> Option<Span> {
     let lines = lines(context);
-    context.notebook.blocks.iter().find_map(|block| {
-        let Body::Session(session) = &block.body else {
-            return None;
-        };
+    context.notebook.sessions().find_map(|(_, session)| {
         let process = session.process.get()?;
         let line = lines.iter().find(|line| line.block.id == process.value)?;
         line.steps.iter().any(LineStep::fixes).then_some(process.span)

@@ -90,21 +90,16 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    let people = context.notebook.settings.people.get();
-    let minors = people.and_then(|people| people.minors.get());
-    if !minors.is_some_and(|minors| minors.value) {
+    if context.notebook.settings.minors() != Some(true) {
         return;
     }
     for (block, bath) in context.baths() {
         if !bath.recipe.cautions.is_empty() {
             continue;
         }
-        let parts = bath.recipe.parts.iter().flat_map(|part| &part.steps);
         let hot = bath
             .recipe
-            .steps
-            .iter()
-            .chain(parts)
+            .all_steps()
             .find(|step| matches!(step.verb, Verb::Bake | Verb::Boil));
         let Some(hot) = hot else { continue };
         if let Some(span) = place(block, [hot.span]) {

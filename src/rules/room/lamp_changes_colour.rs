@@ -1,7 +1,7 @@
 //! A lamp that can turn white.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::{Body, Switches};
+use crate::notebook::Switches;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -52,10 +52,7 @@ tested:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Safelight(lamp) = &block.body else {
-            continue;
-        };
+    for (_block, lamp) in context.notebook.safelights() {
         let Some(word) = lamp.switches.get() else { continue };
         if Switches::from_word(word.value) == Some(Switches::ColourChanging) {
             report.add(

@@ -1,10 +1,9 @@
 //! Longer under the lamp than it is safe.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::time;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::time;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::LAMP_TIME_OVER,
@@ -243,21 +242,12 @@ safelight: beam-lamp
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for block in &context.notebook.blocks {
-        let Body::Session(session) = &block.body else {
-            continue;
-        };
+    for (block, session) in context.notebook.sessions() {
         let Some(lamp) = session.safelight.get() else {
             continue;
         };
-        let under = context
-            .facts
-            .get(&block.id, "under-lamp")
-            .and_then(crate::facts::Fact::range);
-        let safe = context
-            .facts
-            .get(&lamp.value, "safe-time")
-            .and_then(crate::facts::Fact::range);
+        let under = context.facts.range(&block.id, "under-lamp");
+        let safe = context.facts.range(&lamp.value, "safe-time");
         let (Some(under), Some(safe)) = (under, safe) else {
             continue;
         };

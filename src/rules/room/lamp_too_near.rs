@@ -1,10 +1,9 @@
 //! A lamp nearer than it was tested.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::LAMP_TOO_NEAR,
@@ -55,10 +54,7 @@ tested:
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for block in &context.notebook.blocks {
-        let Body::Safelight(lamp) = &block.body else {
-            continue;
-        };
+    for (_block, lamp) in context.notebook.safelights() {
         let tested = lamp.tested.get().and_then(|test| test.at.get());
         let (Some(distance), Some(tested)) = (lamp.distance.get(), tested) else {
             continue;

@@ -1,10 +1,9 @@
 //! A lamp that nobody has tested.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::number;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::LAMP_UNTESTED,
@@ -51,10 +50,7 @@ tested:
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for block in &context.notebook.blocks {
-        let Body::Safelight(lamp) = &block.body else {
-            continue;
-        };
+    for (block, lamp) in context.notebook.safelights() {
         if !lamp.tested.is_absent() || block.broken {
             continue;
         }

@@ -3,7 +3,6 @@
 use std::collections::BTreeSet;
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -155,26 +154,17 @@ sheets: [pier]
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    let blocks = &context.notebook.blocks;
-    let developed: BTreeSet<&str> = blocks
-        .iter()
-        .filter_map(|block| match &block.body {
-            Body::Session(session) => Some(&session.sheets),
-            _ => None,
-        })
-        .flatten()
+    let notebook = context.notebook;
+    let developed: BTreeSet<&str> = notebook
+        .sessions()
+        .flat_map(|(_, session)| &session.sheets)
         .map(|sheet| sheet.value.as_str())
         .collect();
     // A notebook without sessions does not keep them.
     let keeps_sessions = !developed.is_empty();
     // Who works alone need not sign.
-    let signs = blocks
-        .iter()
-        .any(|block| matches!(&block.body, Body::Exposure(exposure) if !exposure.by.is_absent()));
-    for block in blocks {
-        let Body::Exposure(exposure) = &block.body else {
-            continue;
-        };
+    let signs = notebook.exposures().any(|(_, exposure)| !exposure.by.is_absent());
+    for (block, exposure) in notebook.exposures() {
         if exposure.result.get().is_none() || block.broken {
             continue;
         }

@@ -1,7 +1,6 @@
 //! A plant of a family that irritates.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -86,10 +85,7 @@ const FAMILIES: &[(&[&str], &str)] = &[
 ];
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Ingredient(ingredient) = &block.body else {
-            continue;
-        };
+    for (_block, ingredient) in context.notebook.ingredients() {
         let Some(family) = ingredient.plant.get().and_then(|plant| plant.family.get()) else {
             continue;
         };

@@ -1,7 +1,6 @@
 //! A plant that nobody has named for sure.
 
 use crate::finding::{Grade, slug};
-use crate::notebook::Body;
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -54,10 +53,7 @@ plant:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for block in &context.notebook.blocks {
-        let Body::Ingredient(ingredient) = &block.body else {
-            continue;
-        };
+    for (block, ingredient) in context.notebook.ingredients() {
         let Some(plant) = ingredient.plant.get() else {
             continue;
         };

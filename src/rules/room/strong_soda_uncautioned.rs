@@ -3,9 +3,10 @@
 use crate::finding::{Grade, slug};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::figures::number;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::substance::{carbonate, contents, moles, number};
+use crate::rules::substance::{carbonate, contents, moles};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STRONG_SODA_UNCAUTIONED,

@@ -19,7 +19,7 @@ use super::prose::Prose;
 use crate::views::page::{FindingView, PageView};
 use entries::Entry;
 
-pub(super) use shards::files;
+pub(super) use shards::{Kept, files};
 
 /// How much a word counts, by where on a page it stands best.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,6 +1,7 @@
 //! What a block says, as sections of rows: one file for each kind, or for kinds that are written alike.
 
 mod camera;
+mod earlier;
 mod exposure;
 mod ingredient;
 mod paper;

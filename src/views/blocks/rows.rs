@@ -191,15 +191,6 @@ pub(super) fn section(heading: Option<&str>, rows: Vec<Row>, layout: Layout) -> 
     }
 }
 
-/// `a`, `a and b`, `a, b and c`.
-pub(super) fn list(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
-}
-
 /// Amounts as they are read, one after another.
 pub(super) fn amounts(amounts: &[Spanned<Amount>], style: Style) -> String {
     let words: Vec<String> = amounts.iter().map(|amount| amount.show(style)).collect();

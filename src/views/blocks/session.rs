@@ -5,8 +5,8 @@ use crate::units::Style;
 
 use super::super::block_view::Desk;
 use super::super::page::{Layout, Row, Section};
-use super::Said;
 use super::rows::{Rows, reference_row, row, section};
+use super::{Said, earlier};
 
 pub(super) fn batch_said(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Said {
     let style = desk.style;
@@ -46,7 +46,10 @@ pub(super) fn batch_said(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Said 
             .made
             .get()
             .map_or_else(String::new, |made| format!("mixed {}", made.value.written)),
-        sections: vec![rows.figures(None)],
+        sections: [Some(rows.figures(None)), earlier::section_of(desk, block, batch)]
+            .into_iter()
+            .flatten()
+            .collect(),
         pictures: Vec::new(),
     }
 }
@@ -66,6 +69,7 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, session: &Session) -> Said {
     rows.figure("a sheet carried", &session.carried);
     let baths = session.baths.iter().map(|(recipe, batch)| Row {
         label: name(desk, &recipe.value),
+        remark: earlier::remark(desk, &batch.value),
         ..reference_row(desk, block.page, &batch.value)
     });
     let sheets = session

@@ -3,7 +3,7 @@
 use crate::notebook::{Figure, Slot, Step, Verb};
 use crate::units::Style;
 
-use super::rows::list;
+use super::super::steps::listed;
 
 /// A step as a line such as `dissolve washing soda: 5 min` or `cool to 24 °C (60 °C after 20 min)`; `names` is what goes in.
 pub(super) fn words(step: &Step, names: &[String], makes: &Slot<Figure>, style: Style) -> String {
@@ -12,16 +12,16 @@ pub(super) fn words(step: &Step, names: &[String], makes: &Slot<Figure>, style: 
     let parts: Vec<&str> = step.parts.iter().map(|part| part.value.as_str()).collect();
     match (step.verb, parts.split_last()) {
         (Verb::Pour, Some((into, from))) if !from.is_empty() => {
-            line = format!("pour {} into {into}", list(from));
+            line = format!("pour {} into {into}", listed(from, "and"));
         }
-        (_, Some(_)) => line = format!("{line} {}", list(&parts)),
+        (_, Some(_)) => line = format!("{line} {}", listed(&parts, "and")),
         (_, None) => {}
     }
     if !names.is_empty() {
         let names: Vec<&str> = names.iter().map(String::as_str).collect();
         let into = if step.verb == Verb::Stir { " in" } else { "" };
         let colon = if step.time.is_some() { ":" } else { "" };
-        line = format!("{line}{into} {}{colon}", list(&names));
+        line = format!("{line}{into} {}{colon}", listed(&names, "and"));
     }
     if let Some(words) = &step.words {
         line = format!("{line} {words}");

@@ -1,13 +1,15 @@
 //! What used a block, and what a sheet came from: the batches, sessions and sheets of a recipe, the sheets of a camera,
 //! the baths of a sheet. Links, at most a dozen of a kind.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use crate::notebook::{Block, Body, Kind, Notebook};
+use crate::source::ByName;
 
 use super::super::block_view::Desk;
 use super::super::page::{Layout, Row, Section};
 use super::super::paths::Places;
+use super::earlier;
 use super::rows::{row, section};
 
 /// More would be a list, not a pointer.
@@ -16,7 +18,7 @@ const MOST: usize = 12;
 /// The public blocks that refer to each block, in reading order.
 #[derive(Debug, Default)]
 pub(in crate::views) struct Uses<'a> {
-    of: BTreeMap<&'a str, Vec<&'a Block>>,
+    of: ByName<&'a str, Vec<&'a Block>>,
 }
 
 impl<'a> Uses<'a> {
@@ -27,7 +29,7 @@ impl<'a> Uses<'a> {
             if places.site_path(block.page).is_none() {
                 continue;
             }
-            let mut add = |id: &'a str| uses.of.entry(id).or_default().push(block);
+            let mut add = |id: &'a str| uses.of.get_or_default(id).push(block);
             match &block.body {
                 Body::Batch(batch) => batch.of.get().into_iter().for_each(|of| add(&of.value)),
                 Body::Session(session) => {
@@ -155,6 +157,7 @@ fn links(desk: &Desk<'_>, block: &Block, heading: &str, users: &[&Block]) -> Opt
         .take(MOST)
         .map(|user| Row {
             href: desk.places.block_from(block.page, user),
+            remark: earlier::remark(desk, &user.id),
             ..row(&small_print(desk, user), user.name())
         })
         .collect();

@@ -1,5 +1,6 @@
 //! What a plot shows, in words, from the same numbers that are drawn.
 
+use super::super::words::capital;
 use super::{Plot, Side};
 
 /// The title, where the lines begin and end, and where the place is.
@@ -68,15 +69,4 @@ fn value(plot: &Plot, side: Side, value: f64) -> String {
         Side::Across => plot.across.read(value, plot.style),
         Side::Up => plot.up.read(value, plot.style),
     }
-}
-
-fn capital(words: &str) -> String {
-    // `pH` stays `pH`.
-    if words.starts_with("pH") {
-        return words.to_owned();
-    }
-    let mut chars = words.chars();
-    chars
-        .next()
-        .map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }

@@ -123,7 +123,7 @@ impl Gather<'_> {
             },
             bulk: material
                 .and_then(|material| material.spoon.as_ref())
-                .map(|bulk| Range::new(bulk.low(), bulk.best(), bulk.high()).scale(0.2)),
+                .map(|bulk| bulk.range().scale(0.2)),
             spooned: self.spooned(dose),
             keeps: dose.keeps_back(self.makes),
             takes: self.takes(dose, way),

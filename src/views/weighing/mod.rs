@@ -18,8 +18,8 @@ use crate::units::{Digits, Dimension, Range, Style, show};
 use super::amounts::Weighing;
 use super::card::{Caution, Line, Step};
 use super::cautions::cautions;
+use super::common::Common;
 use super::reach::{self, Ph};
-use super::recipe_card::Common;
 use super::scaling::{Scaling, scaling};
 use super::steps::Wording;
 use super::words::{SheetWords, Words, words_of};
@@ -220,13 +220,7 @@ pub(super) fn plan(
         words,
         style,
     };
-    let common = Common {
-        notebook,
-        facts,
-        findings,
-        words,
-        style,
-    };
+    let common = Common::of(notebook, facts, findings);
     let plain = scaling(bath, notebook, &weighing, words)?;
     let spoons = spoons_of(notebook);
     let seen = rows::Seen {

@@ -172,7 +172,7 @@ pub(in crate::views) fn capacity(bath: &Bath, makes: Range, notebook: &Notebook)
             Body::Paper(paper) => paper.size.get(),
             _ => None,
         })
-        .map(|size| size.value.width.millimetres() * size.value.height.millimetres())
+        .map(|size| size.value.area().square_millimetres())
         .collect();
     areas.sort_by(f64::total_cmp);
     areas.dedup();

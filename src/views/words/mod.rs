@@ -70,7 +70,7 @@ impl Words {
     pub(super) fn hazard(&self, finding: &Finding) -> String {
         let own = self.found.and_then(|rows| find(rows, finding.rule));
         own.map_or_else(
-            || format!("{}.", super::cautions::capital(&finding.message.replace('`', ""))),
+            || format!("{}.", capital(&finding.message.replace('`', ""))),
             str::to_owned,
         )
     }
@@ -111,6 +111,18 @@ impl Words {
 
 fn find<K: Copy + PartialEq>(rows: &[(K, &'static str)], key: K) -> Option<&'static str> {
     rows.iter().find(|(own, _)| *own == key).map(|(_, text)| *text)
+}
+
+/// The text with its first letter large.
+pub(super) fn capital(text: &str) -> String {
+    // `pH` stays `pH`.
+    if text.starts_with("pH") {
+        return text.to_owned();
+    }
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 #[cfg(test)]

@@ -130,6 +130,14 @@ impl Host for Odd {
     fn replace_folder(&self, folder: &str, files: &[(String, Bytes)]) -> Result<Replaced, HostError> {
         self.0.replace_folder(folder, files)
     }
+
+    fn list_below(&self, folder: &str) -> Result<Vec<Listed>, HostError> {
+        self.0.list_below(folder)
+    }
+
+    fn add_file(&self, path: &str, bytes: &[u8]) -> Result<bool, HostError> {
+        self.0.add_file(path, bytes)
+    }
 }
 
 #[test]

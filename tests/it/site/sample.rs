@@ -64,6 +64,7 @@ pub(super) fn sample() -> SiteView<'static> {
                 ..frame("quarry-4", HOSTILE)
             },
         ],
+        frame_count: 2,
         findings,
         summary: "1 hazard, 2 doubts, 1 hint".to_owned(),
         clocks: Vec::new(),

@@ -48,6 +48,14 @@ impl Host for Watched {
         }
         self.folder.replace_folder(folder, files)
     }
+
+    fn list_below(&self, folder: &str) -> Result<Vec<Listed>, HostError> {
+        self.folder.list_below(folder)
+    }
+
+    fn add_file(&self, path: &str, bytes: &[u8]) -> Result<bool, HostError> {
+        self.folder.add_file(path, bytes)
+    }
 }
 
 /// The notebook, and what was pressed from it.

@@ -1,14 +1,14 @@
-//! What `press` makes beside cards, labels and site: weighing sheets, log slips and the room sheet.
+//! How the paper beside the work is made: weighing sheets, log slips and the room sheet.
 
 use crate::finding::{Finding, slug};
 use crate::source::Spanned;
 use crate::units::Dimension::Volume;
 use crate::units::{Amount, Size};
 
-use super::camera::size;
-use super::field::{Field, Shape};
-use super::lower::Keys;
-use super::slot::Slot;
+use super::super::camera::size;
+use super::super::field::{Field, Shape};
+use super::super::keys::Keys;
+use super::super::slot::Slot;
 
 /// More volumes than this do not stand beside one another on a sheet.
 const MOST_VOLUMES: usize = 4;
@@ -78,7 +78,7 @@ pub(super) fn sheets(keys: &mut Keys<'_, '_>) -> SheetPress {
 }
 
 fn volumes(keys: &mut Keys<'_, '_>) -> Vec<Spanned<Amount>> {
-    let Some(node) = keys.has("volumes").then(|| keys.node("volumes")).flatten() else {
+    let Some(node) = keys.node("volumes") else {
         return Vec::new();
     };
     let read: Vec<Spanned<Amount>> = node

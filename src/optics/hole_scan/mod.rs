@@ -3,63 +3,17 @@
 //! Metal is the level of most of the picture; the hole is the one bright place. Its edge is where the level is half way
 //! between the two, found between the pixels, so that area and edge are not bound to whole ones.
 
+mod grey;
+mod outline;
+
 use std::fmt;
 
 use super::measure;
 use crate::units::scalar::{Area, Length};
 
-/// Levels of a picture, row by row from the top left; any unit, more is lighter.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Grey {
-    width: usize,
-    levels: Vec<f32>,
-}
-
-impl Grey {
-    /// A picture of rows of `width` levels; nothing where they do not fill whole rows or there are none.
-    pub fn new(width: usize, levels: Vec<f32>) -> Option<Self> {
-        let whole = width > 0 && !levels.is_empty() && levels.len().is_multiple_of(width);
-        whole.then_some(Self { width, levels })
-    }
-
-    fn height(&self) -> usize {
-        self.levels.len() / self.width
-    }
-
-    /// Zero outside.
-    fn at(&self, x: usize, y: usize) -> f32 {
-        if x >= self.width {
-            return 0.0;
-        }
-        self.levels.get(y * self.width + x).copied().unwrap_or(0.0)
-    }
-
-    /// The same, each pixel the binomial mean of the nine about it, edges repeated: noise falls to three eighths, and what
-    /// has hard edges gets slopes that a level can be found on. It moves the edge of a disc of radius R pixels inwards
-    /// by about `1/(2R)` of one.
-    fn softened(&self) -> Self {
-        let height = self.height();
-        let mean = |x: usize, y: usize| {
-            let across = [x.saturating_sub(1), x, (x + 1).min(self.width - 1)];
-            let down = [y.saturating_sub(1), y, (y + 1).min(height - 1)];
-            let mut sum = 0.0;
-            for (j, weight_y) in down.iter().zip([1.0, 2.0, 1.0]) {
-                for (i, weight_x) in across.iter().zip([1.0, 2.0, 1.0]) {
-                    sum += weight_x * weight_y * self.at(*i, *j);
-                }
-            }
-            sum / 16.0
-        };
-        let levels = (0..height)
-            .flat_map(|y| (0..self.width).map(move |x| (x, y)))
-            .map(|(x, y)| mean(x, y))
-            .collect();
-        Self {
-            width: self.width,
-            levels,
-        }
-    }
-}
+pub use grey::Grey;
+use grey::{Place, bright_places};
+use outline::outline;
 
 /// A hole as its scan shows it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -208,9 +162,6 @@ fn hole_level(picture: &Grey, plate: f32, lightest: f32) -> f32 {
     bright
 }
 
-/// A place of the picture.
-type Place = (usize, usize);
-
 /// The bright places above a level; the one that is the hole, as its pixels in order.
 fn the_hole(picture: &Grey, level: f32) -> Result<Vec<Place>, Unmeasurable> {
     let mut places = bright_places(picture, level);
@@ -231,187 +182,6 @@ fn the_hole(picture: &Grey, level: f32) -> Result<Vec<Place>, Unmeasurable> {
         return Err(Unmeasurable::Several(alike));
     }
     Ok(places.swap_remove(0))
-}
-
-fn bright_places(picture: &Grey, level: f32) -> Vec<Vec<Place>> {
-    let mut seen = vec![false; picture.levels.len()];
-    let mut places = Vec::new();
-    for start in 0..picture.levels.len() {
-        let (x, y) = (start % picture.width, start / picture.width);
-        let mut place = Vec::new();
-        let mut open = vec![(x, y)];
-        while let Some((x, y)) = open.pop() {
-            let Some(mark) = seen.get_mut(y * picture.width + x).filter(|seen| !**seen) else {
-                continue;
-            };
-            if picture.at(x, y) <= level {
-                continue;
-            }
-            *mark = true;
-            place.push((x, y));
-            open.extend(x.checked_sub(1).map(|x| (x, y)));
-            open.extend(y.checked_sub(1).map(|y| (x, y)));
-            open.extend((x + 1 < picture.width).then_some((x + 1, y)));
-            open.extend((y + 1 < picture.height()).then_some((x, y + 1)));
-        }
-        if !place.is_empty() {
-            places.push(place);
-        }
-    }
-    places
-}
-
-/// What lies within a level, in pixels.
-struct Outline {
-    /// Above the level.
-    area: f64,
-    /// The same with everything that it goes round.
-    filled: f64,
-    /// Round the outside.
-    edge: f64,
-}
-
-/// The outline of a hole at a level, found between the middles of pixels: the picture is cut into squares with a pixel at
-/// each corner, and the level crosses their sides in straight proportion.
-fn outline(picture: &Grey, hole: &[Place], level: f32) -> Outline {
-    let (mut left, mut right, mut top, mut foot) = (usize::MAX, 0, usize::MAX, 0);
-    for (x, y) in hole {
-        (left, right) = (left.min(*x), right.max(*x));
-        (top, foot) = (top.min(*y), foot.max(*y));
-    }
-    // Room for the edge at a lower level; what is not joined to the hole is left out below.
-    let room = 6;
-    let (left, top) = (left.saturating_sub(room), top.saturating_sub(room));
-    let (right, foot) = (
-        (right + room).min(picture.width - 1),
-        (foot + room).min(picture.height() - 1),
-    );
-    let window: Vec<f32> = (top..=foot)
-        .flat_map(|y| (left..=right).map(move |x| (x, y)))
-        .map(|(x, y)| picture.at(x, y))
-        .collect();
-    let window = Grey {
-        width: right - left + 1,
-        levels: window,
-    };
-    let Some(own) = bright_places(&window, level).into_iter().max_by_key(Vec::len) else {
-        return Outline {
-            area: 0.0,
-            filled: 0.0,
-            edge: 0.0,
-        };
-    };
-    let mut own_only = window.clone();
-    let mut is_own = vec![false; window.levels.len()];
-    for (x, y) in own {
-        if let Some(mark) = is_own.get_mut(y * window.width + x) {
-            *mark = true;
-        }
-    }
-    for (value, own) in own_only.levels.iter_mut().zip(&is_own) {
-        if *value > level && !own {
-            *value = level;
-        }
-    }
-    // Dark places that the hole goes round count as hole for its outside.
-    let dark = Grey {
-        width: window.width,
-        levels: own_only.levels.iter().map(|value| -value).collect(),
-    };
-    let mut filled = own_only.clone();
-    for place in bright_places(&dark, -level) {
-        let (end_x, end_y) = (window.width - 1, window.height() - 1);
-        let outside = |(x, y): &Place| *x == 0 || *y == 0 || *x == end_x || *y == end_y;
-        if place.iter().any(outside) {
-            continue;
-        }
-        for (x, y) in place {
-            if let Some(value) = filled.levels.get_mut(y * window.width + x) {
-                *value = 2.0 * level - *value;
-            }
-        }
-    }
-    let (area, _) = contour(&own_only, level);
-    let (filled, edge) = contour(&filled, level);
-    Outline { area, filled, edge }
-}
-
-/// The area above a level and the length of its edge.
-fn contour(picture: &Grey, level: f32) -> (f64, f64) {
-    let (mut area, mut edge) = (0.0, 0.0);
-    for y in 0..picture.height().saturating_sub(1) {
-        for x in 0..picture.width.saturating_sub(1) {
-            let corners = [
-                picture.at(x, y),
-                picture.at(x + 1, y),
-                picture.at(x + 1, y + 1),
-                picture.at(x, y + 1),
-            ];
-            let (within, along) = square(corners.map(|corner| f64::from(corner - level)));
-            area += within;
-            edge += along;
-        }
-    }
-    (area, edge)
-}
-
-/// The part of a unit square where a level is above zero, and the length of the line that bounds it, from the level at its
-/// corners going round. Where two opposite corners are above, the parts are taken as apart.
-fn square(corners: [f64; 4]) -> (f64, f64) {
-    const AT: [(f64, f64); 4] = [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)];
-    let above = corners.map(|corner| corner > 0.0);
-    match above.iter().filter(|above| **above).count() {
-        0 => return (0.0, 0.0),
-        4 => return (1.0, 0.0),
-        _ => {}
-    }
-    if above == [true, false, true, false] || above == [false, true, false, true] {
-        let mut sum = (0.0, 0.0);
-        for keep in 0..4 {
-            let mut one = corners.map(|corner| corner.min(-f64::MIN_POSITIVE));
-            if let (Some(slot), Some(corner)) = (one.get_mut(keep), corners.get(keep))
-                && *corner > 0.0
-            {
-                // The crossings of a single corner are those of the whole square.
-                *slot = *corner;
-                let (next, last) = ((keep + 1) % 4, (keep + 3) % 4);
-                for side in [next, last] {
-                    if let (Some(slot), Some(corner)) = (one.get_mut(side), corners.get(side)) {
-                        *slot = *corner;
-                    }
-                }
-                let (area, edge) = square(one);
-                sum = (sum.0 + area, sum.1 + edge);
-            }
-        }
-        return sum;
-    }
-    let mut shape: Vec<(f64, f64)> = Vec::with_capacity(5);
-    let mut crossings: Vec<(f64, f64)> = Vec::with_capacity(2);
-    let next = corners.iter().cycle().skip(1);
-    let next_at = AT.iter().cycle().skip(1);
-    for ((corner, at), (following, to)) in corners.iter().zip(AT).zip(next.zip(next_at)) {
-        if *corner > 0.0 {
-            shape.push(at);
-        }
-        if (*corner > 0.0) != (*following > 0.0) {
-            let share = corner / (corner - following);
-            let crossing = (at.0 + share * (to.0 - at.0), at.1 + share * (to.1 - at.1));
-            shape.push(crossing);
-            crossings.push(crossing);
-        }
-    }
-    let following = shape.iter().cycle().skip(1);
-    let twice: f64 = shape
-        .iter()
-        .zip(following)
-        .map(|(a, b)| a.0 * b.1 - b.0 * a.1)
-        .sum();
-    let along = match crossings.as_slice() {
-        [a, b] => libm::hypot(a.0 - b.0, a.1 - b.1),
-        _ => 0.0,
-    };
-    (twice.abs() / 2.0, along)
 }
 
 #[cfg(test)]
