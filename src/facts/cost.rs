@@ -25,6 +25,27 @@ pub struct PackPrice {
     pub currency: String,
 }
 
+/// Why something has no price.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum NoPrice {
+    /// Nobody wrote what this costs.
+    Unpriced(String),
+    /// It has a price, but what a pack of it holds is not known.
+    NoPack(String),
+    /// Anything else, in words.
+    Because(&'static str),
+}
+
+impl std::fmt::Display for NoPrice {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Unpriced(name) => write!(f, "`{name}` has no price: give its packet `pack` and `price`"),
+            Self::NoPack(name) => write!(f, "what a pack of `{name}` holds is not known"),
+            Self::Because(why) => f.write_str(why),
+        }
+    }
+}
+
 /// The price of what a dose takes from the shelf, by its packet, else by the notebook's `ingredient` block; the reason
 /// where there is none. The pack is counted in `dimension`.
 pub fn price_of(
@@ -32,7 +53,7 @@ pub fn price_of(
     dimension: Dimension,
     shelf: &Shelf<'_>,
     notebook: &Notebook,
-) -> Result<PackPrice, String> {
+) -> Result<PackPrice, NoPrice> {
     let name = &dose.name.value;
     let whole = |pack: Option<Range>, price: &Price| match pack {
         Some(pack) if pack.best > 0.0 => Ok(PackPrice {
@@ -48,7 +69,7 @@ pub fn price_of(
             price: 0.0,
             currency: price.currency.clone(),
         }),
-        _ => Err(format!("what a pack of `{name}` holds is not known")),
+        _ => Err(NoPrice::NoPack(name.clone())),
     };
     if let Some(packet) = shelf.way(dose).packet()
         && let Some(price) = packet.packet.price.get()
@@ -59,7 +80,7 @@ pub fn price_of(
         Some(packet) => packet.material.id.clone(),
         None => match dose.material() {
             Some(material) => material.id.clone(),
-            None => return Err(format!("`{name}` has no price")),
+            None => return Err(NoPrice::Unpriced(name.clone())),
         },
     };
     for at in notebook.packets.blocks(&wanted) {
@@ -72,9 +93,7 @@ pub fn price_of(
             return whole(pack, &price.value);
         }
     }
-    Err(format!(
-        "`{name}` has no price: give its packet `pack` and `price`"
-    ))
+    Err(NoPrice::Unpriced(name.clone()))
 }
 
 /// The packets that are counted in sheets: paper, by whatever name.
@@ -97,17 +116,19 @@ pub fn paper_there(notebook: &Notebook) -> Option<f64> {
 
 /// The price of a sheet of paper: of the one packet on the shelf that is counted in sheets; the reason where there is
 /// none.
-pub fn paper_price(notebook: &Notebook) -> Result<PackPrice, String> {
+pub fn paper_price(notebook: &Notebook) -> Result<PackPrice, NoPrice> {
     let mut papers = papers(notebook);
     let missing =
-        || "the paper has no price: put it on the shelf with `pack: 25 sheets` and `price`".to_owned();
+        || NoPrice::Because("the paper has no price: put it on the shelf with `pack: 25 sheets` and `price`");
     let paper = papers.next().ok_or_else(missing)?;
     if papers.next().is_some() {
-        return Err("the shelf has several papers, and which is used is not known".to_owned());
+        return Err(NoPrice::Because(
+            "the shelf has several papers, and which is used is not known",
+        ));
     }
     let (pack, price) = paper.pack.get().zip(paper.price.get()).ok_or_else(missing)?;
     if pack.range.best <= 0.0 {
-        return Err("a pack of paper without sheets has no price".to_owned());
+        return Err(NoPrice::Because("a pack of paper without sheets has no price"));
     }
     Ok(PackPrice {
         pack: pack.range.best,
@@ -130,7 +151,7 @@ fn bath_cost(bath: &Bath, shelf: &Shelf<'_>, notebook: &Notebook) -> Result<(Ran
         let (takes, dimension) = shelf
             .takes(dose, litres)
             .ok_or_else(|| format!("how much of `{name}` is used cannot be told in grams"))?;
-        let price = price_of(dose, dimension, shelf, notebook)?;
+        let price = price_of(dose, dimension, shelf, notebook).map_err(|why| why.to_string())?;
         let cost = packets::used_cost(takes, price.pack, price.price)
             .ok_or_else(|| format!("what a pack of `{name}` holds is not known"))?;
         total = total + cost;
@@ -222,7 +243,7 @@ pub(super) fn session_fact(
     }
     let paper = match paper_price(notebook) {
         Ok(paper) => paper,
-        Err(why) => return fact.gap(why),
+        Err(why) => return fact.gap(why.to_string()),
     };
     all.push(paper.currency.clone());
     if let Err(why) = one_currency(&mut all) {

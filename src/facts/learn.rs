@@ -242,6 +242,15 @@ impl Learned {
         self.papers.get(paper).map_or(&[], |log| log.mute.as_slice())
     }
 
+    /// Each paper with each of its judged exposures, whether that teaches something or not.
+    pub(super) fn teachers(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.papers.iter().flat_map(|(paper, log)| {
+            let noted = log.noted.iter().map(|noted| &*noted.id);
+            let mute = log.mute.iter().map(|(id, _)| id.as_str());
+            noted.chain(mute).map(move |id| (paper.as_str(), id))
+        })
+    }
+
     /// A camera's number in the fits.
     pub fn camera(&self, id: &str) -> Option<usize> {
         self.cameras.get(id).copied()

@@ -13,6 +13,7 @@ mod earlier;
 mod exposure;
 mod fact;
 mod holes;
+mod kept_back;
 mod learn;
 mod light;
 mod line;
@@ -29,14 +30,15 @@ mod tray_line;
 pub use bath::{Bath, swapped};
 pub use baths::Baths;
 pub use chemistry::{
-    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Lines, Load, Missed, NotSwapped, Place,
-    STOP_SPENT, Sheet, Solution, Solved, Swapped, baked, load, ph_curve, solve_bath, stop_curve, swap,
-    widest,
+    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Limit, Lines, Load, Missed, NotSwapped,
+    OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load, ph_curve,
+    solve_bath, stop_curve, swap, widest,
 };
-pub use cost::{PackPrice, paper_price, paper_there, price_of};
+pub use cost::{NoPrice, PackPrice, paper_price, paper_there, price_of};
 pub use dose::{Dose, Known, known};
 pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
+pub use kept_back::KeptBack;
 pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;
 pub use log::Log;

@@ -12,6 +12,7 @@ use crate::units::Style;
 
 use super::Facts;
 use super::fact::{Fact, Value};
+use super::kept_back::KeptBack;
 
 /// All facts for reading, block by block in reading order.
 pub fn text(notebook: &Notebook, facts: &Facts) -> String {
@@ -43,25 +44,34 @@ pub fn text(notebook: &Notebook, facts: &Facts) -> String {
     out
 }
 
-/// All facts as one JSON object, of the blocks that `shown` picks by id.
+/// All facts as one JSON object, of the blocks that `shown` picks by id, but for what was learnt from others.
 pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn Fn(&str) -> bool) -> String {
     let blocks: Vec<&Block> = notebook
         .blocks
         .iter()
         .filter(|block| !block.doubled && !block.id.contains('@') && shown(&block.id))
         .collect();
+    let kept_back = KeptBack::of(&facts.learned, shown);
     let entries: Vec<String> = blocks
         .par_iter()
         .map(|block| {
+            let of_block = facts.by_block.get(&block.id);
+            let some = of_block.filter(|own| own.facts.iter().any(|fact| kept_back.holds(block, &fact.name)));
+            let some = some.map(|own| {
+                let left = own
+                    .facts
+                    .iter()
+                    .filter(|fact| !kept_back.holds(block, &fact.name));
+                object(left)
+            });
             format!(
                 "\n    {}: {{\n      \"kind\": \"{}\",\n      \"page\": {},\n      \"facts\": {}\n    }}",
                 Json::from(block.id.as_str()),
                 block.kind().word(),
                 Json::from(sources.path(block.page)),
-                facts
-                    .by_block
-                    .get(&block.id)
-                    .map_or("{}", |block| block.json.get_or_init(|| object(&block.facts))),
+                some.as_deref()
+                    .or(of_block.map(|own| own.json.get_or_init(|| object(own.facts.iter())).as_str()))
+                    .unwrap_or("{}"),
             )
         })
         .collect();
@@ -70,11 +80,8 @@ pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn F
 }
 
 /// The facts of one block as an object, set in as deep as it stands.
-fn object(facts: &[Fact]) -> String {
-    let object: Map<String, Json> = facts
-        .iter()
-        .map(|fact| (fact.name.to_string(), json_of(fact)))
-        .collect();
+fn object<'f>(facts: impl Iterator<Item = &'f Fact>) -> String {
+    let object: Map<String, Json> = facts.map(|fact| (fact.name.to_string(), json_of(fact))).collect();
     let text = serde_json::to_string_pretty(&object).unwrap_or_default();
     text.replace('\n', "\n      ")
 }
@@ -102,10 +109,12 @@ fn tidy(value: f64) -> Json {
     }
 }
 
-/// All facts as comma-separated values, with a head, of the blocks that `shown` picks by id.
+/// All facts as comma-separated values, with a head, of the blocks that `shown` picks by id, but for what was learnt from
+/// others.
 pub fn csv(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn Fn(&str) -> bool) -> String {
     let mut out = String::from("block,kind,page,fact,value,low,high,unit,why\n");
     let blocks = notebook.blocks.iter();
+    let kept_back = KeptBack::of(&facts.learned, shown);
     for block in blocks.filter(|block| notebook.leads_to(block) && shown(&block.id)) {
         let Some(of_block) = facts.by_block.get(&block.id) else {
             continue;
@@ -114,7 +123,8 @@ pub fn csv(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn Fn
         let rows = of_block
             .csv
             .get_or_init(|| of_block.facts.iter().map(csv_of).collect());
-        for row in rows {
+        let pairs = of_block.facts.iter().zip(rows);
+        for (_, row) in pairs.filter(|(fact, _)| !kept_back.holds(block, &fact.name)) {
             out.extend([head.as_str(), ",", row.as_str(), "\n"]);
         }
     }

@@ -12,6 +12,8 @@ use typst_layout::PagedDocument;
 
 use super::fault::PressFault;
 use super::sheet::{Sheet, Spot};
+use super::told;
+use crate::views::card::Card;
 
 /// Left by the card template: how the ladder of sizes ended.
 const FIT: &str = "press-fit";
@@ -25,9 +27,10 @@ const TOUCH_MM: f64 = 0.3;
 const LOWER_EM: f64 = 0.45;
 
 /// One run of text on a page, mm.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 struct Words {
     card: Option<usize>,
+    text: String,
     left: f64,
     right: f64,
     baseline: f64,
@@ -42,19 +45,20 @@ impl Words {
             left: across - self.left,
             right: across - self.right,
             baseline: down - self.baseline,
-            ..*self
+            ..self.clone()
         }
     }
 }
 
-/// All faults of a document, in the order of its cards or labels, which are given by their ids; `size` in mm.
+/// All faults of a document, in the order of its cards or labels, which are given by their ids, cards also as they are on
+/// each side; `size` in mm.
 pub(super) fn document(
     document: &PagedDocument,
-    cards: &[String],
+    (cards, sides): (&[String], &[Card]),
     size: (f64, f64),
     sheets: &[Sheet],
 ) -> Vec<PressFault> {
-    let mut faults = too_tall(document);
+    let mut faults = too_tall(document, sides);
     for (page, sheet) in document.pages().iter().zip(sheets) {
         let mut walk = Walk::default();
         walk.frame(&page.frame, Transform::identity());
@@ -72,17 +76,23 @@ pub(super) fn document(
                 .words
                 .iter()
                 .filter(|w| w.card == Some(spot.card))
-                .map(|w| if spot.turned { w.turned(spot, size) } else { *w })
+                .map(|w| {
+                    if spot.turned {
+                        w.turned(spot, size)
+                    } else {
+                        w.clone()
+                    }
+                })
                 .collect();
             let (right, bottom) = (spot.x + size.0, spot.y + size.1);
-            let past_side = words
-                .iter()
-                .map(|w| (w.right - (right - EDGE_MM)).max(spot.x + EDGE_MM - w.left));
-            let past_foot = words.iter().map(|w| w.baseline - (bottom - EDGE_MM));
+            let past_side = past(&words, |w| {
+                (w.right - (right - EDGE_MM)).max(spot.x + EDGE_MM - w.left)
+            });
+            let past_foot = past(&words, |w| w.baseline - (bottom - EDGE_MM));
             let over_others = overlap(&words);
-            for (what, by_mm) in [
-                ("width", past_side.fold(0.0, f64::max)),
-                ("height", past_foot.fold(0.0, f64::max)),
+            for (what, (by_mm, words)) in [
+                ("width", past_side),
+                ("height", past_foot),
                 ("overlap", over_others),
             ] {
                 if by_mm > TOUCH_MM {
@@ -90,6 +100,8 @@ pub(super) fn document(
                         card: card.clone(),
                         by_mm,
                         what: what.to_owned(),
+                        words,
+                        letters: 0,
                     });
                     break;
                 }
@@ -114,17 +126,16 @@ pub(super) fn pages(document: &PagedDocument, id: &str) -> Vec<PressFault> {
         let mut walk = Walk::default();
         walk.frame(&page.frame, Transform::identity());
         let (width, height) = (page.frame.width().to_mm(), page.frame.height().to_mm());
-        let past_side = walk.words.iter().map(|w| w.right - (width - EDGE_MM));
-        let past_foot = walk.words.iter().map(|w| w.baseline - (height - EDGE_MM));
-        for (what, by_mm) in [
-            ("width", past_side.fold(0.0, f64::max)),
-            ("height", past_foot.fold(0.0, f64::max)),
-        ] {
+        let past_side = past(&walk.words, |w| w.right - (width - EDGE_MM));
+        let past_foot = past(&walk.words, |w| w.baseline - (height - EDGE_MM));
+        for (what, (by_mm, words)) in [("width", past_side), ("height", past_foot)] {
             if by_mm > TOUCH_MM {
                 faults.push(PressFault::Overflow {
                     card: id.to_owned(),
                     by_mm,
                     what: what.to_owned(),
+                    words,
+                    letters: 0,
                 });
             }
         }
@@ -147,12 +158,19 @@ pub(super) fn overfull(document: &PagedDocument) -> Vec<usize> {
 }
 
 /// The same, as faults.
-fn too_tall(document: &PagedDocument) -> Vec<PressFault> {
+fn too_tall(document: &PagedDocument, sides: &[Card]) -> Vec<PressFault> {
     let full = fits(document).into_iter().filter(|fit| fit.over_mm > 0.0);
-    full.map(|fit| PressFault::Overflow {
-        card: fit.card,
-        by_mm: fit.over_mm,
-        what: fit.what,
+    full.map(|fit| {
+        let side = fit.side.and_then(|at| sides.get(at));
+        let texts = side.map_or_else(Vec::new, |side| told::texts(side, &fit.what));
+        let (words, letters) = told::longest(&texts, fit.over_mm / fit.tall_mm.max(1.0));
+        PressFault::Overflow {
+            card: fit.card,
+            by_mm: fit.over_mm,
+            what: fit.what,
+            words,
+            letters,
+        }
     })
     .collect()
 }
@@ -162,7 +180,9 @@ struct Fit {
     card: String,
     side: Option<usize>,
     over_mm: f64,
+    /// What takes most of the room, and how much, mm.
     what: String,
+    tall_mm: f64,
 }
 
 fn fits(document: &PagedDocument) -> Vec<Fit> {
@@ -181,31 +201,44 @@ fn fits(document: &PagedDocument) -> Vec<Fit> {
             Ok(Value::Str(text)) => text.to_string(),
             _ => String::new(),
         };
+        let number = |key| match dict.get(key) {
+            Ok(Value::Float(number)) => *number,
+            _ => 0.0,
+        };
         Fit {
             card: text("card"),
             side: match dict.get("side") {
                 Ok(Value::Int(side)) => usize::try_from(*side).ok(),
                 _ => None,
             },
-            over_mm: match dict.get("over") {
-                Ok(Value::Float(over)) => *over,
-                _ => 0.0,
-            },
+            over_mm: number("over"),
             what: text("what"),
+            tall_mm: number("tall"),
         }
     });
     fits.collect()
 }
 
-/// The widest stretch that two runs of text share, mm.
-fn overlap(words: &[Words]) -> f64 {
-    let mut widest: f64 = 0.0;
+/// How far the run that is furthest out stands out, mm, and its words.
+fn past(words: &[Words], by: impl Fn(&Words) -> f64) -> (f64, String) {
+    let out = words.iter().map(|w| (by(w), w));
+    let furthest = out.max_by(|one, other| one.0.total_cmp(&other.0));
+    furthest
+        .filter(|(by_mm, _)| *by_mm > 0.0)
+        .map_or((0.0, String::new()), |(by_mm, w)| (by_mm, told::quoted(&w.text)))
+}
+
+/// The widest stretch that two runs of text share, mm, and their words.
+fn overlap(words: &[Words]) -> (f64, String) {
+    let mut widest = (0.0, String::new());
     for (at, a) in words.iter().enumerate() {
         for b in words.iter().skip(at + 1) {
             let lower = a.baseline.min(b.baseline);
             let upper = (a.baseline - LOWER_EM * a.size).max(b.baseline - LOWER_EM * b.size);
-            if lower - upper > TOUCH_MM {
-                widest = widest.max(a.right.min(b.right) - a.left.max(b.left));
+            let shared = a.right.min(b.right) - a.left.max(b.left);
+            if lower - upper > TOUCH_MM && shared > widest.0 {
+                let both = [a, b].map(|w| told::quoted(&w.text));
+                widest = (shared, both.join("` and `"));
             }
         }
     }
@@ -261,6 +294,7 @@ impl Walk {
         let end = Point::new(at.x + text.width(), at.y).transform(placed);
         self.words.push(Words {
             card: self.card,
+            text: text.text.to_string(),
             left: start.x.to_mm(),
             right: end.x.to_mm(),
             baseline: start.y.to_mm(),

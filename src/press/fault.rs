@@ -20,6 +20,11 @@ pub enum PressFault {
         /// What takes most of the room, such as `steps`; `width` for words past the side, `overlap` for words over
         /// one another.
         what: String,
+        /// The words that stand past the side or over others; of what takes most of the room, the longest. Empty where the
+        /// press does not know.
+        words: String,
+        /// About how many letters have to go; 0 where the press does not know.
+        letters: usize,
     },
     /// No font has this character; the card shows an empty box for it.
     MissingGlyph {
@@ -72,7 +77,9 @@ impl PressFault {
 impl fmt::Display for PressFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Overflow { card, by_mm, what } => {
+            Self::Overflow {
+                card, by_mm, what, ..
+            } => {
                 write!(f, "card `{card}` runs over by {by_mm:.1} mm ({what})")
             }
             Self::MissingGlyph { card, character } => write!(

@@ -1,4 +1,5 @@
-//! The type: one sans that stays legible in bad light, and two families to fall back on.
+//! The type: one sans that stays legible in bad light, a second one for Greek and Cyrillic, which the first has not, and
+//! two families that lend signs.
 //!
 //! Only embedded fonts are used, so that a card looks the same on every machine. Licences stand in `templates/fonts/`.
 
@@ -17,6 +18,12 @@ const SANS: [&[u8]; 4] = [
     include_bytes!("../../templates/fonts/AtkinsonHyperlegible-BoldItalic.ttf"),
 ];
 
+/// Greek, Cyrillic and some signs, in a sans of much the same build. Without its italics: no template asks for any.
+const OTHER_SCRIPTS: [&[u8]; 2] = [
+    include_bytes!("../../templates/fonts/IBMPlexSans-Regular.ttf"),
+    include_bytes!("../../templates/fonts/IBMPlexSans-Bold.ttf"),
+];
+
 /// Families of the typesetter's own that lend missing characters.
 const FALLBACK: [&str; 2] = ["DejaVu Sans Mono", "Libertinus Serif"];
 
@@ -32,7 +39,10 @@ static PRINT: OnceLock<Fingerprint> = OnceLock::new();
 impl Fonts {
     /// Reads all embedded fonts, which takes about two milliseconds.
     pub(super) fn load() -> Self {
-        let own = SANS.iter().flat_map(|data| Font::iter(Bytes::new(*data)));
+        let own = SANS
+            .iter()
+            .chain(&OTHER_SCRIPTS)
+            .flat_map(|data| Font::iter(Bytes::new(*data)));
         let lent = typst_assets::fonts()
             .flat_map(|data| Font::iter(Bytes::new(data)))
             .filter(|font| FALLBACK.contains(&font.info().family.as_str()));
@@ -61,7 +71,12 @@ mod tests {
     #[test]
     fn every_family_is_there() {
         let fonts = Fonts::load();
-        for family in ["Atkinson Hyperlegible", "DejaVu Sans Mono", "Libertinus Serif"] {
+        for family in [
+            "Atkinson Hyperlegible",
+            "IBM Plex Sans",
+            "DejaVu Sans Mono",
+            "Libertinus Serif",
+        ] {
             assert!(fonts.book.contains_family(&family.to_lowercase()), "{family}");
         }
         assert!(!fonts.book.contains_family("new computer modern"));

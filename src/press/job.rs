@@ -160,6 +160,12 @@ impl Job {
         })
     }
 
+    /// The sides of its cards, in order; none where it is not one of cards.
+    pub(super) fn sides(&self) -> Vec<Card> {
+        let deck = self.deck.iter();
+        deck.flat_map(|deck| &deck.cards).flat_map(Card::sides).collect()
+    }
+
     /// The cards as they were shared out in the end.
     pub(super) fn into_cards(self) -> Vec<Card> {
         self.deck.map_or_else(Vec::new, |deck| deck.cards)

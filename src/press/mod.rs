@@ -16,6 +16,7 @@ mod job;
 mod label;
 mod red;
 mod sheet;
+mod told;
 mod world;
 
 use std::collections::BTreeMap;
@@ -230,7 +231,9 @@ impl Press {
     fn finish(&self, job: &Job, laid: &Laid) -> Result<Pressed, Vec<PressFault>> {
         let document = &laid.document;
         let mut faults = match &job.bounds {
-            Bounds::Places { ids, size, sheets } => check::document(document, ids, *size, sheets),
+            Bounds::Places { ids, size, sheets } => {
+                check::document(document, (ids, &job.sides()), *size, sheets)
+            }
             Bounds::Pages { id } => check::pages(document, id),
         };
         let pdf = export::pdf(&laid.world, document, &job.ident, self.date, &mut faults)?;

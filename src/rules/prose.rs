@@ -110,7 +110,14 @@ fn fact(notebook: &Notebook, facts: &Facts, reference: &Reference) -> Option<Fin
         return Some(finding);
     };
     let of_block = facts.of_block(id);
-    if of_block.is_empty() && block.broken {
+    // Where the name was taken twice, which is told already, the second block may be meant.
+    let twice = || {
+        notebook
+            .blocks
+            .iter()
+            .any(|other| other.doubled && other.id == id)
+    };
+    if of_block.is_empty() && block.broken || twice() {
         return None;
     }
     let message = if short.is_empty() {

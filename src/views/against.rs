@@ -130,7 +130,8 @@ fn part_names(bath: &Bath) -> String {
         .join(", ")
 }
 
-/// The steps of the whole recipe, at the volume that it makes; none where the author wrote none.
+/// The steps of the whole recipe, at the volume that it makes, without their materials, which are set against each other
+/// by themselves; none where the author wrote none.
 fn steps(bath: &Bath, notebook: &Notebook) -> Vec<String> {
     let of_parts = bath.recipe.parts.iter().map(|part| &part.steps);
     if of_parts.chain([&bath.recipe.steps]).all(Vec::is_empty) {
@@ -138,6 +139,7 @@ fn steps(bath: &Bath, notebook: &Notebook) -> Vec<String> {
     }
     let weighing = Weighing::at(bath, notebook, words_of(notebook), vec![1.0]);
     let wording = Wording {
+        named: false,
         bath,
         weighing: &weighing,
         words: words_of(notebook),

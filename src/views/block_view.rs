@@ -41,7 +41,7 @@ pub(super) struct Desk<'a> {
 
 impl<'a> Desk<'a> {
     /// The facts of a block that may be shown.
-    pub(super) fn open_facts(&self, block: &Block) -> &'a [Fact] {
+    pub(super) fn open_facts(&self, block: &Block) -> Vec<&'a Fact> {
         self.places.facts(self.facts, block)
     }
 
@@ -127,9 +127,9 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
         lasting: desk.notebook.leads_to(block) && !block.id.contains('@'),
         title: title(block),
         subtitle: said.subtitle,
-        evidence: untested(facts),
+        evidence: untested(&facts),
         sections: said.sections,
-        facts: fact_view::of_block(block, facts, bath, desk.style),
+        facts: fact_view::of_block(block, &facts, bath, desk.style),
         cautions,
         findings: desk.findings_in(block.span, href.as_ref()),
         card: desk
@@ -146,7 +146,7 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
         note: block.note.as_ref().map(|note| note.value.trim_end().to_owned()),
         pictures: said.pictures,
         drawing: match &block.body {
-            Body::Camera(camera) => drawing::of_camera(block, camera, facts, desk.style),
+            Body::Camera(camera) => drawing::of_camera(block, camera, &facts, desk.style),
             _ => None,
         },
         plots: plots(desk, block, bath),
@@ -196,7 +196,7 @@ fn title(block: &Block) -> String {
     block.name().to_owned()
 }
 
-fn untested(facts: &[Fact]) -> Option<String> {
+fn untested(facts: &[&Fact]) -> Option<String> {
     let tested = facts.iter().find(|fact| fact.name == "tested")?;
     matches!(tested.value, Ok(Value::Flag(false))).then(|| "untested".to_owned())
 }

@@ -58,6 +58,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, camera: &Camera) -> Optio
         .pinhole
         .get()
         .is_some_and(|hole| hole.evidence == Some(Evidence::Guessed));
+    let facts: Vec<_> = common.facts.of_block(&block.id).iter().collect();
     Some(Card {
         role: format.unwrap_or_default(),
         key_figures: vec![Figure {
@@ -65,7 +66,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, camera: &Camera) -> Optio
             value: table.f_number,
         }],
         times: Some(times),
-        drawing: of_camera(block, camera, common.facts.of_block(&block.id), common.style),
+        drawing: of_camera(block, camera, &facts, common.style),
         lines: vec![Line::new(words.shutter, words.shutter_how)],
         beforehand,
         untested: guessed.then(|| words.hole_guessed.to_owned()),

@@ -2,13 +2,14 @@
 
 use serde::Serialize;
 
-use crate::facts::{Bath, PackPrice, paper_price, price_of};
+use crate::facts::{Bath, NoPrice, PackPrice, paper_price, price_of};
 use crate::notebook::{Block, Body};
 use crate::scale::class::{HANDLING, Turns, fills, fills_by_capacity};
 use crate::scale::{packets, shopping};
 use crate::units::scalar::Time;
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
+use super::not_counted::not_counted;
 use super::weighing::{Plan, Sheet, Source, capacity_of, plan};
 
 /// Who comes, and what they do.
@@ -51,7 +52,7 @@ pub struct ClassSheet {
     pub sheet: Sheet,
     /// What to buy.
     pub shopping: Vec<Purchase>,
-    /// What it costs, a line each; also what could not be counted and why.
+    /// What it costs, a line each; in the last, what could not be counted and why.
     pub cost: Vec<String>,
     /// Cost of a sheet at the price of what is used; none where a price is missing.
     pub used_per_sheet: Option<f64>,
@@ -110,7 +111,7 @@ pub fn class(
         all,
     };
     let mut shopping: Vec<Purchase> = Vec::new();
-    let mut gaps: Vec<String> = Vec::new();
+    let mut gaps: Vec<NoPrice> = Vec::new();
     for used in &uses {
         let purchase = shop.material(used, &mut gaps);
         shopping.push(purchase);
@@ -150,7 +151,7 @@ pub fn class(
             cost.push(told("What has a price", used, bought));
         }
     }
-    cost.extend(gaps.into_iter().map(|gap| format!("Not counted: {gap}.")));
+    cost.extend(not_counted(&gaps));
     Ok(ClassSheet {
         id: block.id.clone(),
         title: block.name().to_owned(),
@@ -311,7 +312,7 @@ impl Shop<'_> {
         }
     }
 
-    fn material(&self, used: &super::weighing::Use, gaps: &mut Vec<String>) -> Purchase {
+    fn material(&self, used: &super::weighing::Use, gaps: &mut Vec<NoPrice>) -> Purchase {
         let needs = used.takes.best * self.all;
         let dose = self.bath.doses.get(used.dose);
         let shelf = crate::facts::Shelf::of(self.source.notebook);
@@ -334,7 +335,7 @@ impl Shop<'_> {
         )
     }
 
-    fn paper(&self, sheets: u64, gaps: &mut Vec<String>) -> Purchase {
+    fn paper(&self, sheets: u64, gaps: &mut Vec<NoPrice>) -> Purchase {
         let price = paper_price(self.source.notebook)
             .map_err(|why| gaps.push(why))
             .ok();

@@ -37,7 +37,7 @@ const BEFORE: f64 = 0.28;
 
 /// The drawing of a camera whose measures are known: seen from above, the light coming from the left; a hole in the lid
 /// is seen from the side.
-pub(super) fn of_camera(block: &Block, camera: &Camera, facts: &[Fact], style: Style) -> Option<Drawing> {
+pub(super) fn of_camera(block: &Block, camera: &Camera, facts: &[&Fact], style: Style) -> Option<Drawing> {
     let format = &camera.format.get()?.value;
     let (a, b) = (format.width.millimetres(), format.height.millimetres());
     let (long, short) = (a.max(b), a.min(b));

@@ -58,7 +58,7 @@ const ASIDE: [&str; 3] = ["buffer-capacity", "electrons", "ionic-strength"];
 const AS_WRITTEN: [&str; 3] = ["as written", "as given", "what the recipe makes"];
 
 /// The facts of a block as its slips, and those that only its list of facts shows.
-pub(super) fn of_block(block: &Block, facts: &[Fact], bath: Option<&Bath>, style: Style) -> Vec<FactView> {
+pub(super) fn of_block(block: &Block, facts: &[&Fact], bath: Option<&Bath>, style: Style) -> Vec<FactView> {
     facts
         .iter()
         .filter(|fact| fact.name != "tested")

@@ -13,9 +13,12 @@ const PLACES: usize = 41;
 /// How far the curve goes on past the log at either end, in stops.
 const PAST: f64 = 1.0;
 
-/// The plot of a paper whose log tells something. A sheet of a private page is a place on it without a name.
+/// The plot of a paper whose log tells something; none where it has that from sheets of private pages.
 pub(super) fn of_paper(desk: &Desk<'_>, block: &Block) -> Option<Plotted> {
     let (facts, style) = (desk.facts, desk.style);
+    if desk.places.keeps_back(facts, block, "from-log") {
+        return None;
+    }
     let lesson = facts.learned.before(&block.id, None).filter(Lesson::tells)?;
     let speed = facts.get(&block.id, "from-log")?.range()?.best;
     let metered = |x: f64| libm::exp2(x) / speed;
@@ -66,7 +69,7 @@ pub(super) fn of_paper(desk: &Desk<'_>, block: &Block) -> Option<Plotted> {
             Some(Dot {
                 x: metered(noted.entry.x),
                 y: libm::exp2(noted.entry.y),
-                name: (named && desk.places.is_open(&noted.id)).then(|| noted.id.to_string()),
+                name: named.then(|| noted.id.to_string()),
             })
         };
         places.iter().filter_map(of).collect::<Vec<_>>()

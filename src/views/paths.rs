@@ -1,8 +1,9 @@
 //! Where everything stands in the site: pages, blocks and pictures; and what is not in it because its page is private.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
 
-use crate::facts::Facts;
+use crate::facts::{Fact, Facts, KeptBack};
 use crate::notebook::{Audience, Block, Notebook, PageHead};
 use crate::source::{ByName, FileId};
 use crate::syntax::{is_elsewhere, resolve};
@@ -22,6 +23,8 @@ pub(super) struct Places<'a> {
     /// The file of a public page, by its path in the notebook.
     files: ByName<&'a str, FileId>,
     open: Open<'a>,
+    /// What the log teaches from sheets that are not open.
+    kept_back: OnceLock<KeptBack>,
     private: BTreeSet<&'a str>,
 }
 
@@ -90,6 +93,7 @@ impl<'a> Places<'a> {
             sites: site_paths(notebook),
             files: files.collect(),
             open: public_blocks(notebook),
+            kept_back: OnceLock::new(),
             private: notebook
                 .pages
                 .iter()
@@ -222,12 +226,22 @@ impl<'a> Places<'a> {
     }
 
     /// The facts of a block that may be shown.
-    pub(super) fn facts<'f>(&self, facts: &'f Facts, block: &Block) -> &'f [crate::facts::Fact] {
-        if self.notebook.leads_to(block) && self.open.has(block) {
-            facts.of_block(&block.id)
-        } else {
-            &[]
+    pub(super) fn facts<'f>(&self, facts: &'f Facts, block: &Block) -> Vec<&'f Fact> {
+        let open = self.notebook.leads_to(block) && self.open.has(block);
+        let of_block: &[Fact] = if open { facts.of_block(&block.id) } else { &[] };
+        let of_block = of_block.iter();
+        of_block
+            .filter(|fact| !self.keeps_back(facts, block, &fact.name))
+            .collect()
+    }
+
+    /// Whether a fact of an open block was learnt from sheets of private pages.
+    pub(super) fn keeps_back(&self, facts: &Facts, block: &Block, fact: &str) -> bool {
+        if self.open.is_all() {
+            return false;
         }
+        let kept_back = || KeptBack::of(&facts.learned, &|id| self.is_open(id));
+        self.kept_back.get_or_init(kept_back).holds(block, fact)
     }
 }
 

@@ -87,7 +87,7 @@ fn references<'a>(desk: &Desk<'a>, head: &PageHead, page: &'a Page) -> Vec<(&'a 
 fn fact(desk: &Desk<'_>, head: &PageHead, name: &str) -> Option<FactView> {
     let (id, short) = name.split_once('.')?;
     let block = desk.notebook.block(id)?;
-    if !desk.places.is_open(id) {
+    if !desk.places.is_open(id) || desk.places.keeps_back(desk.facts, block, short) {
         return Some(FactView {
             id: name.to_owned(),
             label: name.to_owned(),

@@ -2,16 +2,16 @@
 
 use serde::Serialize;
 
-use crate::chem::solubility_at;
-use crate::facts::{Bath, Dosed, Facts, Known, Missed, Shelf, Solution, Way, widest};
+use crate::facts::{Bath, Dosed, Facts, Limit, Missed, Shelf, Solution, Way, widest};
 use crate::finding::{Finding, slug};
 use crate::notebook::{Block, Notebook};
-use crate::pantry::Property;
-use crate::units::scalar::Temperature;
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::counted::Counted;
 use super::what_if::{Said, found, only_in};
+
+/// A material that moves a bath by less than this many pH hardly changes it.
+const HARDLY: f64 = 0.1;
 
 /// How much of a material a recipe would need for a pH.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -128,7 +128,7 @@ pub fn reach(
         why: None,
     };
     let multiple = wanted.litres / made.best;
-    match answer(notebook, findings, (block, bath), &dosed, wanted, multiple) {
+    match answer(notebook, findings, block, &dosed, wanted, multiple) {
         Ok(answer) => found.answer = Some(answer),
         Err(why) => found.why = Some(why),
     }
@@ -138,18 +138,16 @@ pub fn reach(
 fn answer(
     notebook: &Notebook,
     findings: &[Finding],
-    (block, bath): (&Block, &Bath),
+    block: &Block,
     dosed: &Dosed,
     wanted: Wanted<'_>,
     multiple: f64,
 ) -> Result<Answer, String> {
     let style = notebook.settings.style;
     let counted = Counted::of(notebook, dosed.counted());
-    let name = wanted.material;
     let best = dosed
         .reach(notebook, wanted.ph)
-        .map_err(|missed| unreached(&missed, dosed, wanted, &counted, multiple, style))?;
-    dissolves(bath, dosed, best, multiple, name, &counted)?;
+        .map_err(|missed| unreached(&missed, wanted, &counted, wanted.litres / multiple, style))?;
     let there = dosed.solution(notebook, Range::exact(best))?;
     if there.is_unbuffered() {
         return Err(format!(
@@ -235,72 +233,43 @@ fn on_the_shelf(
     ))
 }
 
-/// Why no amount makes it.
-fn unreached(
-    missed: &Missed,
-    dosed: &Dosed,
-    wanted: Wanted<'_>,
-    counted: &Counted,
-    multiple: f64,
-    style: Style,
-) -> String {
+/// Why no amount makes it, and what can be had; `made` is what the recipe makes, l.
+fn unreached(missed: &Missed, wanted: Wanted<'_>, counted: &Counted, made: f64, style: Style) -> String {
     let name = wanted.material;
+    let out = match missed {
+        Missed::Unsolved(why) => return why.clone(),
+        Missed::OutOfReach(out) => out,
+    };
     let asked = decimal(wanted.ph, style);
-    match missed {
-        Missed::Unsolved(why) => why.clone(),
-        Missed::OutOfReach { at, nearest } if *at == 0.0 && dosed.written().is_none() => format!(
-            "`{name}` takes the bath away from pH {asked}: without any it is at pH {}",
-            decimal(*nearest, style)
-        ),
-        Missed::OutOfReach { at, nearest } if *at == 0.0 => format!(
-            "without any `{name}` the bath is at pH {}, and every gram takes it further from pH {asked}",
-            decimal(*nearest, style)
-        ),
-        Missed::OutOfReach { at, nearest } => format!(
-            "`{name}` brings it no nearer to pH {asked} than pH {}, with {}",
-            decimal(*nearest, style),
-            counted.text(Range::exact(at * multiple))
-        ),
+    let nearest = decimal(out.nearest, style);
+    let spread = Range::between(out.lowest, out.highest);
+    let reached = number(spread, Digits::Decimals(1), style);
+    if out.highest - out.lowest < HARDLY {
+        return format!("`{name}` hardly changes it: with little or much the bath is at pH {reached}");
     }
-}
-
-/// Refuses what would lie on the ground.
-fn dissolves(
-    bath: &Bath,
-    dosed: &Dosed,
-    total: f64,
-    multiple: f64,
-    name: &str,
-    counted: &Counted,
-) -> Result<(), String> {
-    let Some(Known::Material { material, .. }) = dosed.known() else {
-        return Ok(());
+    if out.at == 0.0 {
+        return format!(
+            "`{name}` takes the bath away from pH {asked}: without any it is at pH {nearest}, and what it can make is pH {reached}"
+        );
+    }
+    let more = match out.limit {
+        Some(Limit::Dissolves(celsius)) => {
+            let warm = show(
+                Range::exact(celsius),
+                Dimension::Temperature,
+                Digits::Significant(2),
+                style,
+            );
+            format!("more does not dissolve at {warm}")
+        }
+        Some(Limit::Room) => "more leaves no room for the rest".to_owned(),
+        Some(Limit::Tried) => "more was not tried, since hardly anything dissolves better".to_owned(),
+        None => "more brings it no further".to_owned(),
     };
-    let is = |property| material.properties.contains(property);
-    // An alkali takes up what is acid.
-    let acid = is(Property::Acid) || is(Property::Phenolic) || is(Property::Borate);
-    if acid && !is(Property::Alkali) && bath.first(Property::Alkali).is_some() {
-        return Ok(());
-    }
-    let celsius = bath
-        .recipe
-        .usage
-        .temperature
-        .get()
-        .map_or(20.0, |warm| warm.range.low);
-    let litres = bath.litres().map_or(1.0, |litres| litres.best);
-    let Some(limit) = solubility_at(material, Temperature::from_celsius(celsius)) else {
-        return Ok(());
-    };
-    let most = limit.grams_per_kilogram.high * litres;
-    if dosed.counted() == Dimension::Mass && total > most * 1.02 {
-        return Err(format!(
-            "it would take {} of `{name}`, and of that only {} dissolve",
-            counted.text(Range::exact(total * multiple)),
-            counted.text(Range::exact(most * multiple))
-        ));
-    }
-    Ok(())
+    format!(
+        "`{name}` brings it no nearer to pH {asked} than pH {nearest}, with {} to the litre: {more}; what it can make is pH {reached}",
+        counted.text(Range::exact(out.at / made))
+    )
 }
 
 /// A solution's pH as it is read.

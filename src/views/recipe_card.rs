@@ -16,6 +16,7 @@ pub(super) fn card(common: &Common<'_>, block: &Block, bath: &Bath, tray: Option
     let (words, style) = (common.words, common.style);
     let weighing = Weighing::of(bath, common.notebook, words);
     let wording = Wording {
+        named: true,
         bath,
         weighing: &weighing,
         words,

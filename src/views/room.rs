@@ -6,6 +6,7 @@ use crate::scale::print::{CAP_RATIO, LEAST, character_height, type_size};
 use crate::units::scalar::Length;
 
 use super::card::{Card, CardKind, SheetLayout};
+use super::going_in::stem_of;
 
 /// The width of a letter on average, ems: that of the card's sans over English words, counted from pressed cards.
 const LETTER_EM: f64 = 0.5;
@@ -122,7 +123,8 @@ fn steps(side: &Card, width: f64) -> f64 {
 }
 
 /// Words of a side that are read while working: without amounts, times and trays, which are tables, without safety lines
-/// and the stamp. A figure with its unit is one word, and a name that stood on the front is not read again.
+/// and the stamp. A figure with its unit is one word, and a name that stood on the front is not read again; nor is that of
+/// a material which the side's own table has: there it is looked up.
 pub fn words_at_work(side: &Card) -> usize {
     let mut count = 0;
     let mut read = |text: &str| {
@@ -140,8 +142,11 @@ pub fn words_at_work(side: &Card) -> usize {
         read(&figure.value);
     }
     if side.kind == CardKind::Recipe {
+        let rows = side.groups.iter().flat_map(|group| &group.rows);
+        let in_table: Vec<&str> = rows.map(|row| stem_of(&row.material)).collect();
         for step in &side.steps {
-            read(&step.what);
+            let told = in_table.iter().filter(|name| !name.is_empty());
+            read(&told.fold(step.what.clone(), |what, name| what.replace(name, "")));
             read(&step.figure);
             read(&step.second);
             read(&step.note);

@@ -1,11 +1,12 @@
 //! The steps of mixing in words, numbered in order: part by part, then the whole.
 
-use crate::facts::Bath;
+use crate::facts::{Bath, Dose};
 use crate::notebook::{Step as Written, Verb};
 use crate::units::{Amount, Style};
 
 use super::amounts::{Weighing, has_make_up, is_made_up};
 use super::card::Step;
+use super::going_in::{going_in, short};
 use super::scaling::{FigurePlan, StepPlan};
 use super::words::Words;
 
@@ -15,6 +16,8 @@ pub(super) struct Wording<'a> {
     pub(super) weighing: &'a Weighing<'a>,
     pub(super) words: &'static Words,
     pub(super) style: Style,
+    /// Whether a step says what goes in at it.
+    pub(super) named: bool,
 }
 
 impl Wording<'_> {
@@ -57,7 +60,7 @@ impl Wording<'_> {
                 steps.extend(self.stir_in(name));
             }
             let makes = part.makes.get().map(|makes| &makes.amount);
-            steps.extend(part.steps.iter().map(|step| self.step(name, step, makes)));
+            steps.extend(self.written(name, name, &part.steps, makes));
         }
         if recipe.steps.is_empty() && recipe.parts.is_empty() {
             steps.push(match recipe.water.get() {
@@ -76,7 +79,7 @@ impl Wording<'_> {
         }
         // After parts, the whole has a name too: its steps must not be read as the last part's.
         let whole = (!recipe.parts.is_empty()).then_some(self.words.card.finished);
-        steps.extend(recipe.steps.iter().map(|step| self.step(whole, step, None)));
+        steps.extend(self.written(None, whole, &recipe.steps, None));
         let diluted = recipe.steps.iter().any(|step| step.verb == Verb::Dilute);
         if let Some(makes) = recipe.makes.get()
             && is_made_up(self.bath)
@@ -93,18 +96,52 @@ impl Wording<'_> {
 
     /// `stir in the soda, then the salt`: nothing where there is nothing to stir in.
     fn stir_in(&self, part: Option<&str>) -> Option<StepPlan> {
-        let doses = self.bath.doses.iter().filter(|dose| dose.part.as_deref() == part);
-        let names: Vec<String> = doses.map(|dose| self.weighing.called(dose)).collect();
+        let names = self.names(&self.doses(part));
         (!names.is_empty()).then(|| {
             let names = names.join(self.words.card.then);
             plain(part, Words::fill(self.words.card.stir_in, &names))
         })
     }
 
-    /// One step. `makes` is what the part yields.
-    fn step(&self, part: Option<&str>, step: &Written, makes: Option<&Amount>) -> StepPlan {
+    /// The materials of a part, or of no part.
+    fn doses(&self, part: Option<&str>) -> Vec<&Dose> {
+        let doses = self.bath.doses.iter();
+        doses.filter(|dose| dose.part.as_deref() == part).collect()
+    }
+
+    /// What materials are called in a step.
+    fn names(&self, doses: &[&Dose]) -> Vec<String> {
+        let called = doses.iter().map(|dose| self.weighing.called(dose));
+        called.map(|name| short(&name, self.bath).to_owned()).collect()
+    }
+
+    /// The steps of a part, or of the whole, under `head`. `makes` is what the part yields.
+    fn written(
+        &self,
+        part: Option<&str>,
+        head: Option<&str>,
+        steps: &[Written],
+        makes: Option<&Amount>,
+    ) -> Vec<StepPlan> {
+        let taken = going_in(steps, &self.doses(part));
+        let pairs = steps.iter().zip(taken);
+        pairs
+            .map(|(step, doses)| {
+                let names = if self.named {
+                    self.names(&doses)
+                } else {
+                    Vec::new()
+                };
+                self.step(head, step, &names, makes)
+            })
+            .collect()
+    }
+
+    /// One step, with the names of what goes in at it.
+    fn step(&self, part: Option<&str>, step: &Written, names: &[String], makes: Option<&Amount>) -> StepPlan {
         let words = self.words;
         let what = match step.verb {
+            verb if !names.is_empty() => self.take_in(verb, names, step.time.is_some()),
             Verb::Heat if step.temperature.is_some() => words.card.warm_to.to_owned(),
             Verb::Cool if step.temperature.is_some() => words.card.cool_to.to_owned(),
             Verb::MakeUp => words.card.make_up_to.to_owned(),
@@ -160,6 +197,18 @@ impl Wording<'_> {
             }
             None => verb.to_owned(),
         }
+    }
+
+    /// `dissolve the soda and the salt`, with a colon where a figure follows.
+    fn take_in(&self, verb: Verb, names: &[String], figure: bool) -> String {
+        let words = self.words;
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        let names = listed(&names, words.card.and);
+        let told = match verb {
+            Verb::Stir => Words::fill(words.card.stir_in, &names),
+            verb => Words::fill_all(words.card.do_with, &[(words.verb)(verb), &names]),
+        };
+        if figure { told + ":" } else { told }
     }
 
     fn all(&self, step: &Written) -> String {

@@ -277,3 +277,19 @@ fn ten_thousand_materials_are_all_read() {
     // A density of zero and an unknown name each.
     assert_eq!(seen(&proofed(&many(10_000))).len(), 20_000);
 }
+
+/// Which of two blocks of one name a reference means, nobody can tell: that they share it is the one thing to say.
+#[test]
+fn a_name_taken_twice_is_one_finding_wherever_it_is_used() {
+    let page = format!(
+        "{}\n```camera\nid: tin\npinhole: 0.3 mm\ndistance: 80 mm\nformat: 4×5 in\n```\n\n\
+         [One](#tin) has {{{{ tin.pH }}}}, the other {{{{ tin.f-number }}}}.\n",
+        "```recipe\nid: tin\nrole: wash aid\nmakes: 1 l\nadd:\n  sodium sulphite, anhydrous: 20 g\nkeeps: 1 d\nwaste: ask\n```\n"
+    );
+    let rules: Vec<String> = told(&page).into_iter().map(|(rule, ..)| rule).collect();
+    assert_eq!(rules, ["id-duplicate"]);
+    // What neither has is still unknown where the name is one block's.
+    let single = page.replace("```camera\nid: tin", "```camera\nid: drum");
+    let rules: Vec<String> = told(&single).into_iter().map(|(rule, ..)| rule).collect();
+    assert_eq!(rules, ["fact-unknown"]);
+}

@@ -39,7 +39,8 @@ fn read(id: &str) -> Option<String> {
 }
 
 /// Words of a side that are read while working: without amounts, times and trays, safety lines and the stamp; a name that
-/// stood on the front is not read again. Counted here once more, from the view.
+/// stood on the front is not read again, and a material of the side's own table is looked up there. Counted here once more,
+/// from the view.
 fn working_words(side: &Card) -> usize {
     let mut all: Vec<String> = Vec::new();
     if side.side.is_none_or(|side| side.number == 1) {
@@ -58,7 +59,11 @@ fn working_words(side: &Card) -> usize {
     }
     all.extend(side.boxes.iter().cloned());
     // A figure with its unit is one word: that is how it is read.
-    let joined = all.join(" ");
+    let mut joined = all.join(" ");
+    for row in side.groups.iter().flat_map(|group| &group.rows) {
+        let name = row.material.split(", ").next().unwrap_or_default();
+        joined = joined.replace(name, "");
+    }
     joined
         .split([' ', '\n'])
         .filter(|word| word.chars().any(char::is_alphabetic))
@@ -166,8 +171,25 @@ fn amounts_on_the_card_are_strength_times_volume() {
     }
 }
 
+/// What goes in at the steps of the demo's recipes that take something in, as a person reads its pages.
+const GOES_IN: [(&str, &[&str]); 3] = [
+    (
+        "spent-tea",
+        &[
+            "spent black tea",
+            "washing soda and plain salt",
+            "vitamin C powder",
+        ],
+    ),
+    (
+        "bramble-leaf",
+        &["bramble leaf", "washing soda and plain salt", "vitamin C powder"],
+    ),
+    ("plain-hypo", &["hypo"]),
+];
+
 /// What a step should be read as: independent of how the card words it.
-fn wanted(step: &Step) -> String {
+fn wanted(step: &Step, names: &mut impl Iterator<Item = &'static &'static str>) -> String {
     let style = Style::default();
     let show = |amount: &Option<Amount>| {
         amount
@@ -178,6 +200,14 @@ fn wanted(step: &Step) -> String {
         Verb::Cool => format!("cool to {}", show(&step.temperature)),
         Verb::Pour => format!("pour {} into {}", step.parts[0].value, step.parts[1].value),
         Verb::MakeUp => "make up with water to 500 ml / 1 l / 2 l".to_owned(),
+        verb @ (Verb::Steep | Verb::Dissolve) => {
+            format!(
+                "{} {}: {}",
+                verb.word(),
+                names.next().expect("a name"),
+                show(&step.time)
+            )
+        }
         verb => format!("{} {}", verb.word(), show(&step.time)),
     };
     wanted.replace('\u{a0}', " ").trim_end().to_owned()
@@ -185,9 +215,10 @@ fn wanted(step: &Step) -> String {
 
 #[test]
 fn steps_on_the_card_are_those_of_the_recipe_in_order() {
-    for id in ["spent-tea", "bramble-leaf", "plain-hypo"] {
+    for (id, names) in GOES_IN {
         let Some(text) = read(id) else { return };
         let text = words(&text);
+        let mut names = names.iter();
         let recipe = &DEMO.facts.baths.get(id).expect("a bath").recipe;
         let all = recipe
             .parts
@@ -198,7 +229,7 @@ fn steps_on_the_card_are_those_of_the_recipe_in_order() {
         let mut number = 0;
         for step in all {
             number += 1;
-            let wanted = format!("{number} {}", wanted(step));
+            let wanted = format!("{number} {}", wanted(step, &mut names));
             let at = text[from..].find(&wanted);
             from += at.unwrap_or_else(|| panic!("{id}: `{wanted}` not in order in\n{text}"));
         }

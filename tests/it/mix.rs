@@ -148,8 +148,24 @@ fn what_has_a_price_is_counted_without_the_rest() {
         cost.contains("What has a price: used 0.50 in all, 0.05 a sheet; to buy in whole packs 5.00 in all, 0.50 a sheet."),
         "{cost}"
     );
-    assert!(cost.contains("Not counted: `vitamin C powder`"), "{cost}");
+    // All that has no price stands in one line.
+    let gaps: Vec<&str> = cost.lines().filter(|line| line.contains("Not counted")).collect();
+    assert_eq!(
+        gaps,
+        [
+            "Not counted: `vitamin C powder` has no price: give its packet `pack` and `price`; \
+          the paper has no price: put it on the shelf with `pack: 25 sheets` and `price`."
+        ]
+    );
     assert_eq!(found.used_per_sheet, None);
+    let bare = reckoned(&notebook("1 g", "", DEVELOPER), "dev", who, 1.0);
+    let bare = plain(&bare.cost.join("\n"));
+    assert!(
+        bare.starts_with(
+            "Not counted: `washing soda, anhydrous` and `vitamin C powder` have no price: give each packet"
+        ) && bare.lines().count() == 1,
+        "{bare}"
+    );
 }
 
 #[test]

@@ -292,3 +292,81 @@ fn what_follows_from_a_private_block_is_not_shown() {
     );
     assert!(!csv.contains("weir-2"));
 }
+
+/// A camera and a paper on a public page, with sheets of which some were judged on another one.
+fn log(audience: &str, minutes: [u32; 4]) -> Memory {
+    let page = "# Weir\n\n{{ plain.from-log }} and {{ plain.speed }} and {{ open.time }}.\n\n\
+        ```camera\nid: crate\npinhole: 0.4 mm\ndistance: 100 mm\nformat: 10×15 cm\n```\n\n\
+        ```paper\nid: plain\nbase: RC\nspeed: 3\n```\n\n\
+        ```exposure\nid: open\nwhen: 2031-06-01 10:00\ncamera: crate\npaper: plain\nlight: EV 12\n```\n\n\
+        ```exposure\nid: given\nwhen: 2031-06-02 10:00\ncamera: crate\npaper: plain\nlight: EV 12\ntime: 5 min\nresult: right\n```\n";
+    let mut sheets = format!("---\naudience: {audience}\n---\n\n# Others\n\n");
+    for (at, minutes) in minutes.iter().enumerate() {
+        sheets.push_str(&format!(
+            "```exposure\nid: zqsheet-{at}\nwhen: 2031-05-0{} 11:00\ncamera: crate\npaper: plain\nlight: EV 1{at}\ntime: {minutes} min\nresult: right\n```\n\n",
+            at + 1
+        ));
+    }
+    sheets.push_str("```exposure\nid: zqmute\nwhen: 2031-05-09\ncamera: crate\npaper: plain\nlight: EV 12\nresult: right\n```\n");
+    let host = Memory::new()
+        .with(
+            "trayside.yaml",
+            "title: Weir\nzone: Europe/Oslo\npress:\n  site: {}\n",
+        )
+        .with("a.md", page)
+        .with("others.md", sheets);
+    let proof = proof(&host, &Silent).unwrap();
+    press(&host, &proof, &Silent).unwrap();
+    host
+}
+
+fn site(host: &Memory) -> Vec<(String, Vec<u8>)> {
+    let folder = format!("{PRESSED}/site/");
+    let files = host.files().into_iter();
+    files.filter(|(path, _)| path.starts_with(&folder)).collect()
+}
+
+#[test]
+fn no_pressed_byte_follows_from_what_private_sheets_taught() {
+    let (one, other) = (log("private", [64, 32, 16, 8]), log("private", [8, 9, 1, 3]));
+    // The author's own facts have learnt from them.
+    let own =
+        |host: &Memory| String::from_utf8(host.read(&format!("{PRESSED}/facts.json")).unwrap()).unwrap();
+    assert!(own(&one) != own(&other) && own(&one).contains("from-log"));
+    assert!(site(&one) == site(&other));
+    for (path, bytes) in site(&one) {
+        let text = String::from_utf8_lossy(&bytes);
+        assert!(!text.contains("zqsheet") && !text.contains("zqmute"), "{path}");
+    }
+    let facts: serde_json::Value =
+        serde_json::from_slice(&one.read(&format!("{PRESSED}/site/facts.json")).unwrap()).unwrap();
+    let names = |id: &str| -> Vec<&str> {
+        let facts = facts["blocks"][id]["facts"].as_object().unwrap();
+        facts.keys().map(String::as_str).collect()
+    };
+    assert_eq!(names("plain"), ["speed", "reciprocity"]);
+    assert!(!names("open").contains(&"time") && names("given").contains(&"time"));
+    // Where nothing is private, all of it is there.
+    let all = log("public", [64, 32, 16, 8]);
+    let facts: serde_json::Value =
+        serde_json::from_slice(&all.read(&format!("{PRESSED}/site/facts.json")).unwrap()).unwrap();
+    assert!(facts["blocks"]["plain"]["facts"]["from-log"]["value"].is_number());
+    assert!(facts["blocks"]["open"]["facts"]["time"]["value"].is_number());
+}
+
+#[test]
+fn too_few_private_sheets_are_not_named_either() {
+    let host = log("private", [64, 32, 16, 8]);
+    let few = Memory::new();
+    for (path, bytes) in host.files() {
+        if !path.starts_with(PRESSED) {
+            few.put(&path, bytes);
+        }
+    }
+    few.put("others.md", "---\naudience: private\n---\n\n```exposure\nid: zqmute\nwhen: 2031-05-09\ncamera: crate\npaper: plain\nlight: EV 12\nresult: right\n```\n");
+    let proof = proof(&few, &Silent).unwrap();
+    press(&few, &proof, &Silent).unwrap();
+    for (path, bytes) in site(&few) {
+        assert!(!String::from_utf8_lossy(&bytes).contains("zqmute"), "{path}");
+    }
+}

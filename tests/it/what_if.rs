@@ -145,15 +145,31 @@ fn acid_lowers_and_what_cannot_be_is_refused_with_a_reason() {
     let less = reached(&proof, "washing soda", 9.8).unwrap().answer.unwrap();
     assert!(less.change < 0.0 && less.do_this.contains("less"));
     for (material, wanted, says) in [
-        ("washing soda, anhydrous", 12.5, "no nearer"),
+        ("washing soda, anhydrous", 12.5, "brings it no further"),
         ("citric acid, anhydrous", 11.0, "away from"),
-        ("borax", 9.2, "only"),
+        ("citric acid, anhydrous", 0.5, "no nearer"),
+        ("borax", 9.2, "no nearer"),
+        ("boric acid", 4.0, "does not dissolve at 20"),
+        ("vinegar 8 %", 2.0, "no room"),
     ] {
         let found = reached(&proof, material, wanted).unwrap();
         let why = found
             .why
             .unwrap_or_else(|| panic!("{material} made {:?}", found.answer));
-        assert!(why.contains(says) || why.contains("no nearer"), "{why}");
+        assert!(why.contains(says), "{why}");
+        assert!(!why.contains("kg"), "{why}");
+        // What it says can be made, can be.
+        let range = why.rsplit("pH ").next().unwrap();
+        let (low, high) = range.split_once('–').unwrap();
+        for end in [low, high].map(|end| end.parse::<f64>().unwrap()) {
+            assert!(
+                (0.0..=14.0).contains(&end) && (end - wanted).abs() > 0.04,
+                "{why}"
+            );
+        }
+        let (low, high): (f64, f64) = (low.parse().unwrap(), high.parse().unwrap());
+        let within = reached(&proof, material, f64::midpoint(low, high)).unwrap();
+        assert!(within.answer.is_some(), "{:?}", within.why);
     }
     for (material, says) in [("quixotite", "not known"), ("hypo", "which")] {
         assert!(reached(&proof, material, 9.0).unwrap_err().contains(says));

@@ -8,7 +8,8 @@ use crate::pantry::{Basis, Figure, Material, NOTEBOOK_SOURCE, Property, Share, S
 use crate::units::Range;
 use crate::units::scalar::Mass;
 
-use super::dosed::{Dosed, Missed};
+use super::dosed::Dosed;
+use super::missed::{Missed, OutOfReach};
 use super::solution::Solved;
 
 /// What a baked powder is called.
@@ -95,7 +96,7 @@ fn worth(
             Ok((dosed, range))
         }
         Err(Missed::Unsolved(why)) => Err(why),
-        Err(Missed::OutOfReach { nearest, .. }) => Err(format!(
+        Err(Missed::OutOfReach(OutOfReach { nearest, .. })) => Err(format!(
             "if it was baking soda, no amount of the powder makes pH {:.1}: what has not turned keeps the bath at {nearest:.1} or below; bake on",
             ph.best
         )),

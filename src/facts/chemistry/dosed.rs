@@ -9,12 +9,9 @@ use crate::pantry::Lookup;
 use crate::source::Spanned;
 use crate::units::{Dimension, Range, Style, parse};
 
+use super::missed::{Ceiling, Missed, OutOfReach, ceiling};
 use super::solution::{Solution, compose, solve_bath};
 
-/// The most of a powder that is tried, in grams to the litre: nothing that is asked for here dissolves better.
-const MOST_GRAMS: f64 = 800.0;
-/// The most of a liquid that is tried, as a share of the finished volume.
-const MOST_SHARE: f64 = 0.95;
 /// From one amount that is tried to the next.
 const STRIDE: f64 = 1.4;
 
@@ -171,10 +168,11 @@ impl Dosed {
     /// The total at which the bath has a pH: of several the one nearest to what is written.
     pub fn reach(&self, notebook: &Notebook, ph: f64) -> Result<f64, Missed> {
         let litres = self.bath.litres().map_or(1.0, |litres| litres.best);
-        let (least, most) = match self.counted {
-            Dimension::Volume => (1e-4 * litres, MOST_SHARE * litres),
-            _ => (0.02 * litres, MOST_GRAMS * litres),
+        let least = match self.counted {
+            Dimension::Volume => 1e-4 * litres,
+            _ => 0.02 * litres,
         };
+        let Ceiling { total: most, limit } = ceiling(&self.bath, self.known(), self.counted);
         let here = self.written.map_or(0.0, |written| written.best);
         let mut totals = vec![0.0, here];
         let mut total = least;
@@ -209,13 +207,9 @@ impl Dosed {
             .filter(|pair| crosses(pair))
             .min_by(|one, other| away(one).total_cmp(&away(other)));
         let Some(&[low, high]) = found else {
-            let nearest = tried
-                .into_iter()
-                .min_by(|one, other| (one.1 - ph).abs().total_cmp(&(other.1 - ph).abs()));
-            return Err(match (nearest, why) {
-                (Some((at, nearest)), _) => Missed::OutOfReach { at, nearest },
-                (None, Some(why)) => Missed::Unsolved(why),
-                (None, None) => Missed::Unsolved("nothing could be tried".to_owned()),
+            return Err(match OutOfReach::of(&tried, ph, Ceiling { total: most, limit }) {
+                Some(out) => Missed::OutOfReach(out),
+                None => Missed::Unsolved(why.unwrap_or_else(|| "nothing could be tried".to_owned())),
             });
         };
         self.between(notebook, low, high, ph)
@@ -262,20 +256,6 @@ impl Dosed {
             high.0
         })
     }
-}
-
-/// Why no amount makes a pH.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Missed {
-    /// However much is taken, or left out, the pH comes no nearer.
-    OutOfReach {
-        /// The total at which it comes nearest.
-        at: f64,
-        /// The pH there.
-        nearest: f64,
-    },
-    /// The bath cannot be computed.
-    Unsolved(String),
 }
 
 /// The doses of a bath that are a material, by its name as written or as the pantry knows it.

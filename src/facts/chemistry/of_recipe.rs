@@ -210,27 +210,48 @@ fn only_plants(bath: &Bath, part: Option<&str>) -> bool {
     doses.peek().is_some() && doses.all(|dose| dose.is(Property::Plant) && !dose.is(Property::Acid))
 }
 
+/// What widens the band of a pH most.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Widest<'s> {
+    /// The cause, and its part of the variance from 0 to 1; none where it is mostly the model itself.
+    pub cause: Option<(&'s Input, f64)>,
+    /// Whether the solution is so strong that the model was never tried on its like.
+    pub strong: bool,
+}
+
+impl<'s> Widest<'s> {
+    /// Of a solution.
+    pub fn of(solution: &'s Solution) -> Self {
+        let band = &solution.band;
+        let least = band.floor.max(band.models_differ.unwrap_or(0.0));
+        let half = (band.high - band.best).max(band.best - band.low);
+        let first = band.drivers.first().filter(|_| half > least + 1e-9);
+        Self {
+            cause: first.map(|first| (&first.input, first.share)),
+            strong: band.equilibrium.ionic_strength().moles_per_kilogram() > 3.0,
+        }
+    }
+}
+
 /// What widens the band most, in words.
 pub fn widest(solution: &Solution) -> String {
-    let band = &solution.band;
-    let least = band.floor.max(band.models_differ.unwrap_or(0.0));
-    let half = (band.high - band.best).max(band.best - band.low);
-    let strong = if solution.band.equilibrium.ionic_strength().moles_per_kilogram() > 3.0 {
+    let Widest { cause, strong } = Widest::of(solution);
+    let strong = if strong {
         ", because so strong a solution was never tried"
     } else {
         ""
     };
-    let Some(first) = band.drivers.first().filter(|_| half > least + 1e-9) else {
+    let Some((input, share)) = cause else {
         return format!("mostly the model itself{strong}");
     };
-    let what = match &first.input {
+    let what = match input {
         Input::Ingredient(name) => format!("the amount or strength of `{name}`"),
         Input::Water => "the amount of water".to_owned(),
         Input::Temperature => "the temperature".to_owned(),
         Input::Constant(family, step) => format!("constant {step} of the {family} family"),
         Input::Pair(one, other) => format!("how {one} and {other} act on each other"),
     };
-    format!("mostly {what}, {:.0} % of it{strong}", first.share * 100.0)
+    format!("mostly {what}, {:.0} % of it{strong}", share * 100.0)
 }
 
 fn gas_fact(name: String, solution: &Solution, style: Style) -> Fact {

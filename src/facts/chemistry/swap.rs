@@ -10,7 +10,8 @@ use crate::notebook::Notebook;
 use crate::pantry::{Formula, Property, Strength};
 use crate::units::{Dimension, Range};
 
-use super::dosed::{Dosed, Missed, places};
+use super::dosed::{Dosed, places};
+use super::missed::{Missed, OutOfReach};
 use super::solution::{Solution, Solved, compose};
 
 /// Electrons in mol below which a material counts as none that reduces silver.
@@ -153,7 +154,7 @@ fn by_ph(
     let best = match swapped.dosed.reach(notebook, ph.best) {
         Ok(best) => best,
         Err(Missed::Unsolved(why)) => return Err(why.into()),
-        Err(Missed::OutOfReach { nearest, .. }) => {
+        Err(Missed::OutOfReach(OutOfReach { nearest, .. })) => {
             if let Some(acid) = as_much_acid(notebook, &swapped, from) {
                 swapped.kept = Kept::Acid;
                 swapped.total = acid;

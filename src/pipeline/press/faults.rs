@@ -60,6 +60,19 @@ pub(super) const ROOM: Paper = Paper {
     settings: "choose a page under `press: room: size:` that a printer has",
 };
 
+/// How much too much there is, and in which words.
+fn too_much((what, by_mm): (&str, f64), words: &str, letters: usize) -> String {
+    match what {
+        _ if words.is_empty() => format!("{what} runs {by_mm:.1} mm over"),
+        "width" => format!("`{words}` runs {by_mm:.1} mm past its side"),
+        "height" => format!("`{words}` runs {by_mm:.1} mm past its foot"),
+        "overlap" => format!("`{words}` stand over one another, by {by_mm:.1} mm"),
+        what => format!(
+            "{by_mm:.1} mm or about {letters} letters too much; most room is taken by its {what}, the longest of them `{words}`"
+        ),
+    }
+}
+
 /// A fault of the press as a finding: at the block, in the template, or at the settings.
 pub(super) fn of_press(proof: &Proof, paper: Paper, fault: &PressFault) -> Finding {
     use crate::tone::red_light::ENOUGH;
@@ -73,10 +86,16 @@ pub(super) fn of_press(proof: &Proof, paper: Paper, fault: &PressFault) -> Findi
         block.map_or(settings, |block| block.head)
     };
     match fault {
-        PressFault::Overflow { card, by_mm, what } => Finding::fault(
+        PressFault::Overflow {
+            card,
+            by_mm,
+            what,
+            words,
+            letters,
+        } => Finding::fault(
             paper.rule,
             block(card),
-            format!("{}: {what} runs {by_mm:.1} mm over", paper.name),
+            format!("{}: {}", paper.name, too_much((what, *by_mm), words, *letters)),
         )
         .help(paper.help),
         PressFault::MissingGlyph { card, character } => Finding::fault(

@@ -75,7 +75,7 @@ fn given(desk: &Desk<'_>, block: &Block, exposure: &Exposure, rows: &mut Rows<'_
 }
 
 fn computed_time(desk: &Desk<'_>, block: &Block) -> Option<String> {
-    let mut facts = desk.open_facts(block).iter();
+    let mut facts = desk.open_facts(block).into_iter();
     let fact = facts.find(|fact| fact.name == "time" && fact.value.is_ok())?;
     Some(fact.text(desk.style))
 }

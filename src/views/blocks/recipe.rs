@@ -1,21 +1,21 @@
 //! A recipe: its parts with amounts and steps, then how it is used, kept and got rid of.
 
+use crate::facts::{Bath, Dose};
 use crate::notebook::{
     Addition, Block, Capacity, Figure, Gas, GasMode, Recipe, SecondPoint, Slot, Step, Water, slug,
 };
 use crate::units::{Amount, Style};
 
 use super::super::block_view::Desk;
+use super::super::going_in::{going_in, short};
 use super::super::page::{Layout, Row, Section};
 use super::rows::{Rows, evidence, figure_row, row, section};
 use super::{Said, steps};
 
 pub(super) fn said(desk: &Desk<'_>, block: &Block, written: &Recipe) -> Said {
     // With what `based on` supplies, where that may be shown.
-    let recipe = match desk.bath(block) {
-        Some(bath) => &bath.recipe,
-        None => written,
-    };
+    let bath = desk.bath(block);
+    let recipe = bath.map_or(written, |bath| &bath.recipe);
     let mut sections = Vec::new();
     if recipe.water.get().is_some() || !recipe.add.is_empty() {
         sections.push(Section {
@@ -26,11 +26,11 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, written: &Recipe) -> Said {
     for part in &recipe.parts {
         let name = part.name.get().map_or("a part", |name| name.value.as_str());
         sections.push(Section {
-            steps: in_words(&part.steps, &part.makes, desk.style),
+            steps: in_words(&part.steps, (bath, Some(name)), &part.makes, desk.style),
             ..amounts(desk, block, Some(name), &part.water, &part.add)
         });
     }
-    let all = in_words(&recipe.steps, &recipe.makes, desk.style);
+    let all = in_words(&recipe.steps, (bath, None), &recipe.makes, desk.style);
     match sections.as_mut_slice() {
         // A bath of one part is made in one go.
         [only] if only.heading.is_none() => only.steps = all,
@@ -59,10 +59,23 @@ fn subtitle(recipe: &Recipe, style: Style) -> String {
     words.join(", ")
 }
 
-fn in_words(steps: &[Step], makes: &Slot<Figure>, style: Style) -> Vec<String> {
-    steps
-        .iter()
-        .map(|step| steps::words(step, makes, style))
+/// The steps of a part of a bath, or of the whole.
+fn in_words(
+    steps: &[Step],
+    (bath, part): (Option<&Bath>, Option<&str>),
+    makes: &Slot<Figure>,
+    style: Style,
+) -> Vec<String> {
+    let doses = bath.iter().flat_map(|bath| &bath.doses);
+    let doses: Vec<&Dose> = doses.filter(|dose| dose.part.as_deref() == part).collect();
+    let taken = going_in(steps, &doses);
+    let name = |dose: &Dose| bath.map(|bath| short(&dose.name.value, bath).to_owned());
+    let pairs = steps.iter().zip(taken);
+    pairs
+        .map(|(step, doses)| {
+            let names: Vec<String> = doses.into_iter().filter_map(name).collect();
+            steps::words(step, &names, makes, style)
+        })
         .collect()
 }
 
@@ -93,7 +106,7 @@ fn addition_row(desk: &Desk<'_>, block: &Block, addition: &Addition) -> Row {
     let figure = &addition.amount;
     let strength = desk
         .open_facts(block)
-        .iter()
+        .into_iter()
         .find(|fact| fact.name.strip_prefix("strength.") == Some(slug(&addition.material.value).as_str()))
         .filter(|fact| fact.value.is_ok())
         .map(|fact| fact.text(desk.style))

@@ -5,8 +5,8 @@ use crate::units::Style;
 
 use super::super::steps::listed;
 
-/// A step as a line such as `cool to 24 °C (60 °C after 20 min)`.
-pub(super) fn words(step: &Step, makes: &Slot<Figure>, style: Style) -> String {
+/// A step as a line such as `dissolve washing soda: 5 min` or `cool to 24 °C (60 °C after 20 min)`; `names` is what goes in.
+pub(super) fn words(step: &Step, names: &[String], makes: &Slot<Figure>, style: Style) -> String {
     let show = |amount: &Option<crate::units::Amount>| amount.as_ref().map(|amount| amount.show(style));
     let mut line = step.verb.word().to_owned();
     let parts: Vec<&str> = step.parts.iter().map(|part| part.value.as_str()).collect();
@@ -16,6 +16,12 @@ pub(super) fn words(step: &Step, makes: &Slot<Figure>, style: Style) -> String {
         }
         (_, Some(_)) => line = format!("{line} {}", listed(&parts, "and")),
         (_, None) => {}
+    }
+    if !names.is_empty() {
+        let names: Vec<&str> = names.iter().map(String::as_str).collect();
+        let into = if step.verb == Verb::Stir { " in" } else { "" };
+        let colon = if step.time.is_some() { ":" } else { "" };
+        line = format!("{line}{into} {}{colon}", listed(&names, "and"));
     }
     if let Some(words) = &step.words {
         line = format!("{line} {words}");

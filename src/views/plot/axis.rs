@@ -171,6 +171,10 @@ impl Laid {
                     // An axis that is left to its data begins and ends at a tick.
                     laid.low = libm::floor(low / step + 1e-9) * step;
                     laid.high = libm::ceil(high / step - 1e-9) * step;
+                    // Rounded outwards, the largest numbers there are have no end.
+                    if !(laid.high - laid.low).is_finite() {
+                        return None;
+                    }
                 }
                 laid.round_steps(step, style)
             }

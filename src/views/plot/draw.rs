@@ -480,6 +480,17 @@ mod tests {
         assert_eq!(plot.svg(None), None);
     }
 
+    #[test]
+    fn an_axis_without_an_end_is_not_drawn() {
+        let mut plot = plot();
+        plot.lines.push(Line {
+            name: "line".to_owned(),
+            points: vec![(0.0, 0.0), (1.7e308, 0.0)],
+            stroke: Stroke::Dotted,
+        });
+        assert_eq!(plot.svg(None), None);
+    }
+
     proptest! {
         #[test]
         fn any_numbers_draw_or_do_not(points in prop::collection::vec((prop::num::f64::ANY, prop::num::f64::ANY), 0..6), log in any::<bool>()) {

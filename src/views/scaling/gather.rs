@@ -42,6 +42,7 @@ pub(in crate::views) fn scaling(
         doses: bath.doses.iter().map(|dose| from.dose(dose)).collect(),
         groups: groups.collect(),
         steps: Wording {
+            named: true,
             bath,
             weighing,
             words,

@@ -9,7 +9,7 @@ mod water;
 
 use serde::Serialize;
 
-use crate::facts::{Bath, Facts, Value, widest};
+use crate::facts::{Bath, Facts, Value};
 use crate::finding::Finding;
 use crate::notebook::{Block, Notebook};
 use crate::scale::cooling;
@@ -214,6 +214,7 @@ pub(super) fn plan(
     let multiple = litres / bath.litres()?.best;
     let weighing = Weighing::at(bath, notebook, words, vec![multiple]);
     let wording = Wording {
+        named: true,
         bath,
         weighing: &weighing,
         words,
@@ -286,22 +287,17 @@ pub(super) fn plan(
 
 /// What the finished bath comes to, with what is least sure about it.
 ///
-/// Reasons are worded with the facts, in English: on a sheet in another language they would stand there unread, so the pH
-/// stands alone.
+/// Why there is no pH is worded with the facts, in English: on a sheet in another language it would stand there unread.
 fn acidity(facts: &Facts, bath: &Bath, words: &Words, style: Style) -> Option<String> {
     let fact = facts.get(&bath.id, "pH")?;
-    let (say, has_reasons) = (&words.sheet, words.found.is_none());
-    let (said, reason) = match (&fact.value, facts.chemistry.solution(&bath.id)) {
-        (Ok(_), Ok(solution)) => (
-            Words::fill(say.comes_to, &fact.text(style)),
-            Words::fill(say.not_sure, &widest(solution)),
-        ),
-        _ => (say.not_computed.to_owned(), Words::fill(say.why, &fact.how())),
-    };
-    Some(if has_reasons {
-        format!("{said} {reason}")
-    } else {
-        said
+    let say = &words.sheet;
+    Some(match (&fact.value, facts.chemistry.solution(&bath.id)) {
+        (Ok(_), Ok(solution)) => {
+            let said = Words::fill(say.comes_to, &fact.text(style));
+            format!("{said} {}", Words::fill(say.not_sure, &words.widest(solution)))
+        }
+        _ if words.unsure.is_some() => say.not_computed.to_owned(),
+        _ => format!("{} {}", say.not_computed, Words::fill(say.why, &fact.how())),
     })
 }
 

@@ -148,6 +148,7 @@ fn volume_sheet(source: Source<'_>, block: &Block, bath: &Bath) -> Option<Volume
     let words = words_of(notebook);
     let weighing = Weighing::at(bath, notebook, words, multiples);
     let wording = Wording {
+        named: true,
         bath,
         weighing: &weighing,
         words,

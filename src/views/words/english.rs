@@ -65,6 +65,7 @@ pub(super) static WORDS: Words = Words {
         begin_with_water: "begin with water, about",
         begin_with_part_water: "begin with the water",
         stir_in: "stir in {}",
+        do_with: "{1} {2}",
         then: ", then ",
         by_inspection: "by eye",
         changes: "{} changes",
@@ -343,5 +344,6 @@ pub(super) static WORDS: Words = Words {
             || name.ends_with("hydrate") && !first.starts_with("washing")
     },
     statements: None,
+    unsure: None,
     found: None,
 };

@@ -4,7 +4,7 @@
 
 use super::table::{
     AltWords, CardWords, CuttingWords, KindWords, LabelWords, RefusedWords, RoomWords, Sayings, SheetWords,
-    SlipWords, Words,
+    SlipWords, UnsureWords, Words,
 };
 use crate::finding::slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
@@ -67,7 +67,8 @@ pub(super) static WORDS: Words = Words {
         cool_to: "abkühlen auf",
         begin_with_water: "Wasser vorlegen, etwa",
         begin_with_part_water: "das Wasser vorlegen",
-        stir_in: "einrühren: {}",
+        stir_in: "{} einrühren",
+        do_with: "{2} {1}",
         then: ", dann ",
         by_inspection: "nach Augenmaß",
         changes: "{} Wechsel",
@@ -460,6 +461,16 @@ pub(super) static WORDS: Words = Words {
             "Schädlich für Wasserorganismen, mit langfristiger Wirkung",
         ),
     ]),
+    unsure: Some(UnsureWords {
+        model: "vor allem das Rechenmodell selbst",
+        mostly: "vor allem {1}, {2} % davon",
+        material: "Menge oder Stärke von „{}“",
+        water: "die Menge des Wassers",
+        temperature: "die Temperatur",
+        constant: "Konstante {1} der Familie {2}",
+        pair: "wie {1} und {2} aufeinander wirken",
+        strong: "; eine so starke Lösung hat noch niemand nachgemessen",
+    }),
     found: Some(&[
         (slug::ACID_CONCENTRATED, "Starke Säure: verätzt Haut und Augen."),
         (

@@ -15,6 +15,8 @@ mod table;
 
 use std::collections::BTreeMap;
 
+use crate::chem::Input;
+use crate::facts::{Solution, Widest, widest};
 use crate::finding::Finding;
 use crate::notebook::Notebook;
 use crate::pantry::Pantry;
@@ -84,6 +86,30 @@ impl Words {
             || format!("{}.", capital(&finding.message.replace('`', ""))),
             str::to_owned,
         )
+    }
+
+    /// What makes a solution's pH uncertain.
+    pub(super) fn widest(&self, solution: &Solution) -> String {
+        let Some(say) = &self.unsure else {
+            return widest(solution);
+        };
+        let Widest { cause, strong } = Widest::of(solution);
+        let told = match cause {
+            None => say.model.to_owned(),
+            Some((input, share)) => {
+                let what = match input {
+                    Input::Ingredient(name) => Self::fill(say.material, name),
+                    Input::Water => say.water.to_owned(),
+                    Input::Temperature => say.temperature.to_owned(),
+                    Input::Constant(family, step) => {
+                        Self::fill_all(say.constant, &[&step.to_string(), family])
+                    }
+                    Input::Pair(one, other) => Self::fill_all(say.pair, &[one, other]),
+                };
+                Self::fill_all(say.mostly, &[&what, &format!("{:.0}", share * 100.0)])
+            }
+        };
+        if strong { told + say.strong } else { told }
     }
 
     /// A sentence behind a colon.
@@ -172,6 +198,23 @@ mod tests {
                     table.code
                 );
                 assert_eq!(places(ours), places(theirs), "{}: {name}", table.code);
+            }
+        }
+    }
+
+    #[test]
+    fn a_cause_of_doubt_has_a_place_for_its_name() {
+        for language in Language::ALL {
+            let Some(unsure) = &words(language).unsure else {
+                continue;
+            };
+            for (name, word) in unsure.all() {
+                let wanted: &[&str] = match name {
+                    "mostly" | "constant" | "pair" => &["{1}", "{2}"],
+                    "material" => &["{}"],
+                    _ => &[],
+                };
+                assert_eq!(places(word), wanted, "{name}");
             }
         }
     }

@@ -73,6 +73,8 @@ pub(in crate::views) struct Words {
     pub(in crate::views) is_chemical: fn(&str) -> bool,
     /// Hazard statements by code; none where the pantry's own wording is in this language.
     pub(in crate::views) statements: Option<&'static [(&'static str, &'static str)]>,
+    /// What makes a pH uncertain; none where facts are worded in this language.
+    pub(in crate::views) unsure: Option<UnsureWords>,
     /// What a hazard found in a block says, by rule; none where findings are worded in this language.
     pub(in crate::views) found: Option<&'static [(Slug, &'static str)]>,
 }
@@ -82,7 +84,7 @@ group! {
     CardWords {
         time, temperature, agitation, ends_when, good_for, good_for_sheets, keeps, in_tray, in_bottle, as_stock, dilution, or_time, drain,
         under_lamp, mixed_at, dead_by, started_at, untested, water, at, about, make_up_row, make_up_to, per, a_litre,
-        finished, and, into, in_a, for_volume, warm_to, cool_to, begin_with_water, begin_with_part_water, stir_in, then,
+        finished, and, into, in_a, for_volume, warm_to, cool_to, begin_with_water, begin_with_part_water, stir_in, do_with, then,
         by_inspection, changes, tray, paper, within,
     }
 }
@@ -113,6 +115,11 @@ group! {
         nothing, more_than_nothing, too_much, no_inside, no_depth, runs_over, no_sheets, takes_none, no_capacity,
         sizes_differ, none_there,
     }
+}
+
+group! {
+    /// What makes a pH uncertain.
+    UnsureWords { model, mostly, material, water, temperature, constant, pair, strong }
 }
 
 group! {

@@ -1,6 +1,6 @@
 //! What the press says is wrong.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use trayside::press::{Press, PressFault, Pressed};
 
@@ -38,9 +38,28 @@ fn a_card_that_cannot_be_shared_out_is_told_and_not_clipped() {
     )];
     let pressed = PRESS.card(&card, &A6);
     match pressed.faults.as_slice() {
-        [PressFault::Overflow { card, by_mm, what }] => {
-            assert_eq!((card.as_str(), what.as_str()), ("nettle", "steps"));
+        [
+            PressFault::Overflow {
+                card: id,
+                by_mm,
+                what,
+                words,
+                letters,
+            },
+        ] => {
+            assert_eq!((id.as_str(), what.as_str()), ("nettle", "steps"));
             assert!(*by_mm > 20.0, "{by_mm}");
+            assert_eq!(words, "stir with a wooden spoon stir with a wooden …");
+            // Without so many letters it fits; with a quarter of them more than that it does not.
+            let whole = card.steps[0].what.clone();
+            let with = |cut: f64| {
+                let keep = whole.chars().count() - (*letters as f64 * cut) as usize;
+                let mut card = card.clone();
+                card.steps[0].what = whole.chars().take(keep).collect();
+                PRESS.card(&card, &A6).faults
+            };
+            assert!(with(1.1).is_empty(), "{letters} of {}", whole.len());
+            assert!(!with(0.75).is_empty(), "{letters} of {}", whole.len());
         }
         other => panic!("{other:?}"),
     }
@@ -53,8 +72,13 @@ fn a_word_past_the_edge_is_told() {
     card.lines[0].text = "x".repeat(90);
     let faults = PRESS.cards(&[nettle(), card], &A6).faults;
     match faults.as_slice() {
-        [PressFault::Overflow { card, what, .. }] => {
+        [
+            PressFault::Overflow {
+                card, what, words, ..
+            },
+        ] => {
             assert_eq!((card.as_str(), what.as_str()), ("vinegar", "width"));
+            assert!(words.starts_with("xxxxx") && words.ends_with('…'), "{words}");
         }
         other => panic!("{other:?}"),
     }
@@ -66,7 +90,10 @@ fn words_over_one_another_are_told() {
     card.groups[0].rows[0].material = "y".repeat(48);
     let faults = PRESS.card(&card, &A6).faults;
     match faults.as_slice() {
-        [PressFault::Overflow { what, .. }] => assert!(what == "overlap" || what == "width", "{what}"),
+        [PressFault::Overflow { what, words, .. }] => {
+            assert!(what == "overlap" || what == "width", "{what}");
+            assert!(words.contains("yyyyy"), "{words}");
+        }
         other => panic!("{other:?}"),
     }
 }
@@ -87,6 +114,38 @@ fn a_character_that_no_font_has_is_told_with_its_card() {
     let mut lent = vinegar();
     lent.steps[0].note = "⅓ cup → jug, 2 ≥ 1, αβγ, ☠".to_owned();
     sound(PRESS.card(&lent, &A6));
+}
+
+/// The names of the fonts that a PDF embeds, without the tag of their subset.
+fn fonts(pdf: &[u8]) -> BTreeSet<String> {
+    let document = lopdf::Document::load_mem(pdf).expect("a PDF");
+    let objects = document.objects.values();
+    let named = objects.filter_map(|object| {
+        let name = object.as_dict().ok()?.get(b"FontName").ok()?.as_name().ok()?;
+        let name = String::from_utf8_lossy(name).into_owned();
+        Some(
+            name.split_once('+')
+                .map_or(name.clone(), |(_, name)| name.to_owned()),
+        )
+    });
+    named.collect()
+}
+
+#[test]
+fn greek_and_cyrillic_are_set_in_a_sans_and_what_needs_neither_embeds_neither() {
+    let plain = fonts(&sound(PRESS.card(&vinegar(), &A6)));
+    assert!(plain.iter().all(|name| name.contains("Atkinson")), "{plain:?}");
+    let mut card = vinegar();
+    card.title = "Ξίδι και νερό".to_owned();
+    card.steps[0].note = "перемешать, ёмкость, ѓ, α-pinene".to_owned();
+    let other = fonts(&sound(PRESS.card(&card, &A6)));
+    assert!(other.iter().any(|name| name.contains("Plex")), "{other:?}");
+    assert!(
+        other
+            .iter()
+            .all(|name| name.contains("Plex") || name.contains("Atkinson")),
+        "{other:?}"
+    );
 }
 
 fn with_template(path: &str, text: &str) -> Pressed {

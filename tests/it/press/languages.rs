@@ -119,6 +119,32 @@ fn nothing_fixed_stays_english() {
     assert_eq!(left, Vec::<&String>::new());
 }
 
+/// What is printed of a pH's band: the figures are those of the English sheet, the words are none of them.
+#[test]
+fn a_ph_says_what_makes_it_uncertain_in_the_sheets_own_language() {
+    let told = |language: &str, before: &str| -> Vec<String> {
+        let said = sheets(&demo(language))
+            .into_iter()
+            .filter_map(|sheet| sheet.acidity);
+        said.filter_map(|line| line.split_once(before).map(|(_, reason)| reason.to_owned()))
+            .collect()
+    };
+    let english = told("en", "What is not sure about it is ");
+    let german = told("de", "Unsicher daran: ");
+    assert!(english.len() > 4, "{english:?}");
+    assert_eq!(english.len(), german.len());
+    let figure = |text: &String| text.split(' ').find_map(|word| word.parse::<u32>().ok());
+    for (ours, theirs) in english.iter().zip(&german) {
+        assert_eq!(figure(ours), figure(theirs), "{ours} / {theirs}");
+        assert!(theirs.starts_with("vor allem "), "{theirs}");
+        assert!(!theirs.contains('{') && !theirs.contains(" of "), "{theirs}");
+    }
+    assert!(
+        german.iter().any(|reason| reason.contains("„spent black tea“")),
+        "{german:?}"
+    );
+}
+
 #[test]
 fn an_unreviewed_translation_says_so_on_paper() {
     let german = demo("de");

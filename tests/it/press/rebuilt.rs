@@ -120,8 +120,9 @@ fn amounts_on_paper_are_strength_times_volume() {
     }
 }
 
-/// What a step should be read as, independent of how the card words it.
-fn wanted(step: &Step, makes: f64) -> String {
+/// What a step should be read as, independent of how the card words it: each piece behind the other. In these recipes all of
+/// a part goes in at the one step that steeps or dissolves.
+fn wanted(step: &Step, goes_in: &[&str], makes: f64) -> Vec<String> {
     let show = |amount: &Option<Amount>| {
         let shown = amount.as_ref().map(|amount| amount.show(Style::default()));
         shown.unwrap_or_default()
@@ -142,9 +143,15 @@ fn wanted(step: &Step, makes: f64) -> String {
             litres(makes),
             litres(makes * 2.0)
         ),
+        Verb::Steep | Verb::Dissolve => {
+            let names = goes_in.iter().map(|name| name.split(", ").next().unwrap_or(name));
+            let pieces = std::iter::once(step.verb.word()).chain(names);
+            let time = show(&step.time).replace('\u{a0}', " ");
+            return pieces.map(str::to_owned).chain([time]).collect();
+        }
         verb => format!("{} {}", verb.word(), show(&step.time)),
     };
-    wanted.replace('\u{a0}', " ").trim_end().to_owned()
+    vec![wanted.replace('\u{a0}', " ").trim_end().to_owned()]
 }
 
 #[test]
@@ -153,19 +160,31 @@ fn steps_on_paper_are_those_of_the_recipe_in_order() {
         let text = words(&text);
         let recipe = &bath.recipe;
         let makes = bath.litres().expect("a volume").best;
-        let of_parts = recipe.parts.iter().flat_map(|part| &part.steps);
+        let of_parts = recipe.parts.iter().flat_map(|part| {
+            let name = part.name.get().map(|name| name.value.as_str());
+            part.steps.iter().map(move |step| (name, step))
+        });
         let mut from = 0;
         let with_steps = recipe.parts.iter().all(|part| !part.steps.is_empty());
-        for (at, step) in of_parts.chain(&recipe.steps).enumerate() {
+        let of_whole = recipe.steps.iter().map(|step| (None, step));
+        for (at, (part, step)) in of_parts.chain(of_whole).enumerate() {
             // A part without steps of its own gets one that shifts the numbers.
             let number = if with_steps {
                 format!("{} ", at + 1)
             } else {
                 String::new()
             };
-            let wanted = format!("{number}{}", wanted(step, makes));
-            let found = text[from..].find(&wanted);
-            from += found.unwrap_or_else(|| panic!("{name}: `{wanted}` is not in order in\n{text}"));
+            let doses = bath.doses.iter().filter(|dose| dose.part.as_deref() == part);
+            let goes_in: Vec<&str> = doses.map(|dose| dose.name.value.as_str()).collect();
+            for (piece, wanted) in wanted(step, &goes_in, makes).into_iter().enumerate() {
+                let wanted = if piece == 0 {
+                    format!("{number}{wanted}")
+                } else {
+                    wanted
+                };
+                let found = text[from..].find(&wanted).filter(|off| piece == 0 || *off < 40);
+                from += found.unwrap_or_else(|| panic!("{name}: `{wanted}` is not in order in\n{text}"));
+            }
         }
     }
 }
