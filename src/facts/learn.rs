@@ -37,6 +37,8 @@ pub struct Learned {
 struct PaperLog {
     /// In order of time.
     noted: Vec<Noted>,
+    /// The times of these, for a quick look.
+    moments: Vec<Timestamp>,
     /// Exposures that were judged and tell nothing, with the reason.
     mute: Vec<(String, &'static str)>,
     prior: Prior,
@@ -132,6 +134,7 @@ impl Learned {
         }
         learned.papers.par_iter_mut().for_each(|(paper, log)| {
             log.noted.sort_by(|a, b| (a.at, &a.id).cmp(&(b.at, &b.id)));
+            log.moments = log.noted.iter().map(|noted| noted.at).collect();
             let moments = asked.get(paper.as_str()).map_or(&[][..], Vec::as_slice);
             let mut sizes: BTreeSet<usize> = moments.iter().map(|at| log.known(Some(*at))).collect();
             sizes.insert(log.known(None));
@@ -322,6 +325,7 @@ impl PaperLog {
         }
         Self {
             noted: Vec::new(),
+            moments: Vec::new(),
             mute: Vec::new(),
             prior,
             fits: BTreeMap::new(),
@@ -331,7 +335,7 @@ impl PaperLog {
     /// How many exposures are known before a moment, coarsely where there are many.
     fn known(&self, moment: Option<Timestamp>) -> usize {
         let all = moment.map_or(self.noted.len(), |moment| {
-            self.noted.partition_point(|noted| noted.at < moment)
+            self.moments.partition_point(|at| *at < moment)
         });
         coarse(all)
     }

@@ -14,6 +14,9 @@ use super::Facts;
 use super::fact::{Fact, Value};
 use super::kept_back::KeptBack;
 
+/// How many blocks are written one after another, side by side with others.
+const BLOCKS_AT_ONCE: usize = 256;
+
 /// All facts for reading, block by block in reading order.
 pub fn text(notebook: &Notebook, facts: &Facts) -> String {
     let style = notebook.settings.style;
@@ -52,28 +55,29 @@ pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn F
         .filter(|block| !block.doubled && !block.id.contains('@') && shown(&block.id))
         .collect();
     let kept_back = KeptBack::of(&facts.learned, shown);
+    let entry = |block: &&Block| {
+        let of_block = facts.by_block.get(&block.id);
+        let some = of_block.filter(|own| own.facts.iter().any(|fact| kept_back.holds(block, &fact.name)));
+        let some = some.map(|own| {
+            let left = own
+                .facts
+                .iter()
+                .filter(|fact| !kept_back.holds(block, &fact.name));
+            object(left)
+        });
+        format!(
+            "\n    {}: {{\n      \"kind\": \"{}\",\n      \"page\": {},\n      \"facts\": {}\n    }}",
+            Json::from(block.id.as_str()),
+            block.kind().word(),
+            Json::from(sources.path(block.page)),
+            some.as_deref()
+                .or(of_block.map(|own| own.json.get_or_init(|| object(own.facts.iter())).as_str()))
+                .unwrap_or("{}"),
+        )
+    };
     let entries: Vec<String> = blocks
-        .par_iter()
-        .map(|block| {
-            let of_block = facts.by_block.get(&block.id);
-            let some = of_block.filter(|own| own.facts.iter().any(|fact| kept_back.holds(block, &fact.name)));
-            let some = some.map(|own| {
-                let left = own
-                    .facts
-                    .iter()
-                    .filter(|fact| !kept_back.holds(block, &fact.name));
-                object(left)
-            });
-            format!(
-                "\n    {}: {{\n      \"kind\": \"{}\",\n      \"page\": {},\n      \"facts\": {}\n    }}",
-                Json::from(block.id.as_str()),
-                block.kind().word(),
-                Json::from(sources.path(block.page)),
-                some.as_deref()
-                    .or(of_block.map(|own| own.json.get_or_init(|| object(own.facts.iter())).as_str()))
-                    .unwrap_or("{}"),
-            )
-        })
+        .par_chunks(BLOCKS_AT_ONCE)
+        .map(|blocks| blocks.iter().map(entry).collect::<Vec<_>>().join(","))
         .collect();
     let close = if entries.is_empty() { "" } else { "\n  " };
     format!("{{\n  \"blocks\": {{{}{close}}}\n}}\n", entries.join(","))

@@ -39,7 +39,7 @@ pub(super) fn replace(
         .map(|(path, bytes)| {
             let stamp = old.get(path).and_then(Option::as_ref);
             let known = known.get(path);
-            compare(&target.join(path), bytes, stamp, known, now)
+            compare(target, path, bytes, stamp, known, now)
         })
         .collect();
     let mut replaced = Replaced::default();
@@ -113,7 +113,8 @@ enum Compared {
 }
 
 fn compare(
-    at: &Path,
+    folder: &Path,
+    path: &str,
     bytes: &Bytes,
     stamp: Option<&Stamp>,
     known: Option<&(Bytes, Stamp)>,
@@ -124,7 +125,7 @@ fn compare(
     };
     let same = match known.filter(|(_, known)| known == stamp) {
         Some((known, _)) => Bytes::ptr_eq(known, bytes) || known == bytes,
-        None => fs::read(at).is_ok_and(|held| held[..] == bytes[..]),
+        None => fs::read(folder.join(path)).is_ok_and(|held| held[..] == bytes[..]),
     };
     if same {
         Compared::Same(settled(stamp, now).then(|| stamp.clone()))

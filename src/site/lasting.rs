@@ -1,11 +1,12 @@
 //! Addresses that last: a small page for each block by its id, which leads to wherever the block stands now.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
 use super::SiteFile;
 use super::names::Names;
+use crate::source::ByName;
 use crate::views::file_name::{alike, safe};
 use crate::views::markup::xml;
 use crate::views::page::{BlockView, PageView, Piece, SiteView};
@@ -14,7 +15,7 @@ use crate::views::paths::encode;
 /// Where each block's lasting page stands, by the block's id.
 #[derive(Debug)]
 pub(super) struct Lasting<'s> {
-    paths: BTreeMap<&'s str, String>,
+    paths: ByName<&'s str, String>,
 }
 
 impl<'s> Lasting<'s> {
@@ -25,15 +26,15 @@ impl<'s> Lasting<'s> {
             .flat_map(blocks)
             .map(|block| block.id.as_str())
             .collect();
-        ids.sort_unstable();
+        ids.par_sort_unstable();
         ids.dedup();
-        let mut taken = BTreeSet::new();
-        let mut paths = BTreeMap::new();
+        let mut taken: ByName<String, ()> = ByName::default();
+        let mut paths = ByName::default();
         for id in ids {
             let stem = safe(id);
             let mut path = format!("{}/{stem}.html", names.at_folder);
             let mut number = 1;
-            while !taken.insert(alike(&path)) {
+            while taken.insert(alike(&path), ()).is_some() {
                 number += 1;
                 path = format!("{}/{stem}-{number}.html", names.at_folder);
             }
@@ -45,7 +46,7 @@ impl<'s> Lasting<'s> {
     /// The lasting pages of the blocks of one page, by id.
     pub(super) fn on<'p>(&'p self, page: &'p PageView<'_>) -> BTreeMap<&'p str, &'p str> {
         blocks(page)
-            .filter_map(|block| Some((block.id.as_str(), self.paths.get(block.id.as_str())?.as_str())))
+            .filter_map(|block| Some((block.id.as_str(), self.paths.get(&block.id)?.as_str())))
             .collect()
     }
 }
@@ -61,7 +62,7 @@ fn blocks<'p>(page: &'p PageView<'_>) -> impl Iterator<Item = &'p BlockView> {
 pub(super) fn render(site: &SiteView<'_>, lasting: &Lasting<'_>) -> Vec<SiteFile> {
     let of_pages = site.pages.par_iter().flat_map_iter(|page| {
         blocks(page).filter_map(|block| {
-            let path = lasting.paths.get(block.id.as_str())?;
+            let path = lasting.paths.get(&block.id)?;
             Some(SiteFile::text(path.clone(), leads_to(site, page, block)))
         })
     });

@@ -3,7 +3,6 @@
 //!
 //! The worker's text changes exactly when the site does: its version is the hash of all files.
 
-use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use rayon::prelude::*;
@@ -124,7 +123,7 @@ fn leads_on(names: &Names, path: &str) -> bool {
 
 /// What is kept at first: as much as [`AT_FIRST`] holds, in the order in which it would be missed.
 fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec<&'f str> {
-    let at_the_trays: BTreeSet<&str> = site
+    let at_the_trays: ByName<&str, ()> = site
         .pages
         .iter()
         .filter(|page| {
@@ -133,8 +132,9 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         })
         .map(|page| page.path.as_str())
         .chain(site.clocks.iter().map(|clock| clock.path.as_str()))
+        .map(|path| (path, ()))
         .collect();
-    let own: BTreeSet<&str> = site.pages.iter().map(|page| page.path.as_str()).collect();
+    let own: ByName<&str, ()> = site.pages.iter().map(|page| (page.path.as_str(), ())).collect();
     let leads_on = |path: &str| leads_on(names, path);
     let rank = |path: &str| {
         if [&names.home, &names.list, &names.not_kept]
@@ -148,15 +148,15 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         if list.iter().any(|name| {
             name.strip_suffix(".html")
                 .is_some_and(|stem| path.starts_with(stem))
-        }) && !own.contains(path)
+        }) && !own.get(path).is_some()
         {
             return 7;
         }
         match ending(path) {
             "css" | "svg" | "ttf" | "woff2" => 0,
             "js" if !path.contains('/') => 0,
-            "html" if at_the_trays.contains(path) => 2,
-            "html" if own.contains(path) => 4,
+            "html" if at_the_trays.get(path).is_some() => 2,
+            "html" if own.get(path).is_some() => 4,
             "html" if leads_on(path) => 6,
             "html" => 3,
             "js" => 5,
@@ -166,7 +166,7 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         }
     };
     let mut ranked: Vec<(u8, Written<'f>)> = written
-        .iter()
+        .par_iter()
         .map(|&file| (rank(file.0), file))
         .filter(|&(rank, _)| rank < 8)
         .collect();

@@ -1,8 +1,9 @@
 //! The pages that no one wrote: the list of pages, all findings, all facts, the search, and the word on a page that is not
 //! kept. Long ones run over several files.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
+use rayon::prelude::*;
 use serde::Serialize;
 
 use super::context::{Context, Digest};
@@ -220,38 +221,27 @@ fn facts(
         owners: Vec<Owner<'s>>,
         others: Vec<&'s FactView>,
     }
-    let of_blocks = told_by_blocks(site);
-    let mut shown = BTreeSet::new();
-    let mut files = Vec::new();
-    for (at, (pages, file)) in plan.facts_sheets.iter().zip(&plan.facts_files).enumerate() {
-        let mut groups = Vec::new();
-        for page in pages.iter().filter_map(|&page| site.pages.get(page)) {
-            let mut group = Group {
-                path: &page.path,
-                title: &page.title,
-                owners: Vec::new(),
-                others: Vec::new(),
-            };
-            for piece in &page.body {
-                match piece {
-                    Piece::Block(block) if !block.facts.is_empty() => group.owners.push(Owner {
-                        id: &block.id,
-                        title: &block.title,
-                        facts: block.facts.iter().collect(),
-                    }),
-                    // A fact that prose mentions stands with its block; only what has none here is listed by itself.
-                    Piece::Fact(fact)
-                        if !of_blocks.contains(fact.id.as_str()) && shown.insert(fact.id.as_str()) =>
-                    {
-                        group.others.push(fact);
-                    }
-                    _ => {}
-                }
-            }
-            if !group.owners.is_empty() || !group.others.is_empty() {
-                groups.push(group);
-            }
-        }
+    let others = told_by_prose(site);
+    let group = |&at: &usize| {
+        let page = site.pages.get(at)?;
+        let blocks = page.body.iter().filter_map(|piece| match piece {
+            Piece::Block(block) if !block.facts.is_empty() => Some(Owner {
+                id: &block.id,
+                title: &block.title,
+                facts: block.facts.iter().collect(),
+            }),
+            _ => None,
+        });
+        let group = Group {
+            path: &page.path,
+            title: &page.title,
+            owners: blocks.collect(),
+            others: others.get(&at).cloned().unwrap_or_default(),
+        };
+        (!group.owners.is_empty() || !group.others.is_empty()).then_some(group)
+    };
+    let one = |(at, (pages, file)): (usize, (&Vec<usize>, &String))| {
+        let groups: Vec<Group<'_>> = pages.iter().filter_map(group).collect();
         let digest = Digest::of(&(common.digest(), &groups, &plan.facts_files, at));
         let html = templates.unless_kept("site/facts.html", digest, || {
             let mut context = common.clone();
@@ -260,9 +250,29 @@ fn facts(
             turns(&mut context, &plan.facts_files, at);
             context.values()
         })?;
-        files.push(SiteFile::text(file.clone(), html));
+        Ok(SiteFile::text(file.clone(), html))
+    };
+    let sheets = plan.facts_sheets.par_iter().zip(&plan.facts_files).enumerate();
+    let files: Vec<Result<SiteFile, SiteFault>> = sheets.map(one).collect();
+    files.into_iter().collect()
+}
+
+/// The facts that prose mentions and that stand with no block: each where it is mentioned first, by the place of its page.
+fn told_by_prose<'s>(site: &'s SiteView<'_>) -> BTreeMap<usize, Vec<&'s FactView>> {
+    let of_blocks = told_by_blocks(site);
+    let mut told = BTreeMap::new();
+    let mut shown = BTreeSet::new();
+    for (at, page) in site.pages.iter().enumerate() {
+        for piece in &page.body {
+            if let Piece::Fact(fact) = piece
+                && !of_blocks.contains(fact.id.as_str())
+                && shown.insert(fact.id.as_str())
+            {
+                told.entry(at).or_insert_with(Vec::new).push(fact);
+            }
+        }
     }
-    Ok(files)
+    told
 }
 
 /// Of the facts that prose mentions, those that stand with their block.

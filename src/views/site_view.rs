@@ -65,17 +65,16 @@ fn view<'a>(
         let mut pages = places.site_paths();
         pages.any(|page| page.to_lowercase() == path)
     };
-    let uses = Uses::of(notebook, &places);
     let found = Found::of(findings, &places, sources);
     let left_out = super::cards::left_out(notebook, facts, findings);
-    let desk = Desk {
+    let mut desk = Desk {
         clocks: clocks::paths(notebook, facts, findings, |id| places.is_open(id), is_taken),
         notebook,
         facts,
         findings,
         sources,
         found,
-        uses,
+        uses: Uses::default(),
         cards: cards
             .iter()
             .map(|card| (card.id.clone(), card.href.clone()))
@@ -89,11 +88,19 @@ fn view<'a>(
             .collect(),
         places,
     };
-    let (pages, shown): (Vec<_>, Vec<_>) = desk
-        .places
-        .order()
-        .par_iter()
-        .filter_map(|&at| page(&desk, at, &has_body))
+    // What a block is used by stands in bodies alone.
+    let heads = || {
+        desk.places
+            .order()
+            .par_iter()
+            .filter_map(|&at| Some((at, head(&desk, at)?)))
+    };
+    let (uses, heads): (_, Vec<(usize, PageView<'_>)>) =
+        rayon::join(|| Uses::of(notebook, &desk.places), || heads().collect());
+    desk.uses = uses;
+    let (pages, shown): (Vec<_>, Vec<_>) = heads
+        .into_par_iter()
+        .map(|(at, page)| fill(&desk, page, at, &has_body))
         .unzip();
     let elsewhere = desk
         .found
@@ -127,7 +134,11 @@ fn view<'a>(
             .language
             .get()
             .map_or_else(|| LANGUAGE.to_owned(), |language| language.value.clone()),
-        clocks: clocks::pages(&desk),
+        clocks: if bodies.is_some() {
+            Vec::new()
+        } else {
+            clocks::pages(&desk)
+        },
         base: settings
             .press
             .site
@@ -147,37 +158,47 @@ fn view<'a>(
     (view, bodies_at)
 }
 
-fn page<'a>(
-    desk: &Desk<'a>,
-    at: usize,
-    has_body: &(dyn Fn(FileId) -> bool + Sync),
-) -> Option<(PageView<'a>, BTreeSet<String>)> {
+/// A page without its body.
+fn head<'a>(desk: &Desk<'a>, at: usize) -> Option<PageView<'a>> {
     let head = desk.notebook.pages.get(at)?;
-    let text = desk.notebook.texts.get(at)?;
-    let blocks = desk.notebook.blocks_on(head.file);
     let path = desk.places.site_path(head.file)?.to_owned();
-    let (body, scaling) = if has_body(head.file) {
-        let scaling = scaling::of_page(desk.notebook, &scaled(desk, blocks));
-        (prose::body(desk, head, text, blocks), scaling)
-    } else {
-        Default::default()
-    };
-    let view = PageView {
+    let date = head.date.get().map(|date| &date.value);
+    Some(PageView {
         root: root_of(&path).to_owned(),
         path,
         title: head.title.clone(),
-        date: head.date.get().map(|date| date.value.written.clone()),
-        day: head
-            .date
-            .get()
-            .map(|date| date.value.at.strftime("%Y-%m-%d").to_string()),
-        moment: head.date.get().map(|date| date.value.instant().to_string()),
+        date: date.map(|date| date.written.clone()),
+        day: date.map(|date| date.at.date().to_string()),
+        moment: date.map(|date| date.instant().to_string()),
         tags: head.tags.iter().map(|tag| tag.value.clone()).collect(),
-        body: body.pieces,
-        findings: finding_views(desk, head.file, blocks),
-        scaling,
+        body: Vec::new(),
+        findings: finding_views(desk, head.file, desk.notebook.blocks_on(head.file)),
+        scaling: None,
+    })
+}
+
+/// Gives a page its body, where it is to have one, with the pictures that it shows as paths in the notebook.
+fn fill<'a>(
+    desk: &Desk<'a>,
+    page: PageView<'a>,
+    at: usize,
+    has_body: &(dyn Fn(FileId) -> bool + Sync),
+) -> (PageView<'a>, BTreeSet<String>) {
+    let notebook = desk.notebook;
+    let (Some(head), Some(text)) = (notebook.pages.get(at), notebook.texts.get(at)) else {
+        return (page, BTreeSet::new());
     };
-    Some((view, body.pictures))
+    if !has_body(head.file) {
+        return (page, BTreeSet::new());
+    }
+    let blocks = notebook.blocks_on(head.file);
+    let body = prose::body(desk, head, text, blocks);
+    let page = PageView {
+        body: body.pieces,
+        scaling: scaling::of_page(notebook, &scaled(desk, blocks)),
+        ..page
+    };
+    (page, body.pictures)
 }
 
 /// The recipes of a page that it may scale.
