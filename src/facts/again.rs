@@ -63,6 +63,11 @@ impl<'c> Reach<'c> {
         self.sheets_alone && self.changes.is_some_and(stays)
     }
 
+    /// Whether no block is another than before.
+    pub(super) fn is_nothing(&self) -> bool {
+        self.changes.is_some_and(|changes| changes.kinds.is_empty())
+    }
+
     /// Takes away the facts of what changed: it may be gone itself.
     pub(super) fn drop_from(&self, facts: &mut ByName<String, OfBlock>) {
         for id in self.changes.iter().flat_map(|changes| &changes.ids) {

@@ -113,18 +113,14 @@ impl Learned {
             .collect();
         // Where a fit will be asked for: before each exposure without a time, and at the end.
         let mut asked: BTreeMap<&str, Vec<Timestamp>> = BTreeMap::new();
-        for ((block, exposure), reading) in exposures.iter().zip(&readings) {
-            let (Some(paper), Some(reading)) = (exposure.paper.get(), reading) else {
-                continue;
-            };
-            let paper = paper.value.as_str();
-            let Some((_, body)) = notebook.paper(paper) else {
-                continue;
-            };
-            let log = learned
-                .papers
-                .entry(paper.to_owned())
-                .or_insert_with(|| PaperLog::new(body));
+        let mut papers: BTreeMap<&str, Option<PaperLog>> = BTreeMap::new();
+        for ((block, _), reading) in exposures.iter().zip(&readings) {
+            let Some(reading) = reading else { continue };
+            let paper = reading.paper.as_str();
+            let log = papers
+                .entry(paper)
+                .or_insert_with(|| notebook.paper(paper).map(|(_, body)| PaperLog::new(body)));
+            let Some(log) = log else { continue };
             match &reading.taught {
                 Some(Ok(noted)) => log.noted.push(noted.clone()),
                 Some(Err(why)) => log.mute.push((block.id.clone(), why)),
@@ -132,6 +128,10 @@ impl Learned {
             }
             asked.entry(paper).or_default().extend(reading.asks);
         }
+        let logs = papers.into_iter();
+        learned.papers = logs
+            .filter_map(|(paper, log)| Some((paper.to_owned(), log?)))
+            .collect();
         learned.papers.par_iter_mut().for_each(|(paper, log)| {
             log.noted.sort_by(|a, b| (a.at, &a.id).cmp(&(b.at, &b.id)));
             log.moments = log.noted.iter().map(|noted| noted.at).collect();
@@ -158,11 +158,13 @@ impl Learned {
 
     fn read(&self, id: &str, exposure: &Exposure, notebook: &Notebook, facts: &Facts) -> Option<Reading> {
         let at = exposure.when.get()?.value.instant();
+        let paper = exposure.paper.get()?.value.clone();
         // A time that was not written is computed, and the sun is followed with what the paper needs.
         let in_sun = Light::Scene(SceneLight::Sun);
         let asks =
             exposure.time.is_absent() || exposure.light.get().is_some_and(|light| light.value == in_sun);
         Some(Reading {
+            paper,
             asks: asks.then_some(at),
             taught: self.taught(id, at, exposure, notebook, facts),
         })
@@ -269,6 +271,8 @@ impl Learned {
 /// What one exposure is to the log.
 #[derive(Debug)]
 struct Reading {
+    /// The paper.
+    paper: String,
     /// When it wants to know what the log tells.
     asks: Option<Timestamp>,
     /// What it teaches, or why it cannot; none where it was not judged.

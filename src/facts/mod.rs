@@ -146,6 +146,9 @@ impl Facts {
     /// Computes what a change reaches, by the baths and chemistry that are there: first what others need, then what needs it,
     /// blocks side by side.
     fn brought_up(mut self, notebook: &Notebook, mut reach: Reach<'_>) -> (Self, usize) {
+        if reach.is_nothing() {
+            return (self, 0);
+        }
         let log = Log::of(notebook);
         let shelf = Shelf::of(notebook);
         reach.drop_from(&mut self.by_block);

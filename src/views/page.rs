@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};
 
 use pulldown_cmark::Event;
+use rayon::prelude::*;
 use serde::Serialize;
 
 use super::clock_page::ClockPage;
@@ -42,6 +43,14 @@ pub struct SiteView<'a> {
     pub pictures: Vec<PictureNeed>,
     /// The version of trayside that pressed it.
     pub version: String,
+}
+
+impl SiteView<'_> {
+    /// Lets go of it side by side: that of a long log is millions of small pieces.
+    pub fn let_go(self) {
+        self.pages.into_par_iter().for_each(drop);
+        self.frames.into_par_iter().for_each(drop);
+    }
 }
 
 /// A pressed card that the site links to.

@@ -136,6 +136,7 @@ pub fn pages_first(proof: &Proof, pages: &BTreeSet<FileId>, kept: &mut Kept) -> 
         pages,
     );
     let pages = site::render_pages(&view, &places, templates).unwrap_or_default();
+    view.let_go();
     pages.into_iter().map(in_site).collect()
 }
 
@@ -379,6 +380,7 @@ fn site_files(
         .collect();
     let offline = site::offline::files(&view, &written, &mut kept.site.hashes);
     files.extend(offline.into_iter().map(in_site));
+    view.let_go();
 }
 
 fn picture(proof: &Proof, need: &PictureNeed, ready: Result<Bytes, String>) -> Result<File, Box<Finding>> {
