@@ -32,13 +32,12 @@ impl Hashes {
     /// The line of a file in the list: its path and its hash, as JSON has a key and its value.
     fn line(&self, path: &str, bytes: &Bytes) -> (Arc<str>, bool) {
         let known = self.0.get(path);
-        match known.filter(|(known, _)| Bytes::ptr_eq(known, bytes) || known == bytes) {
-            Some((_, line)) => (Arc::clone(line), false),
-            None => {
-                let path = serde_json::Value::from(path);
-                (format!("{path}:\"{:016x}\"", fnv_64(&[bytes])).into(), true)
-            }
+        let same = |known: &&(Bytes, Arc<str>)| Bytes::ptr_eq(&known.0, bytes) || known.0 == *bytes;
+        if let Some((_, line)) = known.filter(same) {
+            return (Arc::clone(line), false);
         }
+        let path = serde_json::Value::from(path);
+        (format!("{path}:\"{:016x}\"", fnv_64(&[bytes])).into(), true)
     }
 
     /// The lines of all files in the order of their paths, with commas between them.
@@ -148,7 +147,7 @@ fn first<'f>(site: &SiteView<'_>, names: &Names, written: &[Written<'f>]) -> Vec
         if list.iter().any(|name| {
             name.strip_suffix(".html")
                 .is_some_and(|stem| path.starts_with(stem))
-        }) && !own.get(path).is_some()
+        }) && own.get(path).is_none()
         {
             return 7;
         }
