@@ -24,7 +24,10 @@ pub(crate) fn run(arguments: &Tend) -> Result<Outcome, Stop> {
         port: arguments.port,
         poll: arguments.poll,
     };
-    let mut told = Told { line: Line::new() };
+    let mut told = Told {
+        line: Line::new(),
+        not_kept: None,
+    };
     tend::run(&disk, options, &sender, &signals, &mut told)?;
     Ok(Outcome::Clean)
 }
@@ -32,6 +35,8 @@ pub(crate) fn run(arguments: &Tend) -> Result<Outcome, Stop> {
 /// Tells it on the terminal.
 struct Told {
     line: Line,
+    /// Why recipes of new batches were not kept, as it was told last.
+    not_kept: Option<String>,
 }
 
 /// Changed files that are named in one line.
@@ -49,7 +54,7 @@ impl Teller for Told {
     fn pressed(&mut self, round: &Round, new: &[Finding]) {
         self.line.done();
         terminal::show(&render::text(new, &round.proof.sources, terminal::text_style()));
-        terminal::show(&said(round, new.len()));
+        terminal::show(&said(round, new.len(), &mut self.not_kept));
     }
 
     fn address(&mut self, address: &str) {
@@ -63,7 +68,7 @@ impl Teller for Told {
 }
 
 /// What changed, what came of it, and what there is to say.
-fn said(round: &Round, new: usize) -> String {
+fn said(round: &Round, new: usize, not_kept: &mut Option<String>) -> String {
     let pressing = &round.pressing;
     let mut out = String::new();
     if round.changed.is_empty() {
@@ -94,7 +99,7 @@ fn said(round: &Round, new: usize) -> String {
         let _ = write!(out, " ({new} new)");
     }
     out.push('\n');
-    out.push_str(&kept::said(&pressing.keeping));
+    out.push_str(&kept::said_again(&pressing.keeping, not_kept));
     for gone in replaced.removed.iter().filter(|path| path.starts_with("cards/")) {
         let _ = writeln!(out, "removed {gone}");
     }

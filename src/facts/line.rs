@@ -7,7 +7,7 @@ use crate::notebook::{
 };
 use crate::optics;
 use crate::units::scalar::{Length, Time};
-use crate::units::{Digits, Dimension, Range, Style};
+use crate::units::{Amount, Digits, Dimension, Range, Style};
 
 use super::bath::Bath;
 use super::baths::Baths;
@@ -33,27 +33,38 @@ pub(super) fn process_facts(process: &Process, baths: &Baths, style: Style) -> V
     ]
 }
 
-/// How long one step takes: as the line says, else as the recipe's use says.
-pub(super) fn step_time(step: &ProcessStep, baths: &Baths) -> Result<Range, String> {
-    let what = step
-        .bath
-        .get()
-        .map_or(step.kind.word(), |bath| bath.value.as_str());
+/// How long a step of a line takes, as it is written: as the line says, else as the use of its bath's recipe says.
+///
+/// None where the line leaves the end to the eye: what the recipe says then is not what this line does. Its factor is of
+/// no help either, since the time of first appearance is only seen at the tray. None as well where nothing is written, or
+/// what is written cannot be read.
+pub fn stated_time<'n>(step: &'n ProcessStep, bath: Option<&'n Bath>) -> Option<&'n Amount> {
     match step.time.get().map(|time| &time.value) {
-        Some(Duration::Takes(time)) => return Ok(time.range),
-        Some(Duration::ByInspection) | None if step.time.is_broken() => {
-            return Err(format!("the time of `{what}` cannot be read"));
-        }
-        _ => {}
+        Some(Duration::Takes(time)) => Some(time),
+        Some(Duration::ByInspection) => None,
+        None if step.time.is_broken() => None,
+        None => bath?.recipe.usage.time.get().map(|time| &time.amount),
     }
-    let usage = step
-        .bath
-        .get()
-        .and_then(|bath| baths.get(&bath.value))
-        .map(|bath| &bath.recipe.usage);
-    match usage.and_then(|usage| usage.time.get()) {
-        Some(time) => Ok(time.range),
-        None => Err(format!("`{what}` does not say how long")),
+}
+
+/// The same as a range, or why there is none.
+pub(super) fn step_time(step: &ProcessStep, baths: &Baths) -> Result<Range, String> {
+    let bath = step.bath.get();
+    let what = bath.map_or(step.kind.word(), |bath| bath.value.as_str());
+    let known = bath.and_then(|bath| baths.get(&bath.value));
+    stated_time(step, known)
+        .map(|time| time.range)
+        .ok_or_else(|| no_time(step, what))
+}
+
+/// Why a step has no time.
+pub(super) fn no_time(step: &ProcessStep, what: &str) -> String {
+    if step.ends_by_eye() {
+        format!("only the eye can end `{what}`")
+    } else if step.time.is_broken() {
+        format!("the time of `{what}` cannot be read")
+    } else {
+        format!("`{what}` does not say how long")
     }
 }
 
@@ -74,7 +85,7 @@ fn sum_of_steps(
         if !counts(at) {
             continue;
         }
-        let developer = develop.filter(|_| is_developer(step, baths));
+        let developer = develop.filter(|_| is_developer(step, baths) && !step.ends_by_eye());
         let time = match developer.map_or_else(|| step_time(step, baths), Ok) {
             Ok(time) => time,
             Err(why) => return fact.gap(why),
@@ -317,12 +328,15 @@ fn develop_time(session: &Session, process: Option<&Process>, baths: &Baths, sty
         .steps
         .iter()
         .filter(|step| step.kind == StepKind::Bath)
-        .filter_map(|step| baths.get(&step.bath.get()?.value))
-        .find(|bath| bath.role() == Some(Role::Developer));
-    let Some(developer) = developer else {
+        .filter_map(|step| Some((step, baths.get(&step.bath.get()?.value)?)))
+        .find(|(_, bath)| bath.role() == Some(Role::Developer));
+    let Some((step, developer)) = developer else {
         return fact.gap("the line has no developer");
     };
     let fact = fact.from("recipe", developer.id.clone());
+    if step.ends_by_eye() {
+        return fact.gap(no_time(step, &developer.id));
+    }
     match session.temperature.get() {
         Some(temperature) => time_at(&developer.recipe.usage, temperature, style, fact),
         None if session.temperature.is_broken() => fact.gap("the temperature cannot be read"),

@@ -41,6 +41,7 @@ pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
 pub use kept_back::KeptBack;
 pub use learn::{LATEST, Learned, Lesson, Noted};
 pub use light::Sunlight;
+pub use line::stated_time;
 pub use log::Log;
 pub use mixing::step_times;
 pub use recipe::strengths;

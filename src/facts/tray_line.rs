@@ -7,7 +7,7 @@ use crate::units::scalar::Time;
 
 use super::Bath;
 use super::baths::Baths;
-use super::line::step_time;
+use super::line::{no_time, step_time};
 
 /// A tray of a line, as a sheet meets it.
 #[derive(Debug, Clone, PartialEq)]
@@ -86,9 +86,9 @@ pub fn tray_times(
     sheets: u32,
     budget: usize,
 ) -> Result<TrayTimes, String> {
+    let step = |tray: &LineTray| process.steps.get(tray.step);
     let name = |tray: &LineTray| {
-        let step = process.steps.get(tray.step);
-        let named = step.and_then(|step| step.tray.get().or(step.bath.get()));
+        let named = step(tray).and_then(|step| step.tray.get().or(step.bath.get()));
         named.map_or_else(|| format!("step {}", tray.step + 1), |name| name.value.clone())
     };
     if sheets > 1 {
@@ -107,10 +107,8 @@ pub fn tray_times(
         .iter()
         .map(|tray| {
             let stay = tray.stay.map(|stay| stay.best).ok_or_else(|| {
-                format!(
-                    "`{}` does not say how long, and only the eye can end it",
-                    name(tray)
-                )
+                let step = step(tray);
+                step.map_or_else(String::new, |step| no_time(step, &name(tray)))
             })?;
             Ok(Stage {
                 stay: Time::from_seconds(stay),

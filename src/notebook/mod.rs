@@ -60,7 +60,7 @@ pub use kept::{
 };
 pub use light::Light;
 pub use lower::Figure;
-pub use nearest::nearest;
+pub use nearest::{going_on, nearest};
 pub use packets::Packets;
 pub use page::{Audience, PageHead};
 pub use paper::{Paper, Reciprocity};

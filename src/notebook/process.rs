@@ -268,6 +268,11 @@ impl ProcessStep {
             .and_then(|light| StepLight::from_word(light.value))
     }
 
+    /// Whether the line leaves its end to the eye.
+    pub fn ends_by_eye(&self) -> bool {
+        matches!(self.time.get(), Some(time) if time.value == Duration::ByInspection)
+    }
+
     fn bare(kind: StepKind, span: Span) -> Self {
         Self {
             kind,

@@ -6,7 +6,7 @@ use rayon::prelude::*;
 
 use crate::facts::Facts;
 use crate::finding::{Finding, Grade, slug};
-use crate::notebook::{Body, Kind, Notebook, PageHead, nearest};
+use crate::notebook::{Body, Kind, Notebook, PageHead, going_on, nearest};
 use crate::source::{ByName, FileId, Spanned};
 use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve};
 
@@ -225,7 +225,8 @@ fn anchor_finding(
     let mut finding = broken(target, format!("there is no block or heading `{anchor}`"));
     let before = target.value.split_once('#').map_or("", |(before, _)| before);
     let anchors = page.anchors.iter().map(String::as_str);
-    finding = match nearest(anchor, notebook.ids().chain(anchors)) {
+    let known = || notebook.ids().chain(anchors.clone());
+    finding = match nearest(anchor, known()).or_else(|| going_on(anchor, known())) {
         Some(near) => finding
             .help(format!("did you mean `{before}#{near}`?"))
             .replace(target.span, format!("{before}#{near}")),

@@ -1,7 +1,7 @@
 //! A line of baths as rules read it: each step with its bath.
 
-use crate::facts::Bath;
-use crate::notebook::{Block, Duration, Process, ProcessStep, Role, StepKind};
+use crate::facts::{Bath, stated_time};
+use crate::notebook::{Block, Process, ProcessStep, Role, StepKind};
 use crate::pantry::Property;
 use crate::units::Range;
 
@@ -43,14 +43,9 @@ impl<'n> LineStep<'n> {
         id.unwrap_or(self.step.kind.word())
     }
 
-    /// How long it takes, as the line says, else as the recipe does.
+    /// How long it takes, as the line says, else as the recipe does; none where the eye ends it.
     pub(super) fn time(&self) -> Option<Range> {
-        match self.step.time.get().map(|time| &time.value) {
-            Some(Duration::Takes(time)) => Some(time.range),
-            Some(Duration::ByInspection) => None,
-            None if self.step.time.is_broken() => None,
-            None => self.bath?.recipe.usage.time.get().map(|time| time.range),
-        }
+        stated_time(self.step, self.bath).map(|time| time.range)
     }
 }
 

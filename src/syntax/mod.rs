@@ -3,12 +3,14 @@
 //! Reading never fails. What cannot be read becomes a finding and a [`NodeKind::Broken`] node, on which later layers stay
 //! quiet.
 
+mod fold;
 mod node;
 mod page;
 mod slug;
 mod target;
 mod yaml;
 
+pub use fold::fold;
 pub use node::{Entry, Node, NodeKind};
 pub use page::{Fence, Link, LinkKind, Page, Reference, read_page};
 pub use slug::slug;

@@ -26,7 +26,7 @@ pub struct ClockPage {
     pub trays: Vec<ClockTray>,
     /// The drying at the end, as a labelled time.
     pub dry: Option<Dry>,
-    /// When each sheet lies in which tray: one table a number of sheets, from one.
+    /// When each sheet lies in which tray: one table a number of sheets, from one; none where a tray has no time.
     pub tables: Vec<TimeTable>,
     /// Why there is no table for more sheets, where there is not.
     pub no_more: Option<String>,
@@ -47,7 +47,7 @@ pub struct ClockTray {
     pub name: String,
     /// The title of its bath, or what it is done with; empty where nothing more is known.
     pub what: String,
-    /// How long, worded.
+    /// How long, worded; empty where nothing is written.
     pub time: String,
     /// How warm, worded; empty where it is not said.
     pub temperature: String,

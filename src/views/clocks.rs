@@ -145,7 +145,12 @@ fn page(desk: &Desk<'_>, offers: &Offers<'_>, block: &Block, process: &Process) 
                 .unwrap_or_else(|| (words.step_kind)(step.kind).to_owned()),
             time: range(step).map_or_else(String::new, |time| worded(time, desk.style)),
         }),
-        tables: run.plans.iter().map(|plan| table(&run, plan, &trays)).collect(),
+        // Behind a tray that nobody can time no time can be told.
+        tables: if line.iter().all(|tray| tray.stay.is_some()) {
+            run.plans.iter().map(|plan| table(&run, plan, &trays)).collect()
+        } else {
+            Vec::new()
+        },
         trays,
         no_more,
         words: words.on_page(&words.site.clock),
@@ -174,9 +179,11 @@ fn drawn(desk: &Desk<'_>, words: &Words, step: &ProcessStep, tray: &LineTray, nu
             .get()
             .map_or_else(|| kind.to_owned(), |tray| tray.value.clone()),
         what: title.or(step.with.as_deref()).unwrap_or_default().to_owned(),
-        time: tray
-            .stay
-            .map_or_else(|| words.card.by_inspection.to_owned(), |stay| worded(stay, style)),
+        time: match tray.stay {
+            Some(stay) => worded(stay, style),
+            None if step.ends_by_eye() => words.card.by_inspection.to_owned(),
+            None => String::new(),
+        },
         temperature: warm.map_or_else(String::new, |warm| warm.show(style)),
         light: step
             .lit()
@@ -262,29 +269,20 @@ fn alone(process: &Process, line: &[LineTray]) -> Plan {
 }
 
 fn table(run: &Run, plan: &Plan, trays: &[ClockTray]) -> TimeTable {
-    let rows = run
-        .trays
-        .iter()
-        .zip(trays)
-        .enumerate()
-        .map(|(at, (tray, drawn))| {
-            let length = run.move_time
-                + at.checked_sub(1)
-                    .and_then(|before| run.trays.get(before))
-                    .map_or(0.0, |before| before.drain);
-            let times = plan.starts.iter().map(|sheet| {
-                let start = |at: usize| sheet.get(at).copied().unwrap_or(0.0);
-                let into = start(at) + length;
-                match tray.stay {
-                    Some(_) => format!("{}–{}", clock(into), clock(start(at + 1))),
-                    None => format!("{}–", clock(into)),
-                }
-            });
-            TimeRow {
-                name: drawn.name.clone(),
-                times: times.collect(),
-            }
+    let rows = trays.iter().enumerate().map(|(at, drawn)| {
+        let length = run.move_time
+            + at.checked_sub(1)
+                .and_then(|before| run.trays.get(before))
+                .map_or(0.0, |before| before.drain);
+        let times = plan.starts.iter().map(|sheet| {
+            let start = |at: usize| sheet.get(at).copied().unwrap_or(0.0);
+            format!("{}–{}", clock(start(at) + length), clock(start(at + 1)))
         });
+        TimeRow {
+            name: drawn.name.clone(),
+            times: times.collect(),
+        }
+    });
     TimeTable {
         sheets: plan.starts.len(),
         end: clock(plan.end),

@@ -1,7 +1,7 @@
 //! The card of a line: what a sheet goes through, for how long, under which light.
 
-use crate::facts::Bath;
-use crate::notebook::{Block, Duration, Process, ProcessStep, StepKind};
+use crate::facts::{Bath, stated_time};
+use crate::notebook::{Block, Process, ProcessStep, StepKind};
 use crate::units::{Digits, Dimension, Range, show};
 
 use super::card::{Card, CardKind, Caution, Line, Step, Tray};
@@ -78,11 +78,10 @@ pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
     let tray = step.tray.get().map(|tray| tray.value.as_str());
     let what = tray.filter(|tray| names(tray, kind)).unwrap_or(kind);
     let usage = bath.map(|bath| &bath.recipe.usage);
-    let stated = usage.and_then(|usage| usage.time.get());
-    let time = match step.time.get().map(|time| &time.value) {
-        Some(Duration::Takes(time)) => time.show(style),
-        Some(Duration::ByInspection) => words.card.by_inspection.to_owned(),
-        None => stated.map_or_else(String::new, |time| time.show(style)),
+    let time = if step.ends_by_eye() {
+        words.card.by_inspection.to_owned()
+    } else {
+        stated_time(step, bath).map_or_else(String::new, |time| time.show(style))
     };
     let warm = usage.and_then(|usage| usage.temperature.get());
     let warm = step.temperature.get().or(warm);

@@ -173,7 +173,8 @@
 
   const drawDial = (now) => {
     const shown = now.begun ? tell.dial(now) : {
-      head: words.idle, figure: face(line.plans[sheets - 1].end),
+      // How long it all takes is not known where the eye ends a tray.
+      ...(line.trays.some((tray) => tray.stay === null) ? { head: "", figure: "" } : { head: words.idle, figure: face(line.plans[sheets - 1].end) }),
       next: tell.sentence("move_words", { sheet: 0, tray: -1 }), press: words.start,
     };
     write(at("head"), now.paused ? words.paused : shown.head);

@@ -1,4 +1,5 @@
-// The form over a recipe: what is typed, and the amounts that follow. Nothing is kept: a page opens as it was written.
+// The form over a recipe: what is typed, and the amounts that follow. Nothing is kept: a page opens as it was written, but for
+// the preview, whose script types the same again when it swaps a page.
 
 "use strict";
 

@@ -1,4 +1,4 @@
-// Shows a page anew as soon as it was pressed again, at the place where it was being read.
+// Shows a page anew as soon as it was pressed again, at the place where it was being read, with what was typed into it.
 (() => {
   const mark = document.currentScript.dataset.mark;
   const stripe = document.getElementById(".tend");
@@ -9,8 +9,43 @@
   const attempt = (what) => { try { return what(); } catch { return null; } };
   const boxes = () => Array.from(document.querySelectorAll("details"));
 
+  // What was typed into the forms over recipes. A choice is known by its words: its number may mean another thing by now.
+  const forms = () => Array.from(document.querySelectorAll("form.scale"));
+  const isChoice = (field) => field.type === "radio";
+  const words = (field) => field.parentElement.textContent;
+  const typed = () => forms().flatMap((form) => {
+    const fields = Array.from(form.elements).filter((field) => field.name);
+    const other = (field) => (isChoice(field) ? field.checked !== field.defaultChecked : field.value !== field.defaultValue);
+    if (!fields.some(other)) return [];
+    const said = fields.filter((field) => !isChoice(field) || field.checked);
+    const at = said.indexOf(document.activeElement);
+    return [{
+      recipe: form.dataset.recipe,
+      fields: said.map((field) => [field.name, isChoice(field) ? words(field) : field.value]),
+      focus: at < 0 ? null : said[at].name,
+    }];
+  });
+  const typeAgain = ({ recipe, fields, focus }) => {
+    const form = forms().find((one) => one.dataset.recipe === recipe);
+    if (!form) return;
+    const named = (name) => Array.from(form.elements).filter((field) => field.name === name);
+    const change = (field) => field.dispatchEvent(new Event("change", { bubbles: true }));
+    const fill = () => fields.forEach(([name, value]) => named(name).forEach((field) => {
+      if (!isChoice(field)) field.value = value;
+      else if (!field.checked && words(field) === value) { field.checked = true; change(field); }
+    }));
+    // Some choices fill in other fields: only the second time all are there to stay.
+    fill();
+    fill();
+    change(form);
+    const field = named(focus).find((one) => !isChoice(one) || one.checked);
+    if (field) field.focus({ preventScroll: true });
+  };
+
   const kept = attempt(() => JSON.parse(sessionStorage.getItem(place)));
   attempt(() => sessionStorage.removeItem(place));
+  // What is not yet typed again: the next swap may come before the forms are drawn.
+  let waiting = kept && kept.typed;
   if (kept) {
     history.scrollRestoration = "manual";
     boxes().forEach((box, at) => { if (at in kept.open) box.open = kept.open[at]; });
@@ -20,6 +55,8 @@
       scrollTo(kept.x, anchor ? anchor.getBoundingClientRect().top + scrollY - kept.anchor.top : kept.y);
     };
     back();
+    // The scripts of the page, which draw the forms, have run by then.
+    addEventListener("DOMContentLoaded", () => { kept.typed.forEach(typeAgain); waiting = null; back(); });
     // Pictures and fonts move the text once more.
     addEventListener("load", () => { back(); history.scrollRestoration = "auto"; });
   }
@@ -34,7 +71,7 @@
     going = true;
     close();
     const open = boxes().map((box) => box.open);
-    attempt(() => sessionStorage.setItem(place, JSON.stringify({ x: scrollX, y: scrollY, anchor: topmost(), open })));
+    attempt(() => sessionStorage.setItem(place, JSON.stringify({ x: scrollX, y: scrollY, anchor: topmost(), open, typed: waiting || typed() })));
     location.reload();
   };
 

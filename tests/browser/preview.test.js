@@ -61,6 +61,57 @@ test('what is being read stays where it is when something above it grows', async
   await close();
 });
 
+test('what was typed into the line that scales is there after a swap, and gone after a visit', async () => {
+  const { page, faults, close } = await visit(browser);
+  const path = `${preview.origin}baths/bramble.html`;
+  const block = page.locator('#bramble-leaf');
+  const input = (name) => block.locator(`input[name="${name}"]`);
+  const choose = (name, value) => block.locator(`label:has([name="${name}"][value="${value}"])`).click();
+  const said = () => block.locator('.scaled').textContent();
+  const file = 'baths/bramble.md';
+  const text = await readFile(join(notebook.folder, file), 'utf8');
+  let saves = 0;
+  const swapped = async () => {
+    saves += 1;
+    const more = `Saved for the ${saves}. time.`;
+    await lay(notebook.folder, { [file]: `${text}\n${more}\n` });
+    await page.getByText(more).waitFor({ state: 'attached' });
+  };
+  /** Waits until all of it is so: one save may be two swaps, the page alone and then with all the others. */
+  const says = (name, value, text, more = {}) => page.waitForFunction(([of, wanted, told, { focus, limit }]) => {
+    const field = document.querySelector(`#bramble-leaf input[name="${of}"]`);
+    const picked = document.querySelector('#bramble-leaf input[name="limit"]:checked');
+    return field?.value === wanted && document.querySelector('#bramble-leaf .scaled').textContent.includes(told)
+      && (!focus || document.activeElement === field) && (!limit || picked?.value === limit);
+  }, [name, value, text, more]);
+  await page.goto(path);
+  await choose('volume-unit', 'ml');
+  await input('volume').fill('500');
+  await block.getByText('500 ml, as asked for').waitFor();
+  const before = await said();
+  await swapped();
+  await says('volume', '500', before, { focus: true });
+  // A choice that fills in fields of its own keeps what was typed over them; a number that cannot be read stays too.
+  await choose('by', 'limit');
+  await choose('limit', '1');
+  await input('there').fill('7');
+  await input('there').press('Enter');
+  const short = await said();
+  await swapped();
+  await says('there', '7', short, { limit: '1' });
+  await input('there').fill('much');
+  await swapped();
+  await says('there', 'much', 'A number is wanted here');
+  // Nothing outlasts the page.
+  assert.deepEqual(await page.evaluate(() => [sessionStorage.length, Object.keys(localStorage).filter((key) => key.includes('tend'))]), [0, []]);
+  await page.goto(path);
+  await page.waitForTimeout(300);
+  await says('volume', '1', '');
+  assert.ok(await input('by').nth(0).isChecked());
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
 test('a page that a save broke stays as it was, under a stripe that can be read', async () => {
   const { page, faults, close } = await visit(browser);
   await page.goto(`${preview.origin}class.html`);

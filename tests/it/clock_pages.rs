@@ -195,7 +195,7 @@ fn a_tray_that_the_eye_ends_runs_one_sheet_and_says_why_not_more() {
     let page = &files["clock/the-line.html"];
     assert_eq!(run(page)["plans"].as_array().unwrap().len(), 1);
     assert_eq!(run(page)["trays"][1]["stay"], Value::Null);
-    assert!(page.contains("only the eye can end it"));
+    assert!(page.contains("only the eye can end <code>step 2</code>"));
     // One bowl at two steps cannot hold more sheets than it has room for.
     let twice = LINE
         .replace(
@@ -207,6 +207,61 @@ fn a_tray_that_the_eye_ends_runs_one_sheet_and_says_why_not_more() {
     let page = &files["clock/the-line.html"];
     assert_eq!(run(page)["plans"].as_array().unwrap().len(), 2);
     assert!(page.contains("<code>bowl</code> serves two steps"));
+}
+
+#[test]
+fn what_the_line_leaves_to_the_eye_takes_no_time_from_the_recipe() {
+    // The recipe says 4 to 6 min.
+    let line = LINE.replace("    light: red\n", "    light: red\n    time: by inspection\n");
+    let session = "```exposure
+id: pier
+when: 2031-05-02 11:20
+camera: box
+paper: rc
+```
+
+```session
+id: evening
+when: 2031-05-03 19:00
+process: the-line
+temperature: 21 °C
+sheets: [pier]
+```
+";
+    let recipes = RECIPES.replace(
+        "  time: 4–6 min\n",
+        "  time: 4–6 min\n  temperature: 20 °C\n  factor: 6\n",
+    );
+    let proof = notebook(&[("line.md", &format!("{recipes}\n{line}\n{session}"))]);
+    let cards = views::cards(&proof.notebook, &proof.facts, &proof.findings).cards;
+    let card = cards.iter().find(|card| card.id == "the-line").unwrap();
+    assert_eq!(card.steps[0].figure, "by eye");
+    let files = rendered(&proof);
+    let page = &files["clock/the-line.html"];
+    assert_eq!(run(page)["trays"][0]["stay"], Value::Null);
+    assert!(page.contains("<td>by eye</td>"));
+    assert!(!page.contains("until it hangs"), "no end can be told");
+    for name in [
+        "the-line.duration",
+        "the-line.under-lamp",
+        "evening.develop-time",
+        "evening.under-lamp",
+    ] {
+        let fact = proof.facts.named(name).unwrap();
+        assert_eq!(
+            fact.value.as_ref().unwrap_err(),
+            "only the eye can end `tea`",
+            "{name}"
+        );
+    }
+    // Where nothing is written at all the eye is not named either.
+    let silent = notebook(&[(
+        "line.md",
+        &format!("{}\n{LINE}", RECIPES.replace("  time: 4–6 min\n", "")),
+    )]);
+    let page = &rendered(&silent)["clock/the-line.html"];
+    assert!(!page.contains("by eye"));
+    assert!(page.contains("<code>developer</code> does not say how long"));
 }
 
 #[test]

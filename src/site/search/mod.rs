@@ -9,9 +9,9 @@
 //! and the one shard that its text lies in.
 
 mod entries;
-mod fold;
 mod shards;
 pub(super) mod strip;
+mod words;
 
 use std::collections::BTreeMap;
 
@@ -59,8 +59,8 @@ impl PageIndex {
 fn by_rank(page: &PageView<'_>, entries: &[Entry]) -> [String; RANKS] {
     let mut ranks: BTreeMap<String, Rank> = BTreeMap::new();
     let mut add = |text: &str, rank: Rank| {
-        let folded = fold::fold(text);
-        for word in fold::words(&folded) {
+        let folded = crate::syntax::fold(text);
+        for word in words::words(&folded) {
             match ranks.get_mut(word) {
                 Some(known) => *known = rank.min(*known),
                 None => {

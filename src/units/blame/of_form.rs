@@ -98,12 +98,19 @@ pub(crate) fn ratio(at: Bytes<usize>, first: &Number, second: &Number, accepts: 
             "write the parts of stock and of water, such as `{a}+{b}`"
         ));
     }
-    Mistake::new(
+    let mistake = Mistake::new(
         AMOUNT_MALFORMED,
         mistake.at,
-        format!("`{text}` is a ratio, {} is wanted here", wanted(accepts)),
-    )
-    .help(examples(accepts))
+        format!("{} is wanted here, this is a ratio", wanted(accepts)),
+    );
+    // Where stock can be measured out, a dilution may have been in mind.
+    if wants(Dimension::Volume) && a > 0 && b > 0 {
+        return mistake.help(format!(
+            "is the dilution `{a}+{b}` meant? Then write here how much stock that takes, such as `{}`",
+            Dimension::Volume.example()
+        ));
+    }
+    mistake.help(examples(accepts))
 }
 
 pub(crate) fn part_out_of_order(at: Bytes<usize>, last: &Unit) -> Mistake {

@@ -447,3 +447,22 @@ fn front_matter_is_read_as_strictly_as_blocks() {
         assert_eq!(proof.notebook.pages[0].audience, Audience::Private, "{page}");
     }
 }
+
+#[test]
+fn a_link_into_a_page_is_offered_the_nearest_heading() {
+    let offered = |link: &str| {
+        let page = format!("# Notes\n\nSee [x]({link}).\n\n## Straße für Fußgänger\n\n## Rain on glass\n");
+        let host = Memory::new().with(SETTINGS, USUAL).with("page.md", page);
+        let proof = proofed(&host);
+        let broken = proof
+            .findings
+            .iter()
+            .find(|one| one.rule.as_str() == "link-broken");
+        broken.unwrap().help.clone().unwrap_or_default()
+    };
+    let street = "did you mean `#straße-für-fußgänger`?";
+    assert_eq!(offered("#strasse-fuer-fussgaenger"), street);
+    assert_eq!(offered("#strasse"), street);
+    assert_eq!(offered("#rain"), "did you mean `#rain-on-glass`?");
+    assert_eq!(offered("#snow"), "write `#` and the id of a block");
+}

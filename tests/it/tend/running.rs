@@ -15,6 +15,7 @@ use trayside::pipeline::{Progress, SETTINGS, Silent};
 use trayside::tend::{Options, Round, Signal, Teller, run};
 
 use super::{BROKEN, CAMERA};
+use crate::kept::{BATHS, LOG};
 use crate::support::USUAL;
 
 /// Long enough for the slowest machine; nothing waits that long.
@@ -191,6 +192,51 @@ fn a_press_that_fails_is_tried_again() {
         assert!(folder.join("pressed/site/cameras.html").is_file());
     });
     ended.unwrap();
+}
+
+#[test]
+fn what_cannot_be_kept_is_said_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let page = folder.path().join("cameras.md");
+    for (name, text) in [
+        (SETTINGS, USUAL),
+        ("cameras.md", CAMERA),
+        ("baths.md", BATHS),
+        ("log.md", LOG),
+        ("kept", "a file of that name"),
+    ] {
+        fs::write(folder.path().join(name), text).unwrap();
+    }
+    let mut child = Command::new(env!("CARGO_BIN_EXE_trayside"))
+        .arg("tend")
+        .arg(folder.path())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .unwrap();
+    let mut lines = BufReader::new(child.stdout.take().unwrap())
+        .lines()
+        .map(Result::unwrap);
+    // Up to a line that begins so; how often it was said that something is not kept.
+    let mut told_until = |begins: &str| {
+        let mut count = 0;
+        for line in &mut lines {
+            count += usize::from(line.contains("are not kept"));
+            if line.starts_with(begins) {
+                return count;
+            }
+        }
+        panic!("it ended");
+    };
+    let before = told_until("http://127.0.0.1:");
+    fs::write(&page, CAMERA.replace("# Cameras", "# Boxes")).unwrap();
+    told_until("cameras.md: ");
+    fs::write(&page, CAMERA.replace("# Cameras", "# Tins")).unwrap();
+    // What belongs to the save before comes before the line of this one.
+    let after = told_until("cameras.md: ");
+    child.kill().unwrap();
+    child.wait().unwrap();
+    assert_eq!((before, after), (1, 0));
 }
 
 #[cfg(unix)]

@@ -212,6 +212,27 @@ const CASES: &[Case] = &[
         "1:9",
         "write `1+9` for 1 to 9 of water, or `1+8` for 1 in 9 of the whole",
     ),
+    (
+        "1:9",
+        &[Mass, Volume, Count],
+        AMOUNT_MALFORMED,
+        "1:9",
+        "a mass, a volume or a count is wanted here, this is a ratio",
+    ),
+    (
+        "1:9",
+        &[Mass, Volume],
+        AMOUNT_MALFORMED,
+        "1:9",
+        "is the dilution `1+9` meant? Then write here how much stock that takes, such as `500 ml`",
+    ),
+    (
+        "1:9",
+        &[Count],
+        AMOUNT_MALFORMED,
+        "1:9",
+        "write a count such as `6 tablets`",
+    ),
     ("1+1+100", &[Dilution], AMOUNT_MALFORMED, "1+1+100", "two parts"),
     ("1.5 × 500 mg", &[Count], AMOUNT_MALFORMED, "1.5", "whole numbers"),
     // limits

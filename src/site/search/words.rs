@@ -1,48 +1,7 @@
-//! Words as the search compares them: without case, without accents, compatible forms alike.
-//!
-//! `templates/site/search.js` folds a question in the same way; a test compares the two letter by letter.
-
-use unicode_normalization::UnicodeNormalization;
-use unicode_normalization::char::is_combining_mark;
+//! The words of a folded text, as the search compares them.
 
 /// The most characters of a word that are told apart: longer than any word, shorter than what a hostile page may hold.
 pub(super) const LONGEST: usize = 40;
-
-/// A text in the letters that are compared: compatibility decomposition (Unicode Standard Annex 15, form KD), marks
-/// dropped, small letters, and the Latin letters that have no decomposition in plain ones.
-pub(super) fn fold(text: &str) -> String {
-    if text.is_ascii() {
-        return text.to_ascii_lowercase();
-    }
-    let bare: String = text.nfkd().filter(|c| !is_combining_mark(*c)).collect();
-    let mut out = String::with_capacity(bare.len());
-    for c in bare.to_lowercase().chars() {
-        match plain(c) {
-            Some(letters) => out.push_str(letters),
-            // A small letter may come out with a mark of its own.
-            None if is_combining_mark(c) => {}
-            None => out.push(c),
-        }
-    }
-    out
-}
-
-fn plain(c: char) -> Option<&'static str> {
-    Some(match c {
-        'ß' => "ss",
-        'æ' => "ae",
-        'œ' => "oe",
-        'ø' => "o",
-        'ð' | 'đ' => "d",
-        'þ' => "th",
-        'ł' => "l",
-        'ħ' => "h",
-        'ŧ' => "t",
-        'ı' => "i",
-        'ς' => "σ",
-        _ => return None,
-    })
-}
 
 /// Cuts a folded text into its words: runs of letters and digits. In scripts that write no spaces every character is a word.
 pub(super) fn words(folded: &str) -> impl Iterator<Item = &str> {
@@ -90,27 +49,11 @@ fn stands_alone(c: char) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::{LONGEST, fold, words};
+    use super::{LONGEST, words};
+    use crate::syntax::fold;
 
     fn cut(text: &str) -> Vec<String> {
         words(&fold(text)).map(str::to_owned).collect()
-    }
-
-    #[test]
-    fn case_and_accents_do_not_matter() {
-        for (one, other) in [
-            ("Thé", "the"),
-            ("STRASSE", "Straße"),
-            ("Ærø", "aero"),
-            ("CO₂", "co2"),
-            ("İSTANBUL ısı", "istanbul isi"),
-            ("ΟΔΟΣ", "οδος"),
-            ("ﬁxer", "fixer"),
-            ("Łódź", "lodz"),
-            ("e\u{301}tude", "étude"),
-        ] {
-            assert_eq!(fold(one), fold(other), "{one} {other}");
-        }
     }
 
     #[test]
