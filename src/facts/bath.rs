@@ -85,7 +85,8 @@ pub(super) fn bath<'n>(
     }
 }
 
-/// A recipe's bath with what a batch took instead. A material that the recipe does not have comes on top.
+/// A recipe's bath with what a batch took instead. A material that the recipe does not have comes on top, and an
+/// amount of zero leaves one out.
 pub fn swapped(notebook: &Notebook, bath: &Bath, batch: &Batch) -> Bath {
     let mut bath = bath.clone();
     for swap in &batch.swaps {
@@ -105,16 +106,12 @@ pub fn swapped(notebook: &Notebook, bath: &Bath, batch: &Batch) -> Bath {
 
 fn with_amount(notebook: &Notebook, bath: &mut Bath, addition: &Addition) {
     let name = &addition.material.value;
+    if addition.amount.range.high <= 0.0 {
+        bath.doses.retain(|dose| dose.name.value != *name);
+        return;
+    }
     match bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
-        Some(dose) => {
-            dose.amount = addition.amount.clone();
-            dose.name = addition.material.clone();
-        }
-        None => bath.doses.push(Dose {
-            part: None,
-            name: addition.material.clone(),
-            amount: addition.amount.clone(),
-            known: known(notebook, name),
-        }),
+        Some(held) => *held = dose(notebook, held.part.clone(), addition),
+        None => bath.doses.push(dose(notebook, None, addition)),
     }
 }

@@ -3,12 +3,14 @@
 use std::borrow::Cow;
 
 use crate::facts::{Bath, Dose, swapped};
+use crate::finding::Grade;
 use crate::notebook::{Batch, Block, Body, Swap};
 use crate::pantry::Property;
 use crate::source::Span;
+use crate::units::Dimension;
 
 use super::context::Context;
-use super::place::{hazard_place, place};
+use super::place::{self, hazard_place, place};
 use super::substance::may_be;
 
 /// A bath and the block that mixes it.
@@ -18,9 +20,14 @@ pub(super) struct Mixture<'n> {
     pub block: &'n Block,
     /// What is mixed.
     pub bath: Cow<'n, Bath>,
+    /// Of a batch, its recipe as that was when it was mixed.
+    recipe: Option<&'n Bath>,
+    /// Of a batch of another volume than its recipe makes, what is mixed where the amounts of its swaps are meant for the
+    /// batch: as written they are read for the recipe, and which was meant is open.
+    other: Option<Bath>,
 }
 
-impl Mixture<'_> {
+impl<'n> Mixture<'n> {
     /// Where to report a hazard that these materials make together. None for a batch that took nothing of it instead:
     /// its recipe says it.
     pub(super) fn at<'d>(&self, doses: impl IntoIterator<Item = &'d Dose>) -> Option<Span> {
@@ -29,6 +36,74 @@ impl Mixture<'_> {
             Body::Recipe(_) => Some(hazard_place(self.block, &self.bath, spans)),
             _ => place(self.block, spans),
         }
+    }
+
+    /// The materials of which a rule speaks that looks at each by itself; of a batch not those of which its recipe has
+    /// it said under the same name.
+    pub(super) fn spoken_of<'m>(
+        &'m self,
+        speaks: impl Fn(&Dose) -> bool + 'm,
+    ) -> impl Iterator<Item = &'m Dose> {
+        self.bath.doses.iter().filter(move |dose| {
+            let said = |own: &Dose| own.name.value == dose.name.value && speaks(own);
+            speaks(dose) && !self.recipe.is_some_and(|recipe| recipe.doses.iter().any(said))
+        })
+    }
+
+    /// How grave a rule that judges a bath as a whole finds this one. None for a batch that is no worse than its recipe,
+    /// or that is wrong by one reading of its amounts only.
+    pub(super) fn judged(&self, judge: impl Fn(&Bath) -> Option<Grade>) -> Option<Grade> {
+        let mut grade = judge(&self.bath)?;
+        if let Some(other) = &self.other {
+            grade = grade.max(judge(other)?);
+        }
+        let said = self.recipe.and_then(judge);
+        said.is_none_or(|said| grade < said).then_some(grade)
+    }
+
+    /// Where to report what is wrong with the bath as a whole: the first of these places in it, of a batch at least its
+    /// first swap.
+    pub(super) fn point(&self, spans: impl IntoIterator<Item = Span>) -> Option<Span> {
+        place(self.block, spans).or_else(|| self.first_swap())
+    }
+
+    /// Where to report what is missing from it.
+    pub(super) fn head(&self) -> Span {
+        self.first_swap()
+            .unwrap_or_else(|| place::head(self.block, &self.bath))
+    }
+
+    /// Whether it answers for itself: a recipe that is based on no other, or a batch.
+    pub(super) fn own(&self) -> bool {
+        match self.recipe {
+            Some(_) => self.bath.complete,
+            None => place::own(&self.bath),
+        }
+    }
+
+    /// Of a batch, its recipe as that was when it was mixed.
+    pub(super) fn recipe(&self) -> Option<&'n Bath> {
+        self.recipe
+    }
+
+    /// Whether it is a batch.
+    pub(super) fn is_batch(&self) -> bool {
+        self.recipe.is_some()
+    }
+
+    /// Whether it can be read in two ways, by the amounts of its swaps.
+    pub(super) fn is_open(&self) -> bool {
+        self.other.is_some()
+    }
+
+    fn first_swap(&self) -> Option<Span> {
+        let Body::Batch(batch) = &self.block.body else {
+            return None;
+        };
+        batch.swaps.first().map(|swap| match swap {
+            Swap::Material { to, .. } => to.span,
+            Swap::Amount(addition) => addition.amount.span,
+        })
     }
 
     /// The first material that is, or by its name may be, what is asked for.
@@ -40,24 +115,60 @@ impl Mixture<'_> {
 
 /// Every recipe, and every batch that took a material which its recipe does not hold.
 pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
+    let mut mixtures = mixed(context);
+    mixtures.retain(|mixture| match (&mixture.block.body, mixture.recipe) {
+        // Another amount of the same is the recipe's own affair.
+        (Body::Batch(batch), Some(recipe)) => brings_new(recipe, batch),
+        _ => true,
+    });
+    mixtures
+}
+
+/// Every recipe, and every batch that took something else or another amount.
+pub(super) fn mixed<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
     let mut mixtures: Vec<Mixture<'n>> = context
         .baths()
         .map(|(block, bath)| Mixture {
             block,
             bath: Cow::Borrowed(bath),
+            recipe: None,
+            other: None,
         })
         .collect();
     for (block, batch) in context.notebook.batches() {
         let recipe = context.facts.baths.of_batch(&block.id, batch);
-        // Another amount of the same is the recipe's own affair.
-        if let Some(bath) = recipe.filter(|bath| brings_new(bath, batch)) {
+        if let Some(recipe) = recipe.filter(|_| !batch.swaps.is_empty()) {
+            let bath = swapped(context.notebook, recipe, batch);
             mixtures.push(Mixture {
                 block,
-                bath: Cow::Owned(swapped(context.notebook, bath, batch)),
+                other: for_batch(block, batch, &bath),
+                bath: Cow::Owned(bath),
+                recipe: Some(recipe),
             });
         }
     }
     mixtures
+}
+
+/// The bath of a batch whose swaps give amounts for the batch, where that is another than with amounts for the recipe.
+fn for_batch(block: &Block, batch: &Batch, bath: &Bath) -> Option<Bath> {
+    let (makes, volume) = (bath.litres()?.best, batch.volume.get()?.range.best);
+    let absolute = [
+        Dimension::Mass,
+        Dimension::Volume,
+        Dimension::Count,
+        Dimension::AmountOfSubstance,
+    ];
+    let mut other = bath.clone();
+    let mut changed = false;
+    for dose in &mut other.doses {
+        if place::within(block, dose.amount.span) && absolute.contains(&dose.amount.dimension) {
+            dose.amount.amount = dose.amount.amount.scaled(makes / volume);
+            changed = true;
+        }
+    }
+    let differs = volume > 0.0 && (makes / volume - 1.0).abs() > 0.001;
+    (changed && differs).then_some(other)
 }
 
 fn brings_new(bath: &Bath, batch: &Batch) -> bool {

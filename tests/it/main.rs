@@ -9,6 +9,7 @@
 )]
 
 mod bad_input;
+mod batch_swaps;
 mod bath_facts;
 mod book;
 #[cfg(feature = "typst")]

@@ -1,11 +1,11 @@
 //! A developer without any alkali.
 
-use crate::facts::Known;
+use crate::facts::{Bath, Dose, Known};
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::place::{head, own};
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
 pub(super) const RULE: Rule = Rule {
@@ -63,37 +63,40 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        let slow = bath
-            .doses
-            .iter()
-            .find(|dose| dose.is(Property::Ascorbate) || dose.is(Property::Phenolic));
-        let (Some(Role::Developer), true, Some(agent)) = (bath.role(), own(bath), slow) else {
+    for mixture in mixed(context) {
+        let judged = mixture.judged(|bath| idle(bath).map(|_| RULE.grade));
+        let (Some(_), true, Some(agent)) = (judged, mixture.own(), idle(&mixture.bath)) else {
             continue;
         };
-        let may = |dose: &crate::facts::Dose| {
-            let weak = [
-                Property::Alkali,
-                Property::Caustic,
-                Property::Sulfite,
-                Property::Leavening,
-                Property::Bicarbonate,
-                Property::Ammonia,
-            ];
-            dose.properties().contains_any(&weak)
-                || matches!(dose.known, Known::Unknown { .. } | Known::Ambiguous { .. })
-        };
-        if bath.doses.iter().any(may) {
-            continue;
-        }
         let message = format!(
             "nothing makes this developer alkaline, so `{}` does nothing",
             agent.name.value
         );
         report.add(
             report
-                .finding(head(block, bath), message)
+                .finding(mixture.head(), message)
                 .help("add an alkali, such as `washing soda, anhydrous: 36 g` in a litre"),
         );
     }
+}
+
+/// The agent of a developer that holds nothing to ionise it.
+fn idle(bath: &Bath) -> Option<&Dose> {
+    let slow = |dose: &&Dose| dose.is(Property::Ascorbate) || dose.is(Property::Phenolic);
+    let may = |dose: &Dose| {
+        let weak = [
+            Property::Alkali,
+            Property::Caustic,
+            Property::Sulfite,
+            Property::Leavening,
+            Property::Bicarbonate,
+            Property::Ammonia,
+        ];
+        dose.properties().contains_any(&weak)
+            || matches!(dose.known, Known::Unknown { .. } | Known::Ambiguous { .. })
+    };
+    if bath.role() != Some(Role::Developer) || bath.doses.iter().any(may) {
+        return None;
+    }
+    bath.doses.iter().find(slow)
 }

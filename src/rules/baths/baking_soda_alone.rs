@@ -1,12 +1,12 @@
 //! A developer whose only alkali is baking soda.
 
-use crate::facts::Dose;
+use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
 use crate::notebook::{Role, Verb};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::grams;
-use crate::rules::place::place;
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::what_if::other_soda;
 use crate::units::Range;
@@ -85,23 +85,13 @@ const BAKED: f64 = 105.988 / (2.0 * 84.007);
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        if bath.role() != Some(Role::Developer) || !bath.complete {
-            continue;
-        }
-        let weak = |dose: &&Dose| dose.is(Property::Bicarbonate) && !dose.is(Property::Leavening);
-        let Some(soda) = bath.doses.iter().find(weak) else {
+    for mixture in mixed(context) {
+        let (block, bath) = (mixture.block, &*mixture.bath);
+        let judged = mixture.judged(|bath| alone(bath).map(|_| Grade::Fault));
+        let (Some(_), Some(soda)) = (judged, alone(bath)) else {
             continue;
         };
-        // Baked on the way, it is washing soda.
-        if bath.recipe.does(Verb::Bake) {
-            continue;
-        }
-        // What is not known may be the alkali.
-        if soda.is(Property::Effervescent) || bath.doses.iter().any(|dose| strong(dose) || unknown(dose)) {
-            continue;
-        }
-        let Some(span) = place(block, [soda.name.span, soda.amount.span]) else {
+        let Some(span) = mixture.point([soda.name.span, soda.amount.span]) else {
             continue;
         };
         let message = format!(
@@ -123,6 +113,19 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let help = would.map_or_else(|| help.clone(), |numbers| format!("{help}; {numbers}"));
         report.add(report.finding(span, message).help(help));
     }
+}
+
+/// The baking soda of a developer that has no other alkali.
+fn alone(bath: &Bath) -> Option<&Dose> {
+    // Baked on the way, it is washing soda.
+    if bath.role() != Some(Role::Developer) || !bath.complete || bath.recipe.does(Verb::Bake) {
+        return None;
+    }
+    let weak = |dose: &&Dose| dose.is(Property::Bicarbonate) && !dose.is(Property::Leavening);
+    let soda = bath.doses.iter().find(weak)?;
+    // What is not known may be the alkali.
+    let other = bath.doses.iter().any(|dose| strong(dose) || unknown(dose));
+    (!soda.is(Property::Effervescent) && !other).then_some(soda)
 }
 
 /// An alkali that can carry a developer.

@@ -1,11 +1,12 @@
 //! A fixer that does not fix.
 
-use crate::facts::Known;
+use crate::facts::{Bath, Known};
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::place::{head, own, place};
+use crate::rules::mixture::mixed;
+use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
 pub(super) const RULE: Rule = Rule {
@@ -63,22 +64,14 @@ waste: Labelled can, to the collection point.
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        if bath.role() != Some(Role::Fixer) || !own(bath) || bath.doses.is_empty() {
+    for mixture in mixed(context) {
+        let judged = mixture.judged(|bath| fixes_nothing(bath).then_some(RULE.grade));
+        if judged.is_none() || !mixture.own() {
             continue;
         }
-        let may = bath.doses.iter().any(|dose| {
-            dose.is(Property::SilverSolvent)
-                || matches!(
-                    dose.known,
-                    Known::Unknown { .. } | Known::Ambiguous { .. } | Known::NeedsForm { .. }
-                )
-        });
-        if may {
-            continue;
-        }
-        let folk = bath.first(Property::FolkFixer).map(|dose| dose.name.span);
-        let span = place(block, folk).unwrap_or_else(|| head(block, bath));
+        let folk = mixture.bath.first(Property::FolkFixer);
+        let folk = folk.map(|dose| dose.name.span);
+        let span = place(mixture.block, folk).unwrap_or_else(|| mixture.head());
         report.add(
             report
                 .finding(
@@ -88,4 +81,16 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 .help("use `hypo, crystals: 200 g` in a litre"),
         );
     }
+}
+
+/// Whether a fixer holds something, and nothing that is or may be a solvent of silver salts.
+fn fixes_nothing(bath: &Bath) -> bool {
+    let may = bath.doses.iter().any(|dose| {
+        dose.is(Property::SilverSolvent)
+            || matches!(
+                dose.known,
+                Known::Unknown { .. } | Known::Ambiguous { .. } | Known::NeedsForm { .. }
+            )
+    });
+    bath.role() == Some(Role::Fixer) && !bath.doses.is_empty() && !may
 }

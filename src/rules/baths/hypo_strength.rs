@@ -1,13 +1,15 @@
 //! Hypo too weak or too strong for paper.
 
+use crate::facts::Bath;
 use crate::finding::{Grade, slug};
-use crate::notebook::{Role, Support};
+use crate::notebook::{Notebook, Role, Support};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::grams;
-use crate::rules::place::place;
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{contents, moles, thiosulfate};
+use crate::rules::told::told;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::HYPO_STRENGTH,
@@ -70,38 +72,27 @@ const ANHYDROUS: f64 = 158.11;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        let film = bath
-            .recipe
-            .usage
-            .support
-            .get()
-            .and_then(|word| Support::from_word(word.value))
-            == Some(Support::Film);
-        // Rapid fixers of ammonium are of another strength.
-        let rapid = bath.first(Property::Ammonium).is_some();
-        if bath.role() != Some(Role::Fixer) || film || rapid || !bath.complete {
-            continue;
-        }
-        let (Some(held), Some(litres), Some(hypo)) = (
-            contents(context.notebook, bath),
+    for mixture in mixed(context) {
+        let bath = &*mixture.bath;
+        let judged = mixture.judged(|bath| {
+            let litres = bath.litres()?.best;
+            judge(crystals(context.notebook, bath)? / litres).map(|(grade, _)| grade)
+        });
+        let (Some(grade), Some(total), Some(litres), Some(hypo)) = (
+            judged,
+            crystals(context.notebook, bath),
             bath.litres(),
             bath.first(Property::Thiosulfate),
         ) else {
             continue;
         };
-        let strength = moles(&held, thiosulfate).best * CRYSTALS / litres.best;
-        let (grade, what) = if strength < 99.5 {
-            (Grade::Fault, "too weak to fix")
-        } else if strength < 149.5 {
-            (Grade::Doubt, "weak: it fixes slowly")
-        } else if strength > 401.0 {
-            (Grade::Hint, "stronger than paper needs")
-        } else {
+        if mixture.is_batch() && told(report, mixture.block, &[slug::SWAP_WRONG_WAY]) {
             continue;
-        };
+        }
+        let strength = total / litres.best;
+        let what = judge(strength).map_or("", |(_, what)| what);
         let makes = bath.recipe.makes.get().map(|makes| makes.span);
-        let Some(span) = place(block, std::iter::once(hypo.amount.span).chain(makes)) else {
+        let Some(span) = mixture.point([hypo.amount.span].into_iter().chain(makes)) else {
             continue;
         };
         let message = format!(
@@ -113,5 +104,29 @@ fn check(context: &Context<'_>, report: &mut Report) {
             grams(200.0 * litres.best, style),
             grams(200.0 * litres.best * ANHYDROUS / CRYSTALS, style)
         )));
+    }
+}
+
+/// Grams of hypo, as crystals, in a fixer for paper.
+fn crystals(notebook: &Notebook, bath: &Bath) -> Option<f64> {
+    let support = bath.recipe.usage.support.get();
+    let film = support.and_then(|word| Support::from_word(word.value)) == Some(Support::Film);
+    // Rapid fixers of ammonium are of another strength.
+    let rapid = bath.first(Property::Ammonium).is_some();
+    if bath.role() != Some(Role::Fixer) || film || rapid || !bath.complete {
+        return None;
+    }
+    bath.first(Property::Thiosulfate)?;
+    Some(moles(&contents(notebook, bath)?, thiosulfate).best * CRYSTALS)
+}
+
+/// What grams of crystals in a litre are to paper.
+fn judge(strength: f64) -> Option<(Grade, &'static str)> {
+    if strength < 99.5 {
+        Some((Grade::Fault, "too weak to fix"))
+    } else if strength < 149.5 {
+        Some((Grade::Doubt, "weak: it fixes slowly"))
+    } else {
+        (strength > 401.0).then_some((Grade::Hint, "stronger than paper needs"))
     }
 }

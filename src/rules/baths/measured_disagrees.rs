@@ -117,7 +117,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let explained = context
             .notebook
             .block(&recipe.id)
-            .is_some_and(|mixed| told(report, mixed, PH_CAUSES));
+            .is_some_and(|mixed| told(report, mixed, PH_CAUSES))
+            || told(report, block, PH_CAUSES);
         if computed.overlaps(read) || explained {
             continue;
         }

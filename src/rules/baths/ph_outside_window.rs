@@ -5,10 +5,12 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Block, Role, Support};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::place::{head, place};
+use crate::rules::mixture::mixed;
+use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::told::{WINDOW_CAUSES, told};
 use crate::rules::what_if::{as_ph, other_soda};
+use crate::units::Range;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::PH_OUTSIDE_WINDOW,
@@ -115,6 +117,18 @@ struct Window {
     above: &'static str,
 }
 
+impl Window {
+    /// How grave a pH is, and what comes of it; none within the window.
+    fn judge(&self, ph: Range) -> Option<(Grade, &'static str)> {
+        let graded = |fails: bool| if fails { Grade::Fault } else { Grade::Doubt };
+        if ph.high < self.low {
+            Some((graded(ph.high < self.fails_below), self.below))
+        } else {
+            (ph.low > self.high).then_some((graded(ph.low > self.fails_above), self.above))
+        }
+    }
+}
+
 /// By the agent (common practice; the ionised share of vitamin C is computed).
 const ASCORBATE: Window = Window {
     fails_below: 8.0,
@@ -160,37 +174,32 @@ const ALKALINE_FIXER: Window = Window {
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
+    for mixture in mixed(context) {
+        let (block, bath) = (mixture.block, &*mixture.bath);
         let (Some(window), Ok(solution)) = (window(bath), context.facts.chemistry.solution(&block.id)) else {
             continue;
         };
-        if solution.is_unbuffered() || told(report, block, WINDOW_CAUSES) || answered_by_base(block, bath) {
+        let answered = if mixture.is_batch() {
+            mixture.is_open() || told(report, block, &[slug::SWAP_WRONG_WAY])
+        } else {
+            answered_by_base(block, bath)
+        };
+        if solution.is_unbuffered() || answered || told(report, block, WINDOW_CAUSES) {
             continue;
         }
         let ph = solution.ph();
-        let (grade, why) = if ph.high < window.low {
-            (
-                if ph.high < window.fails_below {
-                    Grade::Fault
-                } else {
-                    Grade::Doubt
-                },
-                window.below,
-            )
-        } else if ph.low > window.high {
-            (
-                if ph.low > window.fails_above {
-                    Grade::Fault
-                } else {
-                    Grade::Doubt
-                },
-                window.above,
-            )
-        } else {
+        let Some((grade, why)) = window.judge(ph) else {
             continue;
         };
+        let of_recipe = mixture.recipe().and_then(|recipe| {
+            let written = context.facts.chemistry.solution(&recipe.id).ok()?;
+            Some(self::window(recipe)?.judge(written.ph())?.0)
+        });
+        if of_recipe.is_some_and(|said| said <= grade) {
+            continue;
+        }
         let message = format!("this bath comes out at {}: {why}", as_ph(ph, style));
-        let mut finding = report.graded(grade, head(block, bath), message);
+        let mut finding = report.graded(grade, mixture.head(), message);
         if let Some(help) = other_soda(context.notebook, bath, solution, style) {
             finding = finding.help(help);
         } else {

@@ -6,8 +6,10 @@ use crate::notebook::Role;
 use crate::pantry::{Form, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::units::Range;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::REDUCTANT_STRANGE,
@@ -119,30 +121,17 @@ keeps: 1 h
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        let (Some(Role::Developer), Some(litres)) = (bath.role(), bath.litres()) else {
+    for mixture in mixed(context) {
+        let (Some(Role::Developer), Some(litres), false) =
+            (mixture.bath.role(), mixture.bath.litres(), mixture.is_open())
+        else {
             continue;
         };
-        for dose in &bath.doses {
-            let form = dose.material().and_then(|material| material.form);
-            let plant = dose.is(Property::Plant) && dose.is(Property::Phenolic);
-            let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) {
-                (2.0, 60.0)
-            } else if plant && dissolves_whole(dose) {
-                (10.0, 80.0)
-            } else if plant && form == Some(Form::Dried) {
-                (20.0, 150.0)
-            } else {
+        for dose in mixture.spoken_of(|dose| strange(dose, litres).is_some()) {
+            let Some((strength, (low, high))) = strange(dose, litres) else {
                 continue;
             };
-            let Some(weight) = dose.grams(litres) else {
-                continue;
-            };
-            let strength = weight / litres;
-            if strength.high >= low && strength.low <= high {
-                continue;
-            }
-            if let Some(span) = place(block, [dose.amount.span]) {
+            if let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) {
                 let message = format!(
                     "{} of `{}` in a litre is far from what is used",
                     grams(strength.best, style),
@@ -156,6 +145,23 @@ fn check(context: &Context<'_>, report: &mut Report) {
             }
         }
     }
+}
+
+/// The grams in a litre of an agent, and between which usual ones lie, where it is outside of them.
+fn strange(dose: &Dose, litres: Range) -> Option<(Range, (f64, f64))> {
+    let form = dose.material().and_then(|material| material.form);
+    let plant = dose.is(Property::Plant) && dose.is(Property::Phenolic);
+    let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) {
+        (2.0, 60.0)
+    } else if plant && dissolves_whole(dose) {
+        (10.0, 80.0)
+    } else if plant && form == Some(Form::Dried) {
+        (20.0, 150.0)
+    } else {
+        return None;
+    };
+    let strength = dose.grams(litres)? / litres;
+    (strength.high < low || strength.low > high).then_some((strength, (low, high)))
 }
 
 /// Whether it is an instant powder: nothing is drawn out of it and nothing stays behind.

@@ -4,10 +4,11 @@ use crate::facts::STOP_SPENT;
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::rules::context::{Context, Report};
-use crate::rules::place::{head, own};
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::told::told;
 use crate::rules::what_if::as_ph;
+use crate::units::Range;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STOP_NOT_ACID,
@@ -54,30 +55,41 @@ const FAILS: f64 = 6.0;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
+    for mixture in mixed(context) {
+        let block = mixture.block;
         let (Some(Role::Stop), true, Ok(solution)) = (
-            bath.role(),
-            own(bath),
+            mixture.bath.role(),
+            mixture.own() && !mixture.is_open(),
             context.facts.chemistry.solution(&block.id),
         ) else {
             continue;
         };
         let ph = solution.ph();
         let told = told(report, block, &[slug::STOP_STRENGTH, slug::SOLUBILITY_EXCEEDED]);
-        if ph.low <= STOP_SPENT || told {
+        let (Some(grade), false) = (judge(ph), told) else {
+            continue;
+        };
+        let of_recipe = mixture.recipe().and_then(|recipe| {
+            let written = context.facts.chemistry.solution(&recipe.id).ok()?;
+            judge(written.ph())
+        });
+        if of_recipe.is_some_and(|said| said <= grade) {
             continue;
         }
-        let grade = if ph.low > FAILS {
-            Grade::Fault
-        } else {
-            Grade::Doubt
-        };
         let shown = as_ph(ph, style);
         let message = format!("this stop comes out at {shown}: it is spent before the first sheet");
         report.add(
             report
-                .graded(grade, head(block, bath), message)
+                .graded(grade, mixture.head(), message)
                 .help("use `citric acid, anhydrous: 10 g` in a litre, and nothing alkaline beside it"),
         );
+    }
+}
+
+fn judge(ph: Range) -> Option<Grade> {
+    if ph.low > FAILS {
+        Some(Grade::Fault)
+    } else {
+        (ph.low > STOP_SPENT).then_some(Grade::Doubt)
     }
 }

@@ -1,12 +1,14 @@
 //! A stop too weak or too strong.
 
+use crate::facts::Bath;
 use crate::finding::{Grade, slug};
-use crate::notebook::Role;
+use crate::notebook::{Notebook, Role};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
-use crate::rules::place::place;
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{acetic, citric, contents, moles};
+use crate::units::Range;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STOP_STRENGTH,
@@ -93,40 +95,74 @@ const CITRIC: f64 = 192.123;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        if bath.role() != Some(Role::Stop) || !bath.complete {
-            continue;
-        }
-        let (Some(held), Some(litres), Some(acid)) =
-            (contents(context.notebook, bath), bath.litres(), bath.acid())
+    for mixture in mixed(context) {
+        let bath = &*mixture.bath;
+        let judge = |bath: &Bath| Some((RULE.grade, strength(context.notebook, bath)?.word()?));
+        let judged = mixture.judged(|bath| judge(bath).map(|(grade, _)| grade));
+        let (Some(_), Some((_, word)), Some(found), Some(acid)) =
+            (judged, judge(bath), strength(context.notebook, bath), bath.acid())
         else {
             continue;
         };
-        let vinegar = moles(&held, acetic).scale(ACETIC / litres.best);
-        let lemon = moles(&held, citric).scale(CITRIC / litres.best);
-        // A range counts as outside only if all of it is, and two acids are not weighed against each other.
-        let (strength, low, high, what) = match (vinegar.best > 0.0, lemon.best > 0.0) {
-            (true, false) => (vinegar, 5.0, 25.0, "acetic acid"),
-            (false, true) => (lemon, 5.0, 20.0, "citric acid"),
-            _ => continue,
-        };
         let makes = bath.recipe.makes.get().map(|makes| makes.span);
-        let Some(span) = place(block, std::iter::once(acid.amount.span).chain(makes)) else {
+        let places = [acid.amount.span].into_iter().chain(makes);
+        let Some(span) = mixture.point(places) else {
             continue;
         };
-        let word = if strength.high < low * 0.995 {
-            "too weak: it is spent after a few sheets"
-        } else if strength.low > high * 1.005 {
-            "too strong: gas from the soda may blister the layer"
-        } else {
-            continue;
-        };
-        let message = format!("{} of {what} in a litre, {word}", grams(strength.best, style));
-        let factor = 10.0 / strength.best;
+        let message = format!(
+            "{} of {} in a litre, {word}",
+            grams(found.grams.best, style),
+            found.of
+        );
+        let factor = 10.0 / found.grams.best;
         report.add(report.finding(span, message).help(format!(
             "for 10 g in a litre take {} times as much of `{}`",
             number(factor, 2, style),
             acid.name.value
         )));
     }
+}
+
+/// How strong a stop of one acid is.
+struct Strength {
+    /// Grams of it in a litre.
+    grams: Range,
+    /// Below and above which it is too weak and too strong.
+    low: f64,
+    high: f64,
+    of: &'static str,
+}
+
+impl Strength {
+    /// A range counts as outside only if all of it is.
+    fn word(&self) -> Option<&'static str> {
+        if self.grams.high < self.low * 0.995 {
+            Some("too weak: it is spent after a few sheets")
+        } else {
+            (self.grams.low > self.high * 1.005)
+                .then_some("too strong: gas from the soda may blister the layer")
+        }
+    }
+}
+
+fn strength(notebook: &Notebook, bath: &Bath) -> Option<Strength> {
+    if bath.role() != Some(Role::Stop) || !bath.complete {
+        return None;
+    }
+    let (held, litres) = (contents(notebook, bath)?, bath.litres()?);
+    bath.acid()?;
+    let vinegar = moles(&held, acetic).scale(ACETIC / litres.best);
+    let lemon = moles(&held, citric).scale(CITRIC / litres.best);
+    // Two acids are not weighed against each other.
+    let (grams, high, of) = match (vinegar.best > 0.0, lemon.best > 0.0) {
+        (true, false) => (vinegar, 25.0, "acetic acid"),
+        (false, true) => (lemon, 20.0, "citric acid"),
+        _ => return None,
+    };
+    Some(Strength {
+        grams,
+        low: 5.0,
+        high,
+        of,
+    })
 }

@@ -6,9 +6,11 @@ use crate::notebook::{Notebook, Role};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
-use crate::rules::place::place;
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{acid_equivalents, carbonate, contents, moles};
+use crate::rules::told::told;
+use crate::source::Span;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::VITAMIN_C_OVER_SODA,
@@ -87,23 +89,23 @@ const CRYSTALS: f64 = 286.141;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        let Some((acid, soda)) = balance(context.notebook, bath) else {
+    for mixture in mixed(context) {
+        let bath = &*mixture.bath;
+        let judged = mixture.judged(|bath| {
+            let (acid, soda) = balance(context.notebook, bath)?;
+            grade(acid / soda)
+        });
+        let (Some(grade), Some((acid, soda))) = (judged, balance(context.notebook, bath)) else {
             continue;
         };
         let ratio = acid / soda;
-        let grade = if ratio >= 0.9 {
-            Grade::Fault
-        } else if ratio > 0.5 {
-            Grade::Doubt
-        } else if ratio > 0.25 {
-            Grade::Hint
-        } else {
+        if mixture.is_batch() && told(report, mixture.block, &[slug::SWAP_WRONG_WAY]) {
             continue;
-        };
-        let agents = bath.all(Property::Ascorbate).map(|dose| dose.amount.span);
-        let sodas = bath.all(Property::Carbonate).map(|dose| dose.amount.span);
-        let Some(span) = place(block, agents.chain(sodas)) else {
+        }
+        let held = bath.all(Property::Ascorbate).chain(bath.all(Property::Carbonate));
+        let (amounts, names): (Vec<Span>, Vec<Span>) =
+            held.map(|dose| (dose.amount.span, dose.name.span)).unzip();
+        let Some(span) = mixture.point(amounts.into_iter().chain(names)) else {
             continue;
         };
         let message = format!(
@@ -121,6 +123,16 @@ fn check(context: &Context<'_>, report: &mut Report) {
             grams(enough * ANHYDROUS, style),
             grams(enough * CRYSTALS, style)
         )));
+    }
+}
+
+fn grade(ratio: f64) -> Option<Grade> {
+    if ratio >= 0.9 {
+        Some(Grade::Fault)
+    } else if ratio > 0.5 {
+        Some(Grade::Doubt)
+    } else {
+        (ratio > 0.25).then_some(Grade::Hint)
     }
 }
 

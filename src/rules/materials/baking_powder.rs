@@ -3,6 +3,7 @@
 use crate::finding::{Grade, slug};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -75,9 +76,9 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        for dose in bath.all(Property::Leavening) {
-            if let Some(span) = place(block, [dose.name.span]) {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of(|dose| dose.is(Property::Leavening)) {
+            if let Some(span) = place(mixture.block, [dose.name.span]) {
                 let message = format!(
                     "`{}` holds its own acid and starch: it is no alkali",
                     dose.name.value

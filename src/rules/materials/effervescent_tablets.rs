@@ -1,8 +1,10 @@
 //! Fizzing or chewable vitamin C.
 
+use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -76,22 +78,23 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
+    for mixture in mixed(context) {
+        let speaks = |dose: &Dose| {
+            dose.is(Property::Effervescent) || dose.is(Property::Ascorbate) && dose.is(Property::Sugar)
+        };
+        for dose in mixture.spoken_of(speaks) {
             let (grade, why) = if dose.is(Property::Effervescent) {
                 (
                     Grade::Fault,
                     "brings acid and baking soda of its own, in amounts that no label gives",
                 )
-            } else if dose.is(Property::Ascorbate) && dose.is(Property::Sugar) {
+            } else {
                 (
                     Grade::Doubt,
                     "brings sugar and flavour, in amounts that no label gives",
                 )
-            } else {
-                continue;
             };
-            if let Some(span) = place(block, [dose.name.span]) {
+            if let Some(span) = place(mixture.block, [dose.name.span]) {
                 let message = format!("`{}` {why}", dose.name.value);
                 report.add(
                     report

@@ -2,38 +2,33 @@
 
 use crate::facts::{Dose, Known};
 use crate::finding::Finding;
-use crate::notebook::{Block, Notebook};
+use crate::notebook::Notebook;
 use crate::pantry::Lookup;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::grams;
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::units::Range;
 
-/// Reports every material of a recipe that lacks its form and is `wanted`.
+/// Reports every material of a recipe or batch that lacks its form and is `wanted`.
 pub(super) fn report_missing(
     context: &Context<'_>,
     report: &mut Report,
     wanted: impl Fn(&Dose) -> bool,
     word: impl Fn(&Notebook, &Dose, &[String]) -> (String, String),
 ) {
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of(&wanted) {
             let Known::NeedsForm { forms, .. } = &dose.known else {
                 continue;
             };
-            if wanted(dose)
-                && let Some(span) = place_of(block, dose)
-            {
+            if let Some(span) = place(mixture.block, [dose.name.span]) {
                 let (message, help) = word(context.notebook, dose, forms);
                 let finding: Finding = report.finding(span, message).help(help);
                 report.add(finding);
             }
         }
     }
-}
-
-fn place_of(block: &Block, dose: &Dose) -> Option<crate::source::Span> {
-    place(block, [dose.name.span])
 }
 
 /// What the written amount, taken as the driest form, is in every other form: `18 g anhydrous is 48.6 g crystals`.

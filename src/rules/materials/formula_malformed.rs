@@ -3,6 +3,7 @@
 use crate::facts::Known;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -48,12 +49,20 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of(|dose| {
+            matches!(
+                dose.known,
+                Known::Unknown {
+                    malformed: Some(_),
+                    ..
+                }
+            )
+        }) {
             if let Known::Unknown {
                 malformed: Some(why), ..
             } = &dose.known
-                && let Some(span) = place(block, [dose.name.part(why.range.clone())])
+                && let Some(span) = place(mixture.block, [dose.name.part(why.range.clone())])
             {
                 let message = format!("`{}` is no chemical formula: {why}", dose.name.value);
                 report.add(

@@ -1,9 +1,11 @@
 //! Lemon juice as a stop, never measured.
 
+use crate::facts::Dose;
 use crate::finding::{Grade, slug};
-use crate::notebook::Role;
+use crate::notebook::{Body, Role};
 use crate::pantry::{Form, Property};
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -59,20 +61,20 @@ measured:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        if bath.role() != Some(Role::Stop) {
+    for mixture in mixed(context) {
+        let block = mixture.block;
+        if mixture.bath.role() != Some(Role::Stop) {
             continue;
         }
-        let juice = bath.doses.iter().find(|dose| {
-            let liquid = dose
-                .material()
-                .is_some_and(|material| material.form == Some(Form::Liquid));
-            liquid && dose.is(Property::Acid) && dose.is(Property::Plant)
-        });
-        let Some(juice) = juice else { continue };
-        let measured = context.notebook.batches().any(|(_, batch)| {
-            batch.of.get().is_some_and(|of| of.value == block.id) && !batch.measured.is_absent()
-        });
+        let Some(juice) = mixture.spoken_of(is_juice).next() else {
+            continue;
+        };
+        let measured = match &block.body {
+            Body::Batch(batch) => !batch.measured.is_absent(),
+            _ => context.notebook.batches().any(|(_, batch)| {
+                batch.of.get().is_some_and(|of| of.value == block.id) && !batch.measured.is_absent()
+            }),
+        };
         if measured {
             continue;
         }
@@ -83,4 +85,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
             ));
         }
     }
+}
+
+fn is_juice(dose: &Dose) -> bool {
+    let form = dose.material().and_then(|material| material.form);
+    form == Some(Form::Liquid) && dose.is(Property::Acid) && dose.is(Property::Plant)
 }

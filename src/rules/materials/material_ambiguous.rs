@@ -3,6 +3,7 @@
 use crate::facts::Known;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -62,12 +63,12 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of(|dose| matches!(dose.known, Known::Ambiguous { .. })) {
             let Known::Ambiguous { names, .. } = &dose.known else {
                 continue;
             };
-            let Some(span) = place(block, [dose.name.span]) else {
+            let Some(span) = place(mixture.block, [dose.name.span]) else {
                 continue;
             };
             let names: Vec<String> = names.iter().map(|name| format!("`{name}`")).collect();

@@ -2,7 +2,7 @@
 
 use crate::facts::{Known, known};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Block, Body, Kind, Swap};
+use crate::notebook::{Addition, Block, Body, Kind, Swap};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
@@ -76,6 +76,21 @@ fn check(context: &Context<'_>, report: &mut Report) {
         }
     }
     let notebook = context.notebook;
+    for (block, batch) in notebook.batches() {
+        let recipe = context.facts.baths.of_batch(&block.id, batch);
+        for swap in &batch.swaps {
+            let Swap::Amount(Addition { material, .. }) = swap else {
+                continue;
+            };
+            let held = recipe.is_some_and(|recipe| {
+                let mut names = recipe.doses.iter().map(|dose| &dose.name.value);
+                names.any(|name| *name == material.value)
+            });
+            if !held && notebook.recipe(&crate::notebook::slug(&material.value)).is_none() {
+                name(material, &known(notebook, &material.value), report);
+            }
+        }
+    }
     for block in notebook
         .of_kind(Kind::Ingredient)
         .chain(notebook.of_kind(Kind::Batch))

@@ -1,8 +1,10 @@
 //! A percentage of nothing in particular.
 
-use crate::facts::Known;
+use crate::facts::{Dose, Known};
 use crate::finding::{Grade, slug};
+use crate::notebook::Notebook;
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -51,23 +53,9 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
-            let Known::Material {
-                material,
-                strength: Some(strength),
-            } = &dose.known
-            else {
-                continue;
-            };
-            if strength.basis.is_some() || holds_acetic(context.notebook, material) {
-                continue;
-            }
-            // A strength that only the shelf gives is not this recipe's to mend.
-            if !dose.name.value.contains('%') {
-                continue;
-            }
-            if let Some(span) = place(block, [dose.name.span]) {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of(|dose| is_open(context.notebook, dose)) {
+            if let Some(span) = place(mixture.block, [dose.name.span]) {
                 let message = format!("`{}`: per cent by mass or by volume?", dose.name.value);
                 report.add(report.finding(span, message).help(
                     "write `% w/w` for grams in 100 g, `% w/v` for grams in 100 ml, `% v/v` for millilitres in 100 ml",
@@ -75,4 +63,16 @@ fn check(context: &Context<'_>, report: &mut Report) {
             }
         }
     }
+}
+
+fn is_open(notebook: &Notebook, dose: &Dose) -> bool {
+    let Known::Material {
+        material,
+        strength: Some(strength),
+    } = &dose.known
+    else {
+        return false;
+    };
+    // A strength that only the shelf gives is not this recipe's to mend.
+    strength.basis.is_none() && !holds_acetic(notebook, material) && dose.name.value.contains('%')
 }

@@ -5,6 +5,7 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
 use crate::pantry::{Form, NOTEBOOK_SOURCE};
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Dimension, Range, show};
@@ -79,12 +80,9 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
-            if dose.amount.dimension != Dimension::Volume || !solid(dose) {
-                continue;
-            }
-            let Some(span) = place(block, [dose.amount.span]) else {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of(|dose| dose.amount.dimension == Dimension::Volume && solid(dose)) {
+            let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) else {
                 continue;
             };
             let written = dose.amount.show(context.notebook.settings.style);

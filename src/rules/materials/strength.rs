@@ -1,11 +1,22 @@
 //! Materials that are sold in any strength, vinegar and acetic acid apart.
 
+use crate::facts::{Dose, Known};
 use crate::notebook::Notebook;
 use crate::pantry::{Material, NOTEBOOK_SOURCE, Property};
 use crate::rules::substance::acetic;
 
-/// Whether a material is of no fixed strength and the notebook does not say what it holds.
-pub(super) fn strength_open(material: &Material) -> bool {
+/// The material of a dose, where it is of no fixed strength and neither its name nor the notebook says what it holds.
+pub(super) fn unsaid(dose: &Dose) -> Option<&Material> {
+    match &dose.known {
+        Known::Material {
+            material,
+            strength: None,
+        } => strength_open(material).then_some(material),
+        _ => None,
+    }
+}
+
+fn strength_open(material: &Material) -> bool {
     let said = material
         .contains
         .iter()

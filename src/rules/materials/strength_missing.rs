@@ -1,12 +1,13 @@
 //! A solution without its strength.
 
-use crate::facts::Known;
+use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
-use super::strength::{holds_acetic, strength_open};
+use super::strength::{holds_acetic, unsaid};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STRENGTH_MISSING,
@@ -50,19 +51,11 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
-            let Known::Material {
-                material,
-                strength: None,
-            } = &dose.known
-            else {
-                continue;
-            };
-            if !strength_open(material) || holds_acetic(context.notebook, material) {
-                continue;
-            }
-            if let Some(span) = place(block, [dose.name.span]) {
+    for mixture in mixed(context) {
+        let open =
+            |dose: &Dose| unsaid(dose).is_some_and(|material| !holds_acetic(context.notebook, material));
+        for dose in mixture.spoken_of(open) {
+            if let Some(span) = place(mixture.block, [dose.name.span]) {
                 let name = &dose.name.value;
                 report.add(
                     report

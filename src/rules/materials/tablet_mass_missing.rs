@@ -1,9 +1,10 @@
 //! Tablets without what is in one.
 
-use crate::facts::Known;
+use crate::facts::{Dose, Known};
 use crate::finding::{Grade, slug};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Dimension, Range};
@@ -77,16 +78,9 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
-            let counted = dose.amount.dimension == Dimension::Count;
-            let silent = matches!(dose.known, Known::Material { .. } | Known::Formula(_))
-                && dose.grams(Range::exact(1.0)).is_none();
-            // Effervescent tablets may not go in at all, which is told already.
-            if !counted || !silent || dose.is(Property::Effervescent) {
-                continue;
-            }
-            if let Some(span) = place(block, [dose.amount.span]) {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of(is_silent) {
+            if let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) {
                 let message = format!("how much of `{}` is in one?", dose.name.value);
                 report.add(
                     report
@@ -96,4 +90,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
             }
         }
     }
+}
+
+/// Whether it is counted and nothing says what one weighs.
+fn is_silent(dose: &Dose) -> bool {
+    let counted = dose.amount.dimension == Dimension::Count;
+    let silent = matches!(dose.known, Known::Material { .. } | Known::Formula(_))
+        && dose.grams(Range::exact(1.0)).is_none();
+    // Effervescent tablets may not go in at all, which is told already.
+    counted && silent && !dose.is(Property::Effervescent)
 }

@@ -1,15 +1,16 @@
 //! Vinegar, or acetic acid, without its strength.
 
-use crate::facts::{Dose, Known};
+use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::number;
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Dimension, Range, show};
 
-use super::strength::{holds_acetic, strength_open};
+use super::strength::{holds_acetic, unsaid};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::VINEGAR_STRENGTH_MISSING,
@@ -54,26 +55,17 @@ keeps: 12 h
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let notebook = context.notebook;
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
-            let Known::Material {
-                material,
-                strength: None,
-            } = &dose.known
-            else {
-                continue;
-            };
-            if !strength_open(material) || !holds_acetic(notebook, material) {
-                continue;
-            }
-            let Some(span) = place(block, [dose.name.span]) else {
+    for mixture in mixed(context) {
+        let open = |dose: &Dose| unsaid(dose).is_some_and(|material| holds_acetic(notebook, material));
+        for dose in mixture.spoken_of(open) {
+            let Some(span) = place(mixture.block, [dose.name.span]) else {
                 continue;
             };
             let message = format!("`{}` does not say how strong it is", dose.name.value);
             let help = format!(
                 "copy the per cent from the label, such as `{} 5 %`{}",
                 dose.name.value,
-                spread(notebook, dose, bath.litres())
+                spread(notebook, dose, mixture.bath.litres())
             );
             report.add(report.finding(span, message).help(help));
         }
