@@ -314,3 +314,48 @@ fn suspects_are_computed_and_ordered() {
         help("9.8")
     );
 }
+
+#[test]
+fn what_no_label_tells_is_a_gap_and_what_grows_has_a_band() {
+    let bath = |add: &str| {
+        let own = "```ingredient\nmaterial: my fizz\nof: effervescent vitamin C tablets\ncontains:\n  ascorbic acid: 20 %\n  citric acid: 35 %\n  baking soda: 25 %\nsource: the label\n```\n";
+        let bath = format!("```recipe\nid: b\nrole: stock\nmakes: 1 l\nadd:\n  {add}\nkeeps: 1 h\n```\n");
+        proofed_page(&format!("{own}{bath}"))
+    };
+    for (add, why) in [
+        ("vinegar: 400 ml", "how strong `vinegar` is"),
+        ("cleaning vinegar: 100 ml", "how strong `cleaning vinegar` is"),
+        ("acetic acid: 10 ml", "how strong `acetic acid` is"),
+        (
+            "household bleach: 100 ml\n  citric acid, anhydrous: 5 g",
+            "what the hypochlorite of `household bleach` becomes",
+        ),
+        (
+            "household bleach 4 % w/v: 100 ml",
+            "what the hypochlorite of `household bleach 4 % w/v` becomes",
+        ),
+        (
+            "washing soda, anhydrous: 36 g\n  effervescent vitamin C tablets: 8 g",
+            "no label says",
+        ),
+        (
+            "washing soda, anhydrous: 36 g\n  effervescent vitamin C tablets: 6 × 1000 mg tablets",
+            "no label says",
+        ),
+    ] {
+        let told = gap(&bath(add), "b.pH");
+        assert!(told.starts_with(why), "{add}: {told}");
+    }
+    // x² + K x = K c with K = 1.75e-5 mol/l of acetic acid and c = 20 g/l / 60.05 g/mol.
+    let (_, vinegar, _) = number(&bath("vinegar 5 %: 400 ml"), "b.pH");
+    assert!((vinegar - 2.62).abs() < 0.05, "{vinegar}");
+    // With 34, 48 and 74 g of citric acid in a litre of juice (Penniston and others 2008; the last from memory), K = 7.4e-4
+    // mol/l and a quarter of a litre: 2.27, 2.19 and 2.09.
+    let (low, best, high) = number(&bath("lemon juice: 250 ml"), "b.pH");
+    assert!((best - 2.19).abs() < 0.08, "{best}");
+    assert!(low < 2.12 && high > 2.25, "{low} to {high}");
+    // A label that was copied is computed with: all of its acid turns some soda into baking soda, and pH falls below the
+    // 11.6 of soda alone.
+    let (_, fizz, _) = number(&bath("washing soda, anhydrous: 36 g\n  my fizz: 8 g"), "b.pH");
+    assert!(fizz > 9.5 && fizz < 11.5, "{fizz}");
+}

@@ -87,6 +87,9 @@ fn of_material(
         return pure(dose, Component::of_material(material), Some(formula), basin);
     }
     let measured = measure(dose, Some(material), basin)?;
+    if let Some(why) = not_told(dose, material, strength, measured) {
+        return Err(Refused::Because(why));
+    }
     let strength = strength.filter(|strength| *strength != Strength::PURE);
     if let (Some(strength), Some(_)) = (strength, &material.formula) {
         return solution_of(dose, material, strength, measured);
@@ -162,6 +165,35 @@ fn acid_of_plant(material: &Material, measured: Measure) -> Option<(Component, R
     let most = 0.02 * grams.high / strong_brew;
     let acid = Component::named("HCl").ok()?;
     Some((acid, Range::new(0.0, 0.0, most)))
+}
+
+/// Why nobody can tell what a material brings, where no label was copied: what is usual in shops is no figure to compute
+/// with. What grows, as a juice, is computed with the range that is known of it.
+fn not_told(
+    dose: &Dose,
+    material: &Material,
+    strength: Option<Strength>,
+    measured: Measure,
+) -> Option<String> {
+    let name = &dose.name.value;
+    if material.is(Property::Hypochlorite) && !matches!(measured, Measure::Moles(_)) {
+        return Some(format!(
+            "what the hypochlorite of `{name}` becomes is not computed"
+        ));
+    }
+    let said = material
+        .contains
+        .iter()
+        .any(|share| share.amount.source() == NOTEBOOK_SOURCE);
+    if said || is_idle(dose, material) {
+        return None;
+    }
+    if material.is(Property::Effervescent) || material.is(Property::Leavening) {
+        return Some(format!("no label says how much acid and soda `{name}` brings"));
+    }
+    // Moles are of the substance itself, however dilute it comes.
+    let open = material.needs_strength && strength.is_none() && !matches!(measured, Measure::Moles(_));
+    open.then(|| format!("how strong `{name}` is, is not said: copy the per cent from its label"))
 }
 
 /// Whether what is not known of a material may be left out: plants, sugar, spirit and the like.

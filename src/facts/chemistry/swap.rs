@@ -139,14 +139,14 @@ pub fn swap(
         )
         .into());
     }
-    by_ph(notebook, solution, swapped, (old, from), to)
+    by_ph(notebook, solution, swapped, (&held, old, from), to)
 }
 
 fn by_ph(
     notebook: &Notebook,
     solution: &Solution,
     mut swapped: Swapped,
-    (old, from): (&Known, &str),
+    (held, old, from): (&Dosed, &Known, &str),
     to: &str,
 ) -> Result<Swapped, NotSwapped> {
     let ph = solution.ph();
@@ -155,7 +155,7 @@ fn by_ph(
         Ok(best) => best,
         Err(Missed::Unsolved(why)) => return Err(why.into()),
         Err(Missed::OutOfReach(OutOfReach { nearest, .. })) => {
-            if let Some(acid) = as_much_acid(notebook, &swapped, from) {
+            if let Some(acid) = as_much_acid(notebook, &swapped, held) {
                 swapped.kept = Kept::Acid;
                 swapped.total = acid;
                 return Ok(swapped);
@@ -173,12 +173,12 @@ fn by_ph(
         }
     };
     swapped.total = swapped.dosed.spread(notebook, best, ph);
-    swapped.as_much_acid = as_much_acid(notebook, &swapped, from);
+    swapped.as_much_acid = as_much_acid(notebook, &swapped, held);
     Ok(swapped)
 }
 
 /// How much of the new acid holds as many moles of acid as there were of the old one.
-fn as_much_acid(notebook: &Notebook, swapped: &Swapped, from: &str) -> Option<Range> {
+fn as_much_acid(notebook: &Notebook, swapped: &Swapped, held: &Dosed) -> Option<Range> {
     let acid = |bath: &Bath| {
         let composition = compose(notebook, bath).ok()?;
         let each = composition.held.iter();
@@ -189,8 +189,7 @@ fn as_much_acid(notebook: &Notebook, swapped: &Swapped, from: &str) -> Option<Ra
     let one = unit(&swapped.dosed);
     let rest = acid(&swapped.dosed.bath(Range::ZERO))?;
     let each = less(acid(&swapped.dosed.bath(Range::exact(one)))?, rest);
-    let held = Dosed::with(notebook, &swapped.dosed.bath(Range::ZERO), from).ok()?;
-    let had = less(acid(&held.bath(swapped.written))?, rest);
+    let had = less(acid(&held.bath(swapped.written))?, acid(&held.bath(Range::ZERO))?);
     // Two alkalis, or an acid and an alkali, are no case of this.
     (had.best > 1e-6 && each.best > 1e-6)
         .then(|| had.checked_div(each))
