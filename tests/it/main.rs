@@ -17,6 +17,7 @@ mod chem;
 mod chem_properties;
 mod clock_pages;
 mod demo_scans;
+mod diluted;
 mod expose;
 mod facts;
 mod hazards;

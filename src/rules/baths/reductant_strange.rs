@@ -120,7 +120,9 @@ keeps: 1 h
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, bath) in context.baths() {
-        let (Some(Role::Developer), Some(litres)) = (bath.role(), bath.litres()) else {
+        let (Some(Role::Developer), Some(litres), Some(thinning)) =
+            (bath.role(), bath.litres(), bath.thinning())
+        else {
             continue;
         };
         for dose in &bath.doses {
@@ -138,7 +140,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             let Some(weight) = dose.grams(litres) else {
                 continue;
             };
-            let strength = weight / litres;
+            let strength = weight / (litres * thinning);
             if strength.high >= low && strength.low <= high {
                 continue;
             }
