@@ -46,6 +46,7 @@ mod site_private;
 mod site_search;
 mod site_served;
 mod sound;
+mod stock;
 mod stranger;
 mod support;
 mod tend;

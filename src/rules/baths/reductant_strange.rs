@@ -128,7 +128,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
         for dose in &bath.doses {
             let form = dose.material().and_then(|material| material.form);
             let plant = dose.is(Property::Plant) && dose.is(Property::Phenolic);
-            let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) {
+            // Of a liquid that holds some, a stock say, the weight tells nothing.
+            let liquid = dose.material().is_some_and(|material| material.density.is_some());
+            let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) && !liquid {
                 (2.0, 60.0)
             } else if plant && dissolves_whole(dose) {
                 (10.0, 80.0)
