@@ -10,6 +10,8 @@ use crate::scale::water::{DRIED_KEEPS, FRESH_KEEPS};
 use crate::source::Spanned;
 use crate::units::{Dimension, Range};
 
+use super::stock::stock;
+
 /// A material in a bath.
 #[derive(Debug, Clone)]
 pub struct Dose {
@@ -158,9 +160,19 @@ impl Dose {
     }
 }
 
+/// A material that is added; where the pantry does not know it, a recipe of the notebook may.
 pub(super) fn dose(notebook: &Notebook, part: Option<String>, addition: &Addition) -> Dose {
+    let dose = dose_of_pantry(notebook, part, addition);
+    Dose {
+        known: or_stock(notebook, &dose.name.value, dose.known),
+        ..dose
+    }
+}
+
+/// The same, by the pantry alone.
+pub(super) fn dose_of_pantry(notebook: &Notebook, part: Option<String>, addition: &Addition) -> Dose {
     let name = addition.material.clone();
-    let known = known_as_counted(notebook, &addition.amount, known(notebook, &name.value));
+    let known = known_as_counted(notebook, &addition.amount, known_to_pantry(notebook, &name.value));
     Dose {
         part,
         name,
@@ -193,8 +205,25 @@ fn known_as_counted(notebook: &Notebook, amount: &Figure, known: Known) -> Known
     }
 }
 
-/// What a name means in this notebook; a strength that only the shelf states counts too.
+/// What a name means in this notebook, a recipe's among them; a strength that only the shelf states counts too.
 pub fn known(notebook: &Notebook, name: &str) -> Known {
+    or_stock(notebook, name, known_to_pantry(notebook, name))
+}
+
+fn or_stock(notebook: &Notebook, name: &str, known: Known) -> Known {
+    if !matches!(known, Known::Unknown { .. }) {
+        return known;
+    }
+    match stock(notebook, name) {
+        Some(material) => Known::Material {
+            material: Box::new(material),
+            strength: None,
+        },
+        None => known,
+    }
+}
+
+fn known_to_pantry(notebook: &Notebook, name: &str) -> Known {
     let pantry: &Pantry = &notebook.pantry;
     match pantry.look_up(name) {
         Lookup::Found { material, strength } => Known::Material {

@@ -24,6 +24,7 @@ mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
+mod stock;
 mod sun;
 mod tray_line;
 

@@ -152,6 +152,13 @@ fn strength(bath: &Bath, doses: &[&Dose], kilograms: Option<f64>, style: Style, 
             .get()
             .map_or_else(String::new, |makes| makes.show(style)),
     );
+    if let Some(dilution) = bath.recipe.usage.dilution.get() {
+        let dilution = dilution.show(style);
+        fact = fact.from(
+            "dilution",
+            format!("{dilution}, not counted: this is the bath as it is mixed"),
+        );
+    }
     let total: Option<Range> = if by_volume {
         sum(doses.iter().map(|dose| Some(dose.amount.range.scale(1000.0))))
     } else {

@@ -85,7 +85,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         }
         let (Some(held), Some(litres), Some(hypo)) = (
             contents(context.notebook, bath),
-            bath.litres(),
+            bath.working_litres(),
             bath.first(Property::Thiosulfate),
         ) else {
             continue;

@@ -120,13 +120,17 @@ keeps: 1 h
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (block, bath) in context.baths() {
-        let (Some(Role::Developer), Some(litres)) = (bath.role(), bath.litres()) else {
+        let (Some(Role::Developer), Some(litres), Some(thinning)) =
+            (bath.role(), bath.litres(), bath.thinning())
+        else {
             continue;
         };
         for dose in &bath.doses {
             let form = dose.material().and_then(|material| material.form);
             let plant = dose.is(Property::Plant) && dose.is(Property::Phenolic);
-            let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) {
+            // Of a liquid that holds some, a stock say, the weight tells nothing.
+            let liquid = dose.material().is_some_and(|material| material.density.is_some());
+            let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) && !liquid {
                 (2.0, 60.0)
             } else if plant && dissolves_whole(dose) {
                 (10.0, 80.0)
@@ -138,7 +142,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             let Some(weight) = dose.grams(litres) else {
                 continue;
             };
-            let strength = weight / litres;
+            let strength = weight / (litres * thinning);
             if strength.high >= low && strength.low <= high {
                 continue;
             }

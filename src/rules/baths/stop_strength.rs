@@ -97,9 +97,11 @@ fn check(context: &Context<'_>, report: &mut Report) {
         if bath.role() != Some(Role::Stop) || !bath.complete {
             continue;
         }
-        let (Some(held), Some(litres), Some(acid)) =
-            (contents(context.notebook, bath), bath.litres(), bath.acid())
-        else {
+        let (Some(held), Some(litres), Some(acid)) = (
+            contents(context.notebook, bath),
+            bath.working_litres(),
+            bath.acid(),
+        ) else {
             continue;
         };
         let vinegar = moles(&held, acetic).scale(ACETIC / litres.best);

@@ -132,7 +132,11 @@ pub(in crate::views) fn capacity(bath: &Bath, makes: Range, notebook: &Notebook)
         return Err(Words::fill_all(refused.no_capacity, &[&bath.id]));
     };
     let capacity = &capacity.value;
-    let litres = if capacity.per_litre { makes.best } else { 1.0 };
+    let litres = match (capacity.per_litre, bath.thinning()) {
+        (true, Some(thinning)) => makes.best * thinning.best,
+        (true, None) => return Err(Words::fill_all(refused.no_capacity, &[&bath.id])),
+        (false, _) => 1.0,
+    };
     // The low end of a range is the one to go by.
     let taken = capacity.amount.range.low * litres;
     if capacity.amount.dimension != Dimension::Area {
