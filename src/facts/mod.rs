@@ -8,6 +8,7 @@ mod baths;
 mod camera;
 mod chemistry;
 mod cost;
+mod density;
 mod dose;
 mod earlier;
 mod exposure;

@@ -45,6 +45,7 @@ mod site_pages;
 mod site_private;
 mod site_search;
 mod site_served;
+mod solutions;
 mod sound;
 mod stock;
 mod stranger;

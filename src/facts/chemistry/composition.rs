@@ -13,7 +13,7 @@ use crate::units::{Dimension, Range};
 use super::dose::{Basin, Refused, taken_apart};
 
 /// The temperature of a bath that says none, in °C: a room's.
-const ROOM: f64 = 20.0;
+pub(super) const ROOM: f64 = 20.0;
 /// How far amounts given per kilogram and the water that they leave room for are brought into agreement.
 const ROUNDS: usize = 4;
 

@@ -60,7 +60,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
             else {
                 continue;
             };
-            if strength.basis.is_some() || holds_acetic(context.notebook, material) {
+            // Of vinegar, that is: plain acetic acid is sold by mass as often as by volume.
+            let vinegar = material.formula.is_none() && holds_acetic(context.notebook, material);
+            if strength.basis.is_some() || vinegar {
                 continue;
             }
             // A strength that only the shelf gives is not this recipe's to mend.

@@ -1,6 +1,6 @@
 //! How much to mix: a volume, a tray, so many sheets, or what a short packet allows.
 
-use crate::facts::{Bath, Dose, Known, Way, is_liquid, known};
+use crate::facts::{Bath, Dose, Known, Way, known};
 use crate::notebook::{Body, Notebook};
 use crate::scale::{fill, forms};
 use crate::units::scalar::{Length, Volume};
@@ -211,7 +211,7 @@ fn limit(
         });
     };
     let weighing = Weighing::at(bath, notebook, words_of(notebook), vec![1.0]);
-    if amount.dimension == Dimension::Volume && !dose.material().is_some_and(is_liquid) {
+    if amount.dimension == Dimension::Volume && !dose.known.is_poured() {
         return Err(format!(
             "`{name}` is no liquid: a spoon of powder is no measure, give what there is in grams"
         ));
@@ -256,7 +256,7 @@ pub(in crate::views) fn needs(
                 .sum::<Option<f64>>();
             grams.map(|grams| grams * form_factor(name, dose, weighing, notebook))
         }
-        Dimension::Volume if dose.material().is_some_and(is_liquid) => {
+        Dimension::Volume if dose.known.is_poured() => {
             let factor = match weighing.shelf().way(dose) {
                 Way::OtherStrength(_, factor) => factor,
                 _ => 1.0,
