@@ -1,8 +1,10 @@
 //! A pantry material, however measured, as moles of components with their ranges.
 
 use super::component::{Component, NotKnown};
+use super::dissolve::water_for_volume;
 use crate::pantry::{Basis, Figure, Material, Pantry, Property};
 use crate::units::Range;
+use crate::units::scalar::{AmountOfSubstance, Temperature, Volume};
 
 /// How deep mixtures may hold mixtures.
 const DEEPEST: u32 = 6;
@@ -79,6 +81,7 @@ fn take(
         _ => grams.and_then(|grams| grams.checked_div(density?)),
     };
     let mut solids = 0.0;
+    let mut solutes = Vec::new();
     for share in &material.contains {
         let Some(held) = pantry.get(&share.material) else {
             return Err(unknown());
@@ -89,6 +92,10 @@ fn take(
             Basis::MassFraction => amount * grams.ok_or_else(unknown)?,
         };
         solids += part.best;
+        if let Some(formula) = &held.formula {
+            let moles = part.best / formula.molar_mass();
+            solutes.push((formula.clone(), AmountOfSubstance::from_moles(moles)));
+        }
         if let Some(extracted) = &share.extracted {
             part = part * extracted.range();
         }
@@ -105,6 +112,16 @@ fn take(
         && let Some(grams) = grams
     {
         resolved.water += (grams.best - solids).max(0.0);
+    } else if grams.is_none()
+        && let Some(millilitres) = millilitres
+    {
+        // Without a density, the water for which the volume leaves room.
+        let room = water_for_volume(
+            Volume::from_litres(millilitres.best * 1e-3),
+            Temperature::from_celsius(20.0),
+            &solutes,
+        );
+        resolved.water += room.map_or(0.0, |room| room.to_add.grams().max(0.0));
     }
     Ok(())
 }

@@ -39,6 +39,22 @@ impl Bath {
         self.recipe.makes.get().map(|makes| makes.range)
     }
 
+    /// How many litres stand in the tray for each litre that is mixed: `1+3` makes four of one. None where the dilution
+    /// cannot be read.
+    pub fn thinning(&self) -> Option<Range> {
+        let dilution = &self.recipe.usage.dilution;
+        match dilution.get() {
+            Some(dilution) => Some(dilution.range + 1.0),
+            None if dilution.is_broken() => None,
+            None => Some(Range::exact(1.0)),
+        }
+    }
+
+    /// Litres of the bath as it is used: what the recipe makes, diluted as it says.
+    pub fn working_litres(&self) -> Option<Range> {
+        Some(self.litres()? * self.thinning()?)
+    }
+
     /// The first material with a property.
     pub fn first(&self, property: Property) -> Option<&Dose> {
         self.doses.iter().find(|dose| dose.is(property))

@@ -3,12 +3,20 @@
 
 use crate::notebook::{Addition, Figure, Notebook};
 use crate::pantry::{
-    self, Form, Formula, FormulaError, Lookup, Material, Pantry, Properties, Property, Strength,
+    Form, Formula, FormulaError, Lookup, Material, Pantry, PercentBasis, Properties, Property, Strength,
     properties_of_formula,
 };
 use crate::scale::water::{DRIED_KEEPS, FRESH_KEEPS};
 use crate::source::Spanned;
 use crate::units::{Dimension, Range};
+
+use super::density::density;
+use super::shelf::is_liquid;
+use super::stock::stock;
+
+/// Per cent from which a strength by mass is the purity of a powder: no salt or acid of a kitchen makes so strong a
+/// solution. From memory, unverified.
+const POWDER: f64 = 80.0;
 
 /// A material in a bath.
 #[derive(Debug, Clone)]
@@ -60,6 +68,30 @@ pub enum Known {
     },
 }
 
+impl Known {
+    /// The strength of the solution that it is, of what is a solid by itself: `citric acid 50 % w/v`.
+    pub fn solution(&self) -> Option<Strength> {
+        let Self::Material {
+            material,
+            strength: Some(strength),
+        } = self
+        else {
+            return None;
+        };
+        let solid = material.formula.is_some() && !is_liquid(material);
+        let dissolved = strength.high < POWDER || strength.basis == Some(PercentBasis::MassByVolume);
+        (solid && dissolved).then_some(*strength)
+    }
+
+    /// Whether it is poured, not weighed.
+    pub fn is_poured(&self) -> bool {
+        match self {
+            Self::Material { material, .. } => is_liquid(material) || self.solution().is_some(),
+            _ => false,
+        }
+    }
+}
+
 impl Dose {
     /// What the material is to a darkroom.
     pub fn properties(&self) -> Properties {
@@ -94,8 +126,24 @@ impl Dose {
     }
 
     /// Grams of the material as it is weighed, for a bath of `litres`; none where what was written cannot be weighed.
+    ///
+    /// Of a solid in a solution of a stated strength those of the solid: 30 ml of 50 % w/v hold 15 g.
     pub fn grams(&self, litres: Range) -> Option<Range> {
         let amount = &self.amount.amount;
+        if let Some(strength) = self.known.solution() {
+            let by_volume = |of: Range| Some(of * strength.grams_per_litre()?);
+            let by_mass = |of: Range| {
+                let by_mass = strength.basis == Some(PercentBasis::ByMass);
+                by_mass.then(|| of * strength.share())
+            };
+            match amount.dimension {
+                Dimension::Volume => return by_volume(amount.range),
+                Dimension::VolumeFraction => return by_volume(amount.range * litres),
+                Dimension::Mass => return by_mass(amount.range),
+                Dimension::MassConcentration => return by_mass(amount.range * litres),
+                _ => {}
+            }
+        }
         match amount.dimension {
             Dimension::Mass => Some(amount.range),
             Dimension::AmountOfSubstance => Some(amount.range.scale(self.formula()?.molar_mass())),
@@ -104,7 +152,7 @@ impl Dose {
             Dimension::Volume => {
                 let material = self.material()?;
                 let millilitres = amount.range.scale(1000.0);
-                let density = material.density.as_ref().map(pantry::Figure::range);
+                let density = self.density();
                 let spoon = material
                     .spoon
                     .as_ref()
@@ -139,6 +187,28 @@ impl Dose {
         Some(self.grams(litres)? * each)
     }
 
+    /// Grams in a millilitre of it, of a liquid that is known.
+    pub(super) fn density(&self) -> Option<Range> {
+        match &self.known {
+            Known::Material { material, strength } => density(material, *strength),
+            _ => None,
+        }
+    }
+
+    /// Why a solution of a solid cannot be taken for so many grams of it.
+    pub(super) fn no_density(&self) -> String {
+        let name = &self.name.value;
+        match self.amount.dimension {
+            Dimension::Volume | Dimension::VolumeFraction => format!(
+                "how much is in a millilitre of `{name}` is not known without its density: write the strength as `% w/v`"
+            ),
+            _ => format!(
+                "how much is in a gram of `{name}` is not known without its density: write the amount in ml, or the \
+                 strength as `% w/w`"
+            ),
+        }
+    }
+
     /// Moles of its formula, for a bath of `litres`.
     pub fn moles(&self, litres: Range) -> Option<Range> {
         let molar_mass = self.formula()?.molar_mass();
@@ -158,9 +228,20 @@ impl Dose {
     }
 }
 
+/// A material that is added; where the pantry does not know it, a recipe of the notebook may.
 pub(super) fn dose(notebook: &Notebook, part: Option<String>, addition: &Addition) -> Dose {
+    let dose = dose_of_pantry(notebook, part, addition);
+    Dose {
+        known: or_stock(notebook, &dose.name.value, dose.known),
+        ..dose
+    }
+}
+
+/// The same, by the pantry alone.
+pub(super) fn dose_of_pantry(notebook: &Notebook, part: Option<String>, addition: &Addition) -> Dose {
     let name = addition.material.clone();
-    let known = known_as_counted(notebook, &addition.amount, known(notebook, &name.value));
+    let known = known_as_counted(notebook, &addition.amount, known_to_pantry(notebook, &name.value));
+    let known = known_as_weighed(&addition.amount, &name.value, known);
     Dose {
         part,
         name,
@@ -193,8 +274,38 @@ fn known_as_counted(notebook: &Notebook, amount: &Figure, known: Known) -> Known
     }
 }
 
-/// What a name means in this notebook; a strength that only the shelf states counts too.
+/// `citric acid: 15 g` means the solid, though the shelf has it in a bottle only.
+fn known_as_weighed(amount: &Figure, name: &str, known: Known) -> Known {
+    let poured = matches!(amount.dimension, Dimension::Volume | Dimension::VolumeFraction);
+    let of_shelf = known.solution().is_some() && !name.contains('%');
+    match known {
+        Known::Material { material, .. } if of_shelf && !poured => Known::Material {
+            material,
+            strength: None,
+        },
+        known => known,
+    }
+}
+
+/// What a name means in this notebook, a recipe's among them; a strength that only the shelf states counts too.
 pub fn known(notebook: &Notebook, name: &str) -> Known {
+    or_stock(notebook, name, known_to_pantry(notebook, name))
+}
+
+fn or_stock(notebook: &Notebook, name: &str, known: Known) -> Known {
+    if !matches!(known, Known::Unknown { .. }) {
+        return known;
+    }
+    match stock(notebook, name) {
+        Some(material) => Known::Material {
+            material: Box::new(material),
+            strength: None,
+        },
+        None => known,
+    }
+}
+
+fn known_to_pantry(notebook: &Notebook, name: &str) -> Known {
     let pantry: &Pantry = &notebook.pantry;
     match pantry.look_up(name) {
         Lookup::Found { material, strength } => Known::Material {

@@ -135,8 +135,10 @@ fn under_lamp(process: &Process, baths: &Baths, style: Style, develop: Option<Ra
     })
 }
 
+const OF_LITRES: &str = "what the line's recipes make, each once and as thin as it is used";
+
 fn litres(process: &Process, baths: &Baths) -> Fact {
-    let mut fact = Fact::new("litres", LITRES, "what the line's recipes make, each once");
+    let mut fact = Fact::new("litres", LITRES, OF_LITRES);
     let mut total = Range::ZERO;
     let mut seen: Vec<&str> = Vec::new();
     for step in &process.steps {
@@ -145,9 +147,13 @@ fn litres(process: &Process, baths: &Baths) -> Fact {
             continue;
         }
         seen.push(&bath.value);
-        match baths.get(&bath.value).and_then(Bath::litres) {
+        let known = baths.get(&bath.value);
+        match known.and_then(Bath::working_litres) {
             Some(litres) => {
-                fact = fact.from(format!("{}.volume", bath.value), format!("{} l", litres.best));
+                let diluted = known.is_some_and(|bath| bath.recipe.usage.dilution.get().is_some());
+                let diluted = if diluted { ", diluted for use" } else { "" };
+                let shown = format!("{} l{diluted}", litres.best);
+                fact = fact.from(format!("{}.volume", bath.value), shown);
                 total = total + litres;
             }
             None => return fact.gap(format!("the volume of `{}` is not known", bath.value)),
@@ -307,8 +313,7 @@ pub(super) fn session_facts(
     };
     let litres_fact = match process {
         Some(process) => litres(process, baths),
-        None => Fact::new("litres", LITRES, "what the line's recipes make, each once")
-            .gap("the process is not known"),
+        None => Fact::new("litres", LITRES, OF_LITRES).gap("the process is not known"),
     };
     let cost = cost::session_fact(session, process, notebook, baths);
     vec![starts, develop, under, litres_fact, cost]

@@ -8,6 +8,7 @@ mod baths;
 mod camera;
 mod chemistry;
 mod cost;
+mod density;
 mod dose;
 mod earlier;
 mod exposure;
@@ -24,6 +25,7 @@ mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
+mod stock;
 mod sun;
 mod tray_line;
 

@@ -14,7 +14,7 @@ use super::dose::Dose;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;
-use super::shelf::{Shelf, is_liquid};
+use super::shelf::Shelf;
 
 const STRENGTH: Measure = Measure::Amount(Dimension::MassConcentration, Digits::Significant(3));
 const BY_VOLUME: Measure = Measure::Plain("ml/l", Digits::Significant(3));
@@ -89,7 +89,7 @@ fn part_volumes(bath: &Bath, style: Style) -> Vec<Fact> {
             .iter()
             .filter(|dose| dose.part.as_ref() == Some(&name.value))
         {
-            if dose.amount.dimension == Dimension::Volume && dose.material().is_some_and(is_liquid) {
+            if dose.amount.dimension == Dimension::Volume && dose.known.is_poured() {
                 volume = volume + dose.amount.range;
                 fact = fact.from(dose.name.value.clone(), dose.amount.show(style));
             }
@@ -131,11 +131,14 @@ fn strength(bath: &Bath, doses: &[&Dose], kilograms: Option<f64>, style: Style, 
     let full = format!("strength.{name}");
     let by_volume = doses
         .iter()
-        .all(|dose| dose.amount.dimension == Dimension::Volume);
+        .all(|dose| dose.amount.dimension == Dimension::Volume && dose.known.solution().is_none());
     let (measure, formula) = if by_volume {
         (BY_VOLUME, "volume of the liquid over the finished volume")
     } else {
-        (STRENGTH, "mass as weighed over the finished volume")
+        (
+            STRENGTH,
+            "mass as weighed, of solutions that of the solid, over the finished volume",
+        )
     };
     let mut fact = Fact::new(full, measure, formula);
     for dose in doses {
@@ -152,6 +155,13 @@ fn strength(bath: &Bath, doses: &[&Dose], kilograms: Option<f64>, style: Style, 
             .get()
             .map_or_else(String::new, |makes| makes.show(style)),
     );
+    if let Some(dilution) = bath.recipe.usage.dilution.get() {
+        let dilution = dilution.show(style);
+        fact = fact.from(
+            "dilution",
+            format!("{dilution}, not counted: this is the bath as it is mixed"),
+        );
+    }
     let total: Option<Range> = if by_volume {
         sum(doses.iter().map(|dose| Some(dose.amount.range.scale(1000.0))))
     } else {
@@ -200,6 +210,9 @@ fn sum(terms: impl Iterator<Item = Option<Range>>) -> Option<Range> {
 
 fn cannot_weigh(dose: &Dose) -> String {
     let amount = &dose.amount;
+    if dose.known.solution().is_some() {
+        return dose.no_density();
+    }
     match amount.dimension {
         Dimension::Volume => format!(
             "a spoon of `{}` has no known weight: weigh one and give its `density`",

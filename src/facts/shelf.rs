@@ -171,10 +171,18 @@ impl<'n> Shelf<'n> {
                 (amount.range.scale(factor), Dimension::Volume)
             }
             (Way::OtherForm(_, factor), _) => (dose.grams(litres)?.scale(factor), Dimension::Mass),
+            // The bottle holds such a solution; else it is made from the solid.
+            (Way::Same(packet), Dimension::Volume)
+                if dose.known.solution().is_some() && packet.grams_per_litre().is_some() =>
+            {
+                (amount.range, Dimension::Volume)
+            }
             (_, Dimension::Volume) if dose.material().is_some_and(is_liquid) => {
                 (amount.range, Dimension::Volume)
             }
-            (_, Dimension::VolumeFraction) => (amount.range * litres, Dimension::Volume),
+            (_, Dimension::VolumeFraction) if dose.known.solution().is_none() => {
+                (amount.range * litres, Dimension::Volume)
+            }
             (_, Dimension::Count) => match dose.grams(litres) {
                 Some(grams) => (grams, Dimension::Mass),
                 None => (amount.range, Dimension::Count),

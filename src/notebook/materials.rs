@@ -54,11 +54,13 @@ fn material(ingredient: &Ingredient, findings: &mut Vec<Finding>) -> Option<pant
         .and_then(|form| pantry::Form::from_word(form.value));
     material.of = ingredient.of.get().map(|of| slug(&of.value));
     material.purity = fraction(ingredient.purity.get());
+    // What is told by the volume that it is in is poured.
+    let poured = |(_, share): &(_, Figure)| share.dimension == Dimension::MassConcentration;
+    if material.form.is_none() && ingredient.contains.iter().any(poured) {
+        material.form = Some(pantry::Form::Liquid);
+    }
     if let Some(density) = ingredient.density.get() {
-        // What is told by the volume that it is in is poured.
-        let poured = |(_, share): &(_, Figure)| share.dimension == Dimension::MassConcentration;
-        let liquid = material.form == Some(pantry::Form::Liquid)
-            || material.form.is_none() && ingredient.contains.iter().any(poured);
+        let liquid = material.form == Some(pantry::Form::Liquid);
         let grams_per_millilitre = known(
             density,
             if density.dimension == Dimension::MassConcentration {

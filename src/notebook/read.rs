@@ -526,9 +526,9 @@ fn dated(kind: Kind, when: &Slot<crate::source::Spanned<super::When>>) -> Option
 fn resolve(notebook: &Notebook, reference: &Pending) -> Option<Finding> {
     let id = &reference.id;
     let Some(block) = notebook.block(&id.value) else {
-        let wanted = match reference.kinds {
-            [kind] => kind.word(),
-            _ => "block",
+        let (wanted, one) = match reference.kinds {
+            [kind] => (kind.word(), format!("{} block", kind.with_article())),
+            _ => ("block", "a block".to_owned()),
         };
         let finding = Finding::fault(
             rule::REFERENCE_UNKNOWN,
@@ -542,7 +542,7 @@ fn resolve(notebook: &Notebook, reference: &Pending) -> Option<Finding> {
                     .help(format!("did you mean `{near}`?"))
                     .replace(id.span, near),
             ),
-            None => Some(finding.help(format!("write the id of a {wanted} block of this notebook"))),
+            None => Some(finding.help(format!("write the id of {one} of this notebook"))),
         };
     };
     let is_wanted = |block: &Block| reference.kinds.contains(&block.kind());

@@ -27,6 +27,13 @@ pub(super) struct Entry<'n> {
     pub last: Option<Span>,
 }
 
+impl Entry<'_> {
+    /// Litres that it fills into trays: what was mixed, diluted as it is used.
+    pub(super) fn litres(&self) -> Option<f64> {
+        Some(self.batch.volume.get()?.range.best * self.bath.thinning()?.best)
+    }
+}
+
 /// The batches that sessions used.
 pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
     let notebook = context.notebook;

@@ -35,8 +35,10 @@ pub(super) fn of_dose(notebook: &Notebook, dose: &Dose, litres: Range) -> Option
             let strength = strength.filter(|strength| *strength != Strength::PURE);
             if let Some(formula) = &material.formula {
                 let grams = match strength {
-                    Some(strength) => dissolved(dose, material, strength, litres)?,
-                    None => dose.grams(litres)?,
+                    Some(strength) if dose.known.solution().is_none() => {
+                        dissolved(dose, material, strength, litres)?
+                    }
+                    _ => dose.grams(litres)?,
                 };
                 return Some(vec![(formula.clone(), grams)]);
             }

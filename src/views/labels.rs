@@ -180,7 +180,7 @@ impl Common<'_> {
                 (dose.name.value.as_str(), dose.material().cloned(), strength)
             }
             None => {
-                let by_volume = dose.amount.dimension == Dimension::Volume;
+                let by_volume = dose.amount.dimension == Dimension::Volume && dose.known.solution().is_none();
                 let full = format!("strength.{own}");
                 let fact = strengths.iter().find(|fact| fact.name == full);
                 let strength = fact.and_then(|fact| Some((fact.range()?, by_volume)));

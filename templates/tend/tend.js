@@ -58,7 +58,9 @@
     // The scripts of the page, which draw the forms, have run by then.
     addEventListener("DOMContentLoaded", () => { kept.typed.forEach(typeAgain); waiting = null; back(); });
     // Pictures and fonts move the text once more.
-    addEventListener("load", () => { back(); history.scrollRestoration = "auto"; });
+    addEventListener("load", back);
+    // Whoever comes back to the page later is taken where it was left; while it loads, the browser must not do so by itself.
+    addEventListener("pagehide", () => { if (!going) history.scrollRestoration = "auto"; });
   }
 
   // The last block or heading that begins above the top of the window.
@@ -72,6 +74,7 @@
     close();
     const open = boxes().map((box) => box.open);
     attempt(() => sessionStorage.setItem(place, JSON.stringify({ x: scrollX, y: scrollY, anchor: topmost(), open, typed: waiting || typed() })));
+    history.scrollRestoration = "manual";
     location.reload();
   };
 

@@ -47,7 +47,7 @@ pub(super) fn sheets_until_spent(bath: &Bath, chemistry: &Chemistry, style: Styl
     let Some((paper, sheet)) = chemistry.lines.sheet(place.base) else {
         return Some(fact.gap("no paper of the line says its size"));
     };
-    let Some(litres) = bath.litres() else {
+    let Some(litres) = bath.working_litres() else {
         return Some(fact.gap("the finished volume cannot be read"));
     };
     let fact = fact.from("line", place.process.clone()).from("paper", paper);
@@ -66,7 +66,7 @@ pub(super) fn sheets_until_spent(bath: &Bath, chemistry: &Chemistry, style: Styl
     Some(fact.result(taken.sheets))
 }
 
-/// How many sheets `litres` of a bath take.
+/// How many sheets `litres` of a bath take, as it stands in the tray.
 pub(super) fn taken(
     bath: &Bath,
     solution: Result<&Solution, &str>,
@@ -79,6 +79,12 @@ pub(super) fn taken(
         "volume".to_owned(),
         show(litres, Dimension::Volume, Digits::Significant(2), style),
     )];
+    if let Some(dilution) = bath.recipe.usage.dilution.get() {
+        inputs.push((
+            "dilution".to_owned(),
+            format!("{}, in the volume", dilution.show(style)),
+        ));
+    }
     let sheets = match bath.role() {
         Some(Role::Stop) => stop(bath, solution, litres, sheet, chemistry, &mut inputs, style),
         Some(Role::Fixer) => {

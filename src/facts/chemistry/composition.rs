@@ -13,7 +13,7 @@ use crate::units::{Dimension, Range};
 use super::dose::{Basin, Refused, taken_apart};
 
 /// The temperature of a bath that says none, in °C: a room's.
-const ROOM: f64 = 20.0;
+pub(super) const ROOM: f64 = 20.0;
 /// How far amounts given per kilogram and the water that they leave room for are brought into agreement.
 const ROUNDS: usize = 4;
 
@@ -49,6 +49,8 @@ pub struct Composition {
     pub kept_back: Option<Range>,
     /// Whether the water was weighed, as in a laboratory solution; else it is what the finished volume has room for.
     pub weighed: bool,
+    /// Kilograms of its water that only come when it is diluted for use; zero where it is used as it is mixed.
+    pub diluted_with: f64,
 }
 
 /// Why a bath has no composition.
@@ -61,7 +63,7 @@ pub(super) enum NoComposition {
 }
 
 impl Composition {
-    /// The whole bath.
+    /// The whole bath as it is used.
     pub(super) fn of_whole(pantry: &Pantry, bath: &Bath) -> Result<Self, NoComposition> {
         let because = |why: &str| Err(NoComposition::Because(why.to_owned()));
         if !bath.complete {
@@ -85,10 +87,36 @@ impl Composition {
         }
         let litres = recipe.makes.get().map(|makes| makes.range);
         let doses: Vec<&Dose> = bath.doses.iter().collect();
-        match (weighed, litres) {
+        let Some(thinning) = bath.thinning() else {
+            return because("its dilution cannot be read");
+        };
+        let mixed = match (weighed, litres) {
             (Some(water), _) => Self::in_water(pantry, bath, &doses, water, litres),
             (None, Some(litres)) => Self::in_volume(pantry, bath, &doses, litres),
             (None, None) => because("the finished volume cannot be read"),
+        }?;
+        Ok(mixed.diluted(thinning))
+    }
+
+    /// So many times the volume that was mixed, the rest of it water.
+    fn diluted(mut self, thinning: Range) -> Self {
+        if thinning.best > 1.0 {
+            let litres = self.litres.unwrap_or(self.kilograms);
+            let more = litres * (thinning + -1.0);
+            let more = more.scale(water_density(Temperature::from_celsius(ROOM)));
+            self.diluted_with = more.best;
+            self.kilograms = self.kilograms + more;
+            self.litres = Some(litres * thinning);
+        }
+        self
+    }
+
+    /// As it is mixed, before it is diluted for use.
+    pub(super) fn as_mixed(&self) -> Self {
+        Self {
+            kilograms: self.kilograms - Range::exact(self.diluted_with),
+            diluted_with: 0.0,
+            ..self.clone()
         }
     }
 
@@ -194,6 +222,7 @@ impl Composition {
             left_out: Vec::new(),
             kept_back: None,
             weighed: false,
+            diluted_with: 0.0,
         }
     }
 

@@ -126,7 +126,7 @@ pub fn stop_curve(bath: &Bath, chemistry: &Chemistry) -> Option<Curve> {
     let developer = place.developer.as_deref()?;
     let other = chemistry.solution(developer).ok()?;
     let limit = chemistry.carry_limit(bath, own, developer, other).ok()?;
-    let volume = Volume::from_litres(bath.litres()?.best);
+    let volume = Volume::from_litres(bath.working_litres()?.best);
     let carries = sheet.carries?;
     let until =
         |millilitres: f64| sheets_until(limit, volume, Volume::from_millilitres(millilitres)).map(f64::from);

@@ -2,13 +2,17 @@
 
 use std::borrow::Cow;
 
-use crate::chem::{Component, Measure, NotKnown, Resolved, formula_of_name, resolve};
+use crate::chem::{Component, Measure, NotKnown, Resolved, formula_of_name, resolve, water_for_volume};
 use crate::facts::dose::{Dose, Known};
+use crate::facts::shelf::is_liquid;
 use crate::pantry::{
     Basis, Figure, Form, Formula, Lookup, Material, NOTEBOOK_SOURCE, Pantry, PercentBasis, Property, Share,
     Status, Strength,
 };
+use crate::units::scalar::{AmountOfSubstance, Temperature, Volume};
 use crate::units::{Dimension, Range};
+
+use super::composition::ROOM;
 
 /// The finished volume and the water that amounts given per litre or per kilogram refer to.
 #[derive(Debug, Clone, Copy)]
@@ -85,6 +89,11 @@ fn of_material(
     {
         // Written as a formula, and so without what a packet is adulterated with.
         return pure(dose, Component::of_material(material), Some(formula), basin);
+    }
+    if dose.known.solution().is_some()
+        && let Some(resolved) = solid_in_water(dose, material, basin)?
+    {
+        return Ok(resolved);
     }
     let measured = measure(dose, Some(material), basin)?;
     if let Some(why) = not_told(dose, material, strength, measured) {
@@ -242,7 +251,9 @@ fn measure(dose: &Dose, material: Option<&Material>, basin: Basin) -> Result<Mea
         Dimension::Molarity => Measure::Moles(range.scale(litres()?)),
         Dimension::VolumeFraction => Measure::Millilitres(range.scale(1000.0 * litres()?)),
         Dimension::MassConcentration => Measure::Grams(range.scale(litres()?)),
-        Dimension::Volume if material.is_some_and(|material| material.density.is_some()) => {
+        Dimension::Volume
+            if material.is_some_and(|material| material.density.is_some() || by_litre(material)) =>
+        {
             Measure::Millilitres(range.scale(1000.0))
         }
         _ => {
@@ -252,9 +263,23 @@ fn measure(dose: &Dose, material: Option<&Material>, basin: Basin) -> Result<Mea
     })
 }
 
+/// Whether it is poured and told by what a litre of it holds: then nobody needs to know what it weighs.
+fn by_litre(material: &Material) -> bool {
+    let by_volume = |share: &Share| share.basis == Basis::GramsPerLitre;
+    is_liquid(material) && !material.contains.is_empty() && material.contains.iter().all(by_volume)
+}
+
 fn cannot_weigh(dose: &Dose) -> Refused {
     let name = &dose.name.value;
+    if dose.known.solution().is_some() {
+        return Refused::Because(dose.no_density());
+    }
     Refused::Because(match dose.amount.dimension {
+        Dimension::Volume if dose.known.is_poured() => {
+            format!(
+                "what a litre of `{name}` holds or weighs is not known: give its `contains` in g/l, or its `density`"
+            )
+        }
         Dimension::Volume => format!("what a spoon of `{name}` weighs is not known"),
         Dimension::Count => format!("what one of `{name}` weighs is not known: write `6 × 500 mg`"),
         Dimension::AmountOfSubstance | Dimension::Molarity | Dimension::Molality => {
@@ -262,6 +287,47 @@ fn cannot_weigh(dose: &Dose) -> Refused {
         }
         _ => format!("how much `{name}` weighs is not known"),
     })
+}
+
+/// A solid that is poured as a solution of it: so much of it, and the water for which it leaves room. None where the solid
+/// is counted in moles, and so without what it is dissolved in.
+fn solid_in_water(dose: &Dose, material: &Material, basin: Basin) -> Result<Option<Resolved>, Refused> {
+    let litres = basin.litres.unwrap_or(basin.kilograms);
+    let poured = match dose.amount.dimension {
+        Dimension::Volume => Some(dose.amount.range.best),
+        Dimension::VolumeFraction => Some(dose.amount.range.best * litres),
+        Dimension::Mass | Dimension::MassConcentration => None,
+        _ => return Ok(None),
+    };
+    let grams = dose
+        .grams(Range::exact(litres))
+        .filter(|grams| grams.low >= 0.0)
+        .ok_or_else(|| cannot_weigh(dose))?;
+    let component = Component::of_material(material).map_err(|error| Refused::Because(error.to_string()))?;
+    let formula = material.formula.as_ref().ok_or_else(|| cannot_weigh(dose))?;
+    // It is made from the packet, and so with what the packet is adulterated with.
+    let purity = material.purity.as_ref().map_or(Range::exact(1.0), Figure::range);
+    let moles = (grams * purity).scale(1.0 / formula.molar_mass());
+    let water = match poured {
+        Some(litres) => {
+            let solute = (formula.clone(), AmountOfSubstance::from_moles(moles.best));
+            water_for_volume(
+                Volume::from_litres(litres),
+                Temperature::from_celsius(ROOM),
+                &[solute],
+            )
+            .map(|water| water.to_add.grams())
+        }
+        None => dose.known.solution().and_then(|strength| {
+            let whole = grams.best / strength.share().best;
+            whole.is_finite().then_some(whole - grams.best)
+        }),
+    };
+    Ok(Some(Resolved {
+        components: vec![(component, moles)],
+        water: water.unwrap_or(0.0).max(0.0),
+        left_out: Vec::new(),
+    }))
 }
 
 /// A substance in water, such as 25 % acetic acid.
@@ -279,8 +345,9 @@ fn solution_of(
         // By mass, or of a solid: the density of the pure liquid says nothing of its solution.
         (Measure::Grams(grams), _) => (grams, grams * share),
         (Measure::Millilitres(millilitres), Some(PercentBasis::ByMass)) => {
-            // Dilute acids weigh about as much as water: within 4 % up to 30 % of acetic acid (from memory, unverified).
-            (millilitres, millilitres * share)
+            let density = dose.density().ok_or_else(|| cannot_weigh(dose))?;
+            let grams = millilitres * density;
+            (grams, grams * share)
         }
         (Measure::Millilitres(millilitres), _) => (millilitres, millilitres * share),
     };

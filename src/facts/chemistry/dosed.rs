@@ -3,7 +3,7 @@
 use crate::chem::solve;
 use crate::facts::bath::Bath;
 use crate::facts::dose::{Dose, Known, known};
-use crate::facts::shelf::{counted_in, is_liquid};
+use crate::facts::shelf::counted_in;
 use crate::notebook::{Figure, Notebook, nearest};
 use crate::pantry::Lookup;
 use crate::source::Spanned;
@@ -332,9 +332,10 @@ fn known_exactly(notebook: &Notebook, material: &str) -> Result<Known, String> {
 
 /// Liquids are poured, all else is weighed.
 fn counted(known: &Known) -> Dimension {
-    match known {
-        Known::Material { material, .. } if is_liquid(material) => Dimension::Volume,
-        _ => Dimension::Mass,
+    if known.is_poured() {
+        Dimension::Volume
+    } else {
+        Dimension::Mass
     }
 }
 

@@ -56,7 +56,7 @@ pub(in crate::facts) fn batch_facts(
         facts.push(measured_fact(measured, solution.ok(), style));
     }
     let mut fact = Fact::new("sheets-left", SHEETS, LEFT);
-    let Some(litres) = batch.volume.get().map(|volume| volume.range) else {
+    let Some(litres) = in_trays(batch, recipe) else {
         facts.push(fact.gap("its volume cannot be read"));
         return;
     };
@@ -81,6 +81,11 @@ pub(in crate::facts) fn batch_facts(
         fact = fact.from(name, value);
     }
     facts.push(fact.result(taken.sheets.map(|sheets| left(sheets, used))));
+}
+
+/// Litres that a batch fills into trays; its volume is what was mixed.
+fn in_trays(batch: &Batch, bath: &Bath) -> Option<Range> {
+    Some(batch.volume.get()?.range * bath.thinning()?)
 }
 
 fn left(sheets: Range, used: u32) -> Range {
@@ -197,7 +202,7 @@ fn left_after(
     style: Style,
     mut fact: Fact,
 ) -> Fact {
-    let Some(litres) = batch.volume.get().map(|volume| volume.range) else {
+    let Some(litres) = in_trays(batch, bath) else {
         return fact.gap("its volume cannot be read");
     };
     let Some(one) = &own.one else {

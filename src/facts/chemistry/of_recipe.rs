@@ -153,6 +153,9 @@ pub(super) fn ph_fact(
             format!("{water}, what the volume has room for")
         },
     );
+    if let Some(dilution) = bath.recipe.usage.dilution.get().filter(|_| part.is_none()) {
+        fact = fact.from("dilution", format!("{}, as it is used", dilution.show(style)));
+    }
     let celsius = show(
         Range::exact(composition.celsius),
         Dimension::Temperature,

@@ -45,8 +45,15 @@ impl Solution {
         let ranges: BathWithRanges = composition.with_ranges();
         let band = band(&ranges, composition.gas)?;
         let buffer = buffer_capacity(&ranges.best(), composition.gas)?;
-        let gas = band.equilibrium.co2_released_by_bath();
-        let gas_at_worst = gas.max(worst_gas(composition)?);
+        // What foams off does so in the jug, before there is more water to keep it.
+        let (gas, gas_at_worst) = if composition.diluted_with > 0.0 {
+            let mixed = composition.as_mixed();
+            let gas = solve(&mixed.with_ranges().best(), mixed.gas)?.co2_released_by_bath();
+            (gas, gas.max(worst_gas(&mixed)?))
+        } else {
+            let gas = band.equilibrium.co2_released_by_bath();
+            (gas, gas.max(worst_gas(composition)?))
+        };
         Ok(Self {
             composition: composition.clone(),
             band,

@@ -91,10 +91,9 @@ fn one_vessel(
     report: &mut Report,
 ) {
     // A liquid is water enough to see that it foams.
-    let wet = held.iter().any(|dose| {
-        dose.amount.dimension == crate::units::Dimension::Volume
-            && dose.material().is_some_and(|material| material.density.is_some())
-    });
+    let wet = held
+        .iter()
+        .any(|dose| dose.amount.dimension == crate::units::Dimension::Volume && dose.known.is_poured());
     if wet {
         return;
     }

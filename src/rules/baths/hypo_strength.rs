@@ -75,13 +75,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
     for mixture in mixed(context) {
         let bath = &*mixture.bath;
         let judged = mixture.judged(|bath| {
-            let litres = bath.litres()?.best;
+            let litres = bath.working_litres()?.best;
             judge(crystals(context.notebook, bath)? / litres).map(|(grade, _)| grade)
         });
         let (Some(grade), Some(total), Some(litres), Some(hypo)) = (
             judged,
             crystals(context.notebook, bath),
-            bath.litres(),
+            bath.working_litres(),
             bath.first(Property::Thiosulfate),
         ) else {
             continue;

@@ -122,13 +122,15 @@ keeps: 1 h
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for mixture in mixed(context) {
-        let (Some(Role::Developer), Some(litres), false) =
-            (mixture.bath.role(), mixture.bath.litres(), mixture.is_open())
+        let bath = &mixture.bath;
+        let (Some(Role::Developer), Some(litres), Some(thinning), false) =
+            (bath.role(), bath.litres(), bath.thinning(), mixture.is_open())
         else {
             continue;
         };
-        for dose in mixture.spoken_of(|dose| strange(dose, litres).is_some()) {
-            let Some((strength, (low, high))) = strange(dose, litres) else {
+        let strange = |dose: &Dose| strange(dose, litres, thinning);
+        for dose in mixture.spoken_of(move |dose| strange(dose).is_some()) {
+            let Some((strength, (low, high))) = strange(dose) else {
                 continue;
             };
             if let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) {
@@ -148,10 +150,12 @@ fn check(context: &Context<'_>, report: &mut Report) {
 }
 
 /// The grams in a litre of an agent, and between which usual ones lie, where it is outside of them.
-fn strange(dose: &Dose, litres: Range) -> Option<(Range, (f64, f64))> {
+fn strange(dose: &Dose, litres: Range, thinning: Range) -> Option<(Range, (f64, f64))> {
     let form = dose.material().and_then(|material| material.form);
     let plant = dose.is(Property::Plant) && dose.is(Property::Phenolic);
-    let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) {
+    // Of a liquid that holds some, a stock say, the weight tells nothing.
+    let liquid = dose.material().is_some_and(|material| material.density.is_some());
+    let (low, high) = if dose.is(Property::Ascorbate) && !dose.is(Property::Plant) && !liquid {
         (2.0, 60.0)
     } else if plant && dissolves_whole(dose) {
         (10.0, 80.0)
@@ -160,7 +164,7 @@ fn strange(dose: &Dose, litres: Range) -> Option<(Range, (f64, f64))> {
     } else {
         return None;
     };
-    let strength = dose.grams(litres)? / litres;
+    let strength = dose.grams(litres)? / (litres * thinning);
     (strength.high < low || strength.low > high).then_some((strength, (low, high)))
 }
 

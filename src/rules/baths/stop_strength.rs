@@ -149,7 +149,7 @@ fn strength(notebook: &Notebook, bath: &Bath) -> Option<Strength> {
     if bath.role() != Some(Role::Stop) || !bath.complete {
         return None;
     }
-    let (held, litres) = (contents(notebook, bath)?, bath.litres()?);
+    let (held, litres) = (contents(notebook, bath)?, bath.working_litres()?);
     bath.acid()?;
     let vinegar = moles(&held, acetic).scale(ACETIC / litres.best);
     let lemon = moles(&held, citric).scale(CITRIC / litres.best);

@@ -262,5 +262,5 @@ fn check(context: &Context<'_>, report: &mut Report) {
 fn strength(context: &Context<'_>, step: &LineStep<'_>, each: fn(&Formula) -> f64) -> Option<f64> {
     let bath: &Bath = step.bath.filter(|bath| bath.complete)?;
     let held = contents(context.notebook, bath)?;
-    Some(moles(&held, each).best / bath.litres()?.best)
+    Some(moles(&held, each).best / bath.working_litres()?.best)
 }

@@ -238,11 +238,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(capacity) = entry.bath.recipe.usage.capacity.get() else {
             continue;
         };
-        let (Some(volume), Some(makes)) = (entry.batch.volume.get(), entry.bath.litres()) else {
+        let (Some(volume), Some(makes), Some(litres)) =
+            (entry.batch.volume.get(), entry.bath.litres(), entry.litres())
+        else {
             continue;
         };
         let scale = if capacity.per_litre {
-            volume.range.best
+            litres
         } else {
             volume.range.best / makes.best
         };

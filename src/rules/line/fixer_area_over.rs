@@ -247,9 +247,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let (true, Some(area)) = (fixes, entry.square_millimetres) else {
             continue;
         };
-        let Some(litres) = entry.batch.volume.get().map(|volume| volume.range.best) else {
-            continue;
-        };
+        let Some(litres) = entry.litres() else { continue };
         let load = area / 100.0 / litres;
         let grade = if load > MOST {
             Grade::Fault

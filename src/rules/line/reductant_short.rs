@@ -280,10 +280,12 @@ fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for (_, session) in context.notebook.sessions() {
         for (recipe, batch) in &session.baths {
-            let bath = context.facts.baths.get(&recipe.value);
-            if bath.and_then(crate::facts::Bath::role) != Some(Role::Developer) {
+            let Some(bath) = context.facts.baths.get(&recipe.value) else {
                 continue;
-            }
+            };
+            let (Some(Role::Developer), Some(thinning)) = (bath.role(), bath.thinning()) else {
+                continue;
+            };
             let Some((_, mixed)) = context.notebook.batch(&batch.value) else {
                 continue;
             };
@@ -299,7 +301,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 continue;
             };
             let held = electrons(&solution.composition.at(|range| range.high)).moles();
-            let held = held * volume.range.best / makes.best;
+            let held = held * volume.range.best * thinning.best / makes.best;
             let needed = one.electrons().best * f64::from(load.planned);
             if held >= TIMES * needed || held <= 0.0 {
                 continue;

@@ -160,7 +160,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             let (Some(tray), Some(bath)) = (step.step.tray.get(), step.bath) else {
                 continue;
             };
-            let (Some(area), Some(litres)) = (area_of(context, &tray.value), bath.litres()) else {
+            let (Some(area), Some(litres)) = (area_of(context, &tray.value), bath.working_litres()) else {
                 continue;
             };
             if shallow(litres.best, area) {
@@ -189,21 +189,17 @@ fn batches(context: &Context<'_>, lines: &[Line<'_>], report: &mut Report) {
                 .tray
                 .get()
                 .and_then(|tray| area_of(context, &tray.value));
-            let whole = step.bath.and_then(Bath::litres);
-            let (Some(area), Some(whole), Some(volume)) = (area, whole, batch.volume.get()) else {
+            let whole = step.bath.and_then(Bath::working_litres);
+            let thinning = step.bath.and_then(Bath::thinning);
+            let (Some(area), Some(whole), Some(volume), Some(thinning)) =
+                (area, whole, batch.volume.get(), thinning)
+            else {
                 continue;
             };
+            let litres = volume.range.best * thinning.best;
             // Where the recipe itself makes too little, the line has said so.
-            if shallow(volume.range.best, area) && !shallow(whole.best, area) && told.insert(&reference.value)
-            {
-                one(
-                    context,
-                    &reference.value,
-                    volume.range.best,
-                    area,
-                    volume.span,
-                    report,
-                );
+            if shallow(litres, area) && !shallow(whole.best, area) && told.insert(&reference.value) {
+                one(context, &reference.value, litres, area, volume.span, report);
             }
         }
     }

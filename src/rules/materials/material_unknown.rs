@@ -1,15 +1,15 @@
 //! A material of which nothing is known.
 
 use crate::facts::{Known, known};
-use crate::finding::{Grade, slug};
-use crate::notebook::{Addition, Block, Body, Kind, Swap};
+use crate::finding::{Finding, Grade, slug as rule};
+use crate::notebook::{Addition, Block, Body, Kind, Swap, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::source::Spanned;
 
 pub(super) const RULE: Rule = Rule {
-    name: slug::MATERIAL_UNKNOWN,
+    name: rule::MATERIAL_UNKNOWN,
     grade: Grade::Doubt,
     group: Group::Materials,
     looks_for: "A material that neither the pantry nor an ingredient block of the notebook knows.",
@@ -68,10 +68,13 @@ keeps: 12 h
 fn check(context: &Context<'_>, report: &mut Report) {
     for (block, bath) in context.baths() {
         for dose in &bath.doses {
-            // A stock that the notebook has a recipe for is known by that.
-            let stock = context.notebook.recipe(&crate::notebook::slug(&dose.name.value));
-            if stock.is_none() && place(block, [dose.name.span]).is_some() {
-                name(&dose.name, &dose.known, report);
+            if place(block, [dose.name.span]).is_none() {
+                continue;
+            }
+            let stock = context.notebook.recipe(&slug(&dose.name.value));
+            match (&dose.known, stock) {
+                (Known::Unknown { .. }, Some(_)) => report.add(opaque(&dose.name, report)),
+                _ => name(&dose.name, &dose.known, report),
             }
         }
     }
@@ -86,7 +89,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 let mut names = recipe.doses.iter().map(|dose| &dose.name.value);
                 names.any(|name| *name == material.value)
             });
-            if !held && notebook.recipe(&crate::notebook::slug(&material.value)).is_none() {
+            if !held && notebook.recipe(&slug(&material.value)).is_none() {
                 name(material, &known(notebook, &material.value), report);
             }
         }
@@ -99,6 +102,17 @@ fn check(context: &Context<'_>, report: &mut Report) {
             name(written, &known(context.notebook, &written.value), report);
         }
     }
+}
+
+/// A recipe that is poured in, but does not tell what a litre of it holds.
+fn opaque(written: &Spanned<String>, report: &Report) -> Finding {
+    let message = format!(
+        "what a litre of `{}` holds cannot be told from its recipe",
+        written.value
+    );
+    report
+        .finding(written.span, message)
+        .help("say what it makes and how many grams of each material are in it; plants and percentages do not tell, and no stock is made of itself")
 }
 
 /// Materials named outside recipes: what a packet is made from, what was taken instead.

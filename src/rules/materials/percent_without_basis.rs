@@ -73,6 +73,8 @@ fn is_open(notebook: &Notebook, dose: &Dose) -> bool {
     else {
         return false;
     };
+    // Of vinegar, that is: plain acetic acid is sold by mass as often as by volume.
+    let vinegar = material.formula.is_none() && holds_acetic(notebook, material);
     // A strength that only the shelf gives is not this recipe's to mend.
-    strength.basis.is_none() && !holds_acetic(notebook, material) && dose.name.value.contains('%')
+    strength.basis.is_none() && !vinegar && dose.name.value.contains('%')
 }

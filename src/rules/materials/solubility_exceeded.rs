@@ -75,7 +75,10 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 continue;
             }
             // First as it is dissolved, then as it is used: what dissolved warm may fall out in the tray.
-            let solvents = [water(bath, dose), finished(bath)];
+            // What is poured as a solution is dissolved already.
+            let solution = dose.known.solution().is_some();
+            let first = (!solution).then(|| water(bath, dose)).flatten();
+            let solvents = [first, finished(bath)];
             let short = solvents.into_iter().flatten().find_map(|water| {
                 let weight = weighed(dose, litres, water.kilograms)?;
                 let limit = material.map_or(Some(ANYTHING), |material| limit(material, water.celsius))?;

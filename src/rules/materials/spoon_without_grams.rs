@@ -3,7 +3,7 @@
 use crate::facts::{Dose, Known};
 use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
-use crate::pantry::{Form, NOTEBOOK_SOURCE};
+use crate::pantry::NOTEBOOK_SOURCE;
 use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixed;
 use crate::rules::place::place;
@@ -103,8 +103,7 @@ fn solid(dose: &Dose) -> bool {
                 .spoon
                 .as_ref()
                 .is_some_and(|spoon| spoon.source() == NOTEBOOK_SOURCE);
-            let liquid = material.form == Some(Form::Liquid) || material.density.is_some();
-            !liquid && !weighed && (material.spoon.is_some() || material.form.is_some())
+            !dose.known.is_poured() && !weighed && (material.spoon.is_some() || material.form.is_some())
         }
         _ => false,
     }

@@ -16,11 +16,11 @@ pub(super) const RULE: Rule = Rule {
     examples: &[
         Example::bad(
             "```recipe
-title: Vinegar stop
+title: Citric stop
 role: stop
 makes: 1 l
 add:
-  vinegar 5 %: 200 ml
+  citric acid, anhydrous: 50 g
 use:
   dilution: 1:4
   temperature: 18–24 °C
@@ -31,11 +31,11 @@ keeps: 12 h
         ),
         Example::good(
             "```recipe
-title: Vinegar stop
+title: Citric stop
 role: stop
 makes: 1 l
 add:
-  vinegar 5 %: 200 ml
+  citric acid, anhydrous: 50 g
 use:
   dilution: 1+4
   temperature: 18–24 °C

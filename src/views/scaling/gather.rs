@@ -1,6 +1,6 @@
 //! From a recipe, the pantry and the shelf to numbers.
 
-use crate::facts::{Bath, Dose, Way, is_liquid, step_times};
+use crate::facts::{Bath, Dose, Way, step_times};
 use crate::notebook::{Notebook, Verb, Water};
 use crate::pantry::{Form, Formula, Material};
 use crate::scale::{cross_mixing, forms};
@@ -213,9 +213,8 @@ impl Gather<'_> {
 
     /// A powder that the recipe itself gives by the spoon.
     fn spooned(&self, dose: &Dose) -> Option<SpoonedPlan> {
-        let material = dose.material()?;
-        let poured = material.density.is_some() || is_liquid(material);
-        (dose.amount.dimension == Dimension::Volume && !poured).then(|| SpoonedPlan {
+        dose.material()?;
+        (dose.amount.dimension == Dimension::Volume && !dose.known.is_poured()).then(|| SpoonedPlan {
             grams: dose.grams(self.makes),
         })
     }

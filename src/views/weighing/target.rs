@@ -1,6 +1,6 @@
 //! How much to mix: a volume, a tray, so many sheets, or what a short packet allows.
 
-use crate::facts::{Bath, Dose, Known, Way, is_liquid, known};
+use crate::facts::{Bath, Dose, Known, Way, known};
 use crate::notebook::{Body, Notebook};
 use crate::scale::{fill, forms};
 use crate::units::scalar::{Length, Volume};
@@ -132,7 +132,11 @@ pub(in crate::views) fn capacity(bath: &Bath, makes: Range, notebook: &Notebook)
         return Err(Words::fill_all(refused.no_capacity, &[&bath.id]));
     };
     let capacity = &capacity.value;
-    let litres = if capacity.per_litre { makes.best } else { 1.0 };
+    let litres = match (capacity.per_litre, bath.thinning()) {
+        (true, Some(thinning)) => makes.best * thinning.best,
+        (true, None) => return Err(Words::fill_all(refused.no_capacity, &[&bath.id])),
+        (false, _) => 1.0,
+    };
     // The low end of a range is the one to go by.
     let taken = capacity.amount.range.low * litres;
     if capacity.amount.dimension != Dimension::Area {
@@ -207,7 +211,7 @@ fn limit(
         });
     };
     let weighing = Weighing::at(bath, notebook, words_of(notebook), vec![1.0]);
-    if amount.dimension == Dimension::Volume && !dose.material().is_some_and(is_liquid) {
+    if amount.dimension == Dimension::Volume && !dose.known.is_poured() {
         return Err(format!(
             "`{name}` is no liquid: a spoon of powder is no measure, give what there is in grams"
         ));
@@ -252,7 +256,7 @@ pub(in crate::views) fn needs(
                 .sum::<Option<f64>>();
             grams.map(|grams| grams * form_factor(name, dose, weighing, notebook))
         }
-        Dimension::Volume if dose.material().is_some_and(is_liquid) => {
+        Dimension::Volume if dose.known.is_poured() => {
             let factor = match weighing.shelf().way(dose) {
                 Way::OtherStrength(_, factor) => factor,
                 _ => 1.0,
