@@ -314,3 +314,35 @@ fn suspects_are_computed_and_ordered() {
         help("9.8")
     );
 }
+
+// An amount of another material is neither an amount of the recipe's nor the other in the same amount. Said in two lines it
+// is: 97.2 g of crystals hold what 36 g of anhydrous do, 286.14 over 105.99 g/mol.
+#[test]
+fn a_swap_that_cannot_be_read_leaves_a_gap() {
+    let page = |swaps: &str| {
+        format!(
+            "```recipe\nid: d\nrole: developer\nmakes: 1 l\nadd:\n  washing soda, anhydrous: 36 g\n  vitamin C powder: 12 g\nkeeps: 1 h\n```\n```batch\nid: m\nof: d\nmade: 2031-05-02 19:00\nvolume: 1 l\nswaps:\n{swaps}```\n"
+        )
+    };
+    let broken = proofed_page(&page(
+        "  washing soda, anhydrous: 97.2 g washing soda, crystals\n",
+    ));
+    assert!(
+        gap(&broken, "m.pH").contains("cannot be read"),
+        "{}",
+        gap(&broken, "m.pH")
+    );
+    let found = broken
+        .findings
+        .iter()
+        .find(|finding| finding.rule.as_str() == "amount-malformed")
+        .unwrap();
+    assert!(found.replacement.is_none());
+    let help = found.help.as_ref().unwrap();
+    assert!(help.contains("other material: amount"), "{help}");
+    let mended = proofed_page(&page(
+        "  washing soda, anhydrous: washing soda, crystals\n  washing soda, crystals: 97.2 g\n",
+    ));
+    let (found, wanted) = (number(&mended, "m.pH").1, number(&mended, "d.pH").1);
+    assert!((found - wanted).abs() < 0.02, "{found} is not {wanted}");
+}

@@ -150,6 +150,11 @@ impl Chemistry {
             }
         }
         for (block, batch) in notebook.batches() {
+            if batch.incomplete {
+                let why = "what was taken instead cannot be read".to_owned();
+                wanted.push(((block.id.clone(), None), Err(why)));
+                continue;
+            }
             let as_written = batch.swaps.is_empty() && !baths.is_earlier(&block.id);
             if let (Some(recipe), false) = (baths.of_batch(&block.id, batch), as_written) {
                 let bath = swapped(notebook, recipe, batch);
