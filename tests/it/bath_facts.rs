@@ -346,3 +346,43 @@ fn a_swap_that_cannot_be_read_leaves_a_gap() {
     let (found, wanted) = (number(&mended, "m.pH").1, number(&mended, "d.pH").1);
     assert!((found - wanted).abs() < 0.02, "{found} is not {wanted}");
 }
+
+// 50 g of baking soda with 16 g of ascorbic acid in a kilogram of water: 6.8 if none of it has turned, 10.1 if all of it has,
+// 8.9 if half of it; run with PHREEQC 3.8.6, pitzer.dat and the pairs of src/chem/data/pitzer.yaml.
+#[test]
+fn a_soda_from_the_oven_is_anything_between_raw_and_done() {
+    let bake = "gas: held\nuse:\n  temperature: 20 °C\nsteps:\n  - bake: 2 h\n    at: 200 °C\n";
+    let proof = proofed_page(&solution("  NaHCO3: 50 g\n  C6H8O6: 16 g\n", bake));
+    let (low, best, high) = number(&proof, "b.pH");
+    assert!((6.6..6.85).contains(&low), "{low}");
+    assert!((best - 8.9).abs() < 0.1, "{best}");
+    assert!((10.05..10.35).contains(&high), "{high}");
+    assert_eq!(rules(&proof), [""; 0]);
+    assert!(gap(&proof, "b.buffer-capacity").contains("weigh"));
+    // 50 / 84.007 mol hold half as many to as many of carbonate, over 16 / 176.124 mol.
+    let (low, _, high) = number(&proof, "b.soda-to-vitamin-c");
+    assert!(
+        (low - 3.276).abs() < 0.01 && (high - 6.552).abs() < 0.01,
+        "{low} {high}"
+    );
+}
+
+// The same in a part of its own; what is in another part is not baked.
+#[test]
+fn only_what_is_in_the_oven_turns() {
+    let page = |first: &str, second: &str| {
+        format!(
+            "```recipe\nid: b\nrole: developer\nmakes: 1 l\nparts:\n  - name: alkali\n    water: 600 ml\n    add:\n      NaHCO3: 60 g\n    steps:\n{first}      - dissolve: 5 min\n  - name: agent\n    water: 300 ml\n    add:\n      C6H8O6: 12 g\n    steps:\n{second}      - dissolve: 2 min\nsteps:\n  - pour: [agent, into alkali]\n  - make up\nkeeps: 1 h\n```\n"
+        )
+    };
+    let bake = "      - bake: 2 h\n        at: 200 °C\n";
+    let width = |proof: &Proof| number(proof, "b.pH").2 - number(proof, "b.pH").0;
+    let baked = proofed_page(&page(bake, ""));
+    assert!(width(&baked) > 2.0);
+    assert!(
+        !seen(&baked).iter().any(|finding| finding.grade == Grade::Fault),
+        "{:?}",
+        rules(&baked)
+    );
+    assert!(width(&proofed_page(&page("", bake))) < 0.5);
+}
