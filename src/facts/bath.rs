@@ -104,6 +104,7 @@ pub(super) fn bath<'n>(
 /// A recipe's bath with what a batch took instead. A material that the recipe does not have comes on top.
 pub fn swapped(notebook: &Notebook, bath: &Bath, batch: &Batch) -> Bath {
     let mut bath = bath.clone();
+    bath.complete &= !batch.incomplete;
     for swap in &batch.swaps {
         match swap {
             Swap::Amount(addition) => with_amount(notebook, &mut bath, addition),

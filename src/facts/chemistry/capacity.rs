@@ -9,6 +9,7 @@ use crate::units::scalar::Volume;
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::carry::Sheet;
+use super::of_recipe::NOT_WEIGHED;
 use super::solution::{Chemistry, Solution};
 
 /// Where a stop counts as spent (common practice, no source).
@@ -196,6 +197,9 @@ fn developer(
 ) -> Result<Range, String> {
     let solution = solution?;
     let composition = &solution.composition;
+    if !composition.baked.is_empty() {
+        return Err(NOT_WEIGHED.to_owned());
+    }
     let made = composition.litres.unwrap_or(composition.kilograms);
     let of = |value: fn(Range) -> f64| electrons(&composition.at(value)).moles();
     let held = Range::new(
