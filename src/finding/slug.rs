@@ -176,6 +176,10 @@ slugs! {
     STRONG_SODA_UNCAUTIONED = "strong-soda-uncautioned",
     HEAT_WITH_MINORS = "heat-with-minors",
     LOG_ENTRY_THIN = "log-entry-thin",
+    DEVELOPED_BEFORE_EXPOSED = "developed-before-exposed",
+    SHEET_LISTED_TWICE = "sheet-listed-twice",
+    EVENT_SHEET_UNLISTED = "event-sheet-unlisted",
+    READY_BEFORE_START = "ready-before-start",
     BAKED_UNWEIGHED = "baked-unweighed",
     // variants
     BASED_ON_CIRCLE = "based-on-circle",
@@ -191,6 +195,7 @@ slugs! {
     BOX_SPEED_FOR_CAMERA = "box-speed-for-camera",
     RECIPROCITY_MISSING = "reciprocity-missing",
     STRIP_STEP_TOO_SHORT = "strip-step-too-short",
+    STEP_BEYOND_STRIP = "step-beyond-strip",
     TWO_THINGS_CHANGED = "two-things-changed",
     SUN_BELOW_HORIZON = "sun-below-horizon",
     BRIGHTER_THAN_SUN = "brighter-than-sun",
