@@ -2,6 +2,7 @@
 
 mod developed_before_exposed;
 mod drain_unasked;
+mod drink_bottle;
 mod event_sheet_unlisted;
 mod heat_with_minors;
 mod lamp_changes_colour;
@@ -26,6 +27,7 @@ pub(super) const RULES: &[&Rule] = &[
     &lamp_changes_colour::RULE,
     &lamp_time_over::RULE,
     &silver_waste_missing::RULE,
+    &drink_bottle::RULE,
     &drain_unasked::RULE,
     &plant_unnamed::RULE,
     &plant_not_allowed::RULE,
