@@ -169,6 +169,7 @@ slugs! {
     LAMP_CHANGES_COLOUR = "lamp-changes-colour",
     LAMP_TIME_OVER = "lamp-time-over",
     SILVER_WASTE_MISSING = "silver-waste-missing",
+    SILVER_DOWN_DRAIN = "silver-down-drain",
     DRINK_BOTTLE = "drink-bottle",
     DRAIN_UNASKED = "drain-unasked",
     PLANT_UNNAMED = "plant-unnamed",

@@ -15,6 +15,7 @@ mod plant_not_allowed;
 mod plant_unnamed;
 mod ready_before_start;
 mod sheet_listed_twice;
+mod silver_down_drain;
 mod silver_waste_missing;
 mod strong_soda_uncautioned;
 
@@ -27,6 +28,7 @@ pub(super) const RULES: &[&Rule] = &[
     &lamp_changes_colour::RULE,
     &lamp_time_over::RULE,
     &silver_waste_missing::RULE,
+    &silver_down_drain::RULE,
     &drink_bottle::RULE,
     &drain_unasked::RULE,
     &plant_unnamed::RULE,
