@@ -209,6 +209,7 @@ slugs! {
     PH_OUTSIDE_WINDOW = "ph-outside-window",
     STOP_NOT_ACID = "stop-not-acid",
     FIXER_SULFURISES = "fixer-sulfurises",
+    SULFUR_DIOXIDE_FREED = "sulfur-dioxide-freed",
     ALKALI_HEADROOM = "alkali-headroom",
     GAS_CONFINED = "gas-confined",
     MEASURED_DISAGREES = "measured-disagrees",
