@@ -245,8 +245,11 @@ fn dead_by(recipe: Option<&Bath>, made: &ZonedDateTime, style: Style, fact: Fact
     let Some(recipe) = recipe else {
         return fact.gap("its recipe is not known");
     };
-    let Some(life) = recipe.recipe.keeps.working() else {
-        return fact.gap(if recipe.recipe.keeps.is_absent() {
+    let keeps = &recipe.recipe.keeps;
+    // Where nothing is said of the tray, what is said of the bottle, else of the stock.
+    let life = keeps.working().or(keeps.bottle.get()).or(keeps.stock.get());
+    let Some(life) = life else {
+        return fact.gap(if keeps.is_absent() {
             "the recipe does not say how long it keeps"
         } else {
             "how long it keeps cannot be read"
