@@ -224,7 +224,7 @@ events:
 fn check(context: &Context<'_>, report: &mut Report) {
     for (block, session) in context.notebook.sessions() {
         // A sheet that could not be read is not missing.
-        if block.broken {
+        if block.broken || session.incomplete {
             continue;
         }
         for sheet in session.events.iter().filter_map(|event| event.sheet.get()) {
