@@ -84,6 +84,8 @@ pub struct Session {
     pub safelight: Slot<Spanned<String>>,
     /// The sheets.
     pub sheets: Vec<Spanned<String>>,
+    /// Whether some of them may be missing, because what was written could not be read.
+    pub incomplete: bool,
     /// When all had to be ready.
     pub ready: Slot<Spanned<When>>,
     /// How many people.
@@ -282,13 +284,17 @@ fn swaps(keys: &mut Keys<'_, '_>) -> Vec<Swap> {
 }
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Session {
+    let before = keys.lower.findings.len();
+    let sheets = keys.references("sheets");
+    let incomplete = keys.incomplete() || keys.lower.findings.len() > before;
     Session {
         when: keys.when("when"),
         process: keys.reference("process"),
         baths: baths(keys),
         temperature: keys.figure("temperature"),
         safelight: keys.reference("safelight"),
-        sheets: keys.references("sheets"),
+        sheets,
+        incomplete,
         ready: keys.when("ready"),
         people: keys.whole("people"),
         each: keys.whole("each"),
