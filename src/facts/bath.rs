@@ -55,6 +55,11 @@ impl Bath {
         Some(self.litres()? * self.thinning()?)
     }
 
+    /// Whether it takes the silver salt out: by its role, or because it holds a thiosulfate.
+    pub fn fixes(&self) -> bool {
+        self.role() == Some(Role::Fixer) || self.first(Property::Thiosulfate).is_some()
+    }
+
     /// The first material with a property.
     pub fn first(&self, property: Property) -> Option<&Dose> {
         self.doses.iter().find(|dose| dose.is(property))
@@ -105,6 +110,7 @@ pub(super) fn bath<'n>(
 /// amount of zero leaves one out.
 pub fn swapped(notebook: &Notebook, bath: &Bath, batch: &Batch) -> Bath {
     let mut bath = bath.clone();
+    bath.complete &= !batch.incomplete;
     for swap in &batch.swaps {
         match swap {
             Swap::Amount(addition) => with_amount(notebook, &mut bath, addition),

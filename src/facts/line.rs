@@ -24,7 +24,7 @@ pub(super) fn process_facts(process: &Process, baths: &Baths, style: Style) -> V
     let under = Fact::new(
         "under-lamp",
         SPAN,
-        "times of the steps under the red lamp, up to the first in room light",
+        "times of the steps under the red lamp, up to the fixer or the first in room light",
     );
     vec![
         sum_of_steps(process, baths, style, None, duration, &|_| true),
@@ -115,7 +115,9 @@ fn is_developer(step: &ProcessStep, baths: &Baths) -> bool {
         == Some(Role::Developer)
 }
 
-/// The steps under the red lamp: a step that says nothing is lit as the one before it.
+/// The steps under the red lamp up to the fixer: a step that says nothing is lit as the one before it.
+///
+/// What the lamp does to a sheet in the fixer, or to one that is washed or dried, no developer will show.
 fn under_lamp(process: &Process, baths: &Baths, style: Style, develop: Option<Range>, fact: Fact) -> Fact {
     let mut light = None;
     let mut lit = Vec::with_capacity(process.steps.len());
@@ -124,7 +126,10 @@ fn under_lamp(process: &Process, baths: &Baths, style: Style, develop: Option<Ra
         if step.light.get().is_some() {
             light = step.lit();
         }
-        opened |= light == Some(StepLight::Room);
+        let bath = step.bath.get().and_then(|bath| baths.get(&bath.value));
+        opened |= light == Some(StepLight::Room)
+            || matches!(step.kind, StepKind::Wash | StepKind::WashAid | StepKind::Dry)
+            || bath.is_some_and(Bath::fixes);
         lit.push(light == Some(StepLight::Red) && !opened);
     }
     if light.is_none() {
@@ -246,8 +251,11 @@ fn dead_by(recipe: Option<&Bath>, made: &ZonedDateTime, style: Style, fact: Fact
     let Some(recipe) = recipe else {
         return fact.gap("its recipe is not known");
     };
-    let Some(life) = recipe.recipe.keeps.working() else {
-        return fact.gap(if recipe.recipe.keeps.is_absent() {
+    let keeps = &recipe.recipe.keeps;
+    // Where nothing is said of the tray, what is said of the bottle, else of the stock.
+    let life = keeps.working().or(keeps.bottle.get()).or(keeps.stock.get());
+    let Some(life) = life else {
+        return fact.gap(if keeps.is_absent() {
             "the recipe does not say how long it keeps"
         } else {
             "how long it keeps cannot be read"
@@ -305,7 +313,7 @@ pub(super) fn session_facts(
     let under = Fact::new(
         "under-lamp",
         SPAN,
-        "times of the steps under the red lamp, with the real development time",
+        "times of the steps under the red lamp up to the fixer, with the real development time",
     );
     let under = match process {
         Some(process) => under_lamp(process, baths, style, develop.range(), under),

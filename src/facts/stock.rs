@@ -1,6 +1,6 @@
 //! A recipe that is poured into another: what a litre of it holds, as a material like any other.
 
-use crate::notebook::{Addition, Notebook, slug};
+use crate::notebook::{Addition, Notebook, Verb, slug};
 use crate::pantry::{
     Basis, Figure, Formula, Material, NOTEBOOK_SOURCE, Properties, Property, Share, Status, Strength,
 };
@@ -19,7 +19,7 @@ struct Held {
 }
 
 /// The recipe with the id that a material's name is, as a material. None where no recipe has it, or where what a litre
-/// of it holds cannot be told: its volume or an amount is not known, plants keep back some of it, or it is made of itself.
+/// of it holds cannot be told: its volume or an amount is not known, plants keep back some of it, it goes into an oven, or it is made of itself.
 pub(super) fn stock(notebook: &Notebook, name: &str) -> Option<Material> {
     let id = slug(name);
     let held = held(notebook, &id, &mut Vec::new())?;
@@ -64,7 +64,8 @@ fn held<'n>(notebook: &'n Notebook, id: &str, seen: &mut Vec<&'n str>) -> Option
     seen.push(&block.id);
     let recipe = merged(&|id| notebook.recipe(id), recipe, &mut vec![block.id.as_str()]);
     let litres = recipe.makes.get()?.range;
-    if recipe.incomplete || litres.low <= 0.0 {
+    // What an oven makes of it is not known.
+    if recipe.incomplete || litres.low <= 0.0 || recipe.does(Verb::Bake) {
         return None;
     }
     let mut all = Held::default();

@@ -1,5 +1,6 @@
 //! The `batch` and `session` blocks: baths as really mixed, and what they were used for.
 
+use crate::finding::slug as rule;
 use crate::source::Spanned;
 use crate::syntax::Node;
 use crate::units::Amount;
@@ -33,6 +34,8 @@ pub struct Batch {
     pub bottle: Slot<Spanned<String>>,
     /// Materials for which others, or other amounts, were taken.
     pub swaps: Vec<Swap>,
+    /// Whether a swap could not be read, so that nothing may be concluded of what is in it.
+    pub incomplete: bool,
     /// What was measured.
     pub measured: Slot<Measured>,
     /// When it was thrown away.
@@ -81,6 +84,8 @@ pub struct Session {
     pub safelight: Slot<Spanned<String>>,
     /// The sheets.
     pub sheets: Vec<Spanned<String>>,
+    /// Whether some of them may be missing, because what was written could not be read.
+    pub incomplete: bool,
     /// When all had to be ready.
     pub ready: Slot<Spanned<When>>,
     /// How many people.
@@ -213,13 +218,17 @@ pub(super) const FIELDS: &[Field] = &[
 ];
 
 pub(super) fn lower_batch(keys: &mut Keys<'_, '_>) -> Batch {
+    let before = keys.lower.findings.len();
+    let swaps = swaps(keys);
+    let incomplete = keys.lower.findings.len() > before;
     Batch {
         of: keys.reference("of"),
         made: keys.when("made"),
         volume: keys.figure("volume"),
         by: keys.text("by"),
         bottle: keys.text("bottle"),
-        swaps: swaps(keys),
+        swaps,
+        incomplete,
         measured: keys.map("measured", |keys| Measured {
             ph: keys.figure("pH"),
             with: keys.word("with"),
@@ -246,12 +255,23 @@ fn swaps(keys: &mut Keys<'_, '_>) -> Vec<Swap> {
             .text()
             .is_some_and(|text| text.trim_start().starts_with(|c: char| c.is_numeric()));
         if numeric {
+            let before = keys.lower.findings.len();
             if let Some(amount) = keys.lower.figure(&entry.value, SWAP) {
                 swaps.push(Swap::Amount(Addition {
                     material: entry.key.clone(),
                     amount,
                     remark: None,
                 }));
+            } else if let Some(finding) = keys.lower.findings.get_mut(before)
+                && finding.rule == rule::AMOUNT_MALFORMED
+            {
+                // The amount alone would be one of the recipe's own material.
+                finding.replacement = None;
+                let help = format!(
+                    "write either how much of `{name}` was taken, or what was taken instead; of both, first `{name}: other material`, then `other material: amount`",
+                    name = entry.key.value
+                );
+                finding.help = Some(help);
             }
         } else if let Some(to) = text(keys.lower, &entry.value) {
             swaps.push(Swap::Material {
@@ -264,13 +284,17 @@ fn swaps(keys: &mut Keys<'_, '_>) -> Vec<Swap> {
 }
 
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Session {
+    let before = keys.lower.findings.len();
+    let sheets = keys.references("sheets");
+    let incomplete = keys.incomplete() || keys.lower.findings.len() > before;
     Session {
         when: keys.when("when"),
         process: keys.reference("process"),
         baths: baths(keys),
         temperature: keys.figure("temperature"),
         safelight: keys.reference("safelight"),
-        sheets: keys.references("sheets"),
+        sheets,
+        incomplete,
         ready: keys.when("ready"),
         people: keys.whole("people"),
         each: keys.whole("each"),

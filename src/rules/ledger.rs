@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use crate::facts::Bath;
-use crate::notebook::{Batch, Block, Body, Exposure, Notebook, Session};
+use crate::facts::{Bath, load};
+use crate::notebook::{Batch, Block, Session};
 use crate::source::Span;
 
 use super::context::Context;
@@ -17,9 +17,11 @@ pub(super) struct Entry<'n> {
     pub batch: &'n Batch,
     /// Its recipe's bath.
     pub bath: &'n Bath,
-    /// Sheets, each exposure of a bracket counted.
+    /// Sheets, each exposure of a bracket counted; for a session that was planned for more, as many as were planned.
     pub sheets: u32,
-    /// Their area; none where the size of one is not known.
+    /// How many of them are only planned.
+    planned: u32,
+    /// Their area, planned ones as large as the first listed; none where the size of one is not known.
     pub square_millimetres: Option<f64>,
     /// Whether it is the first fixer of every line in which it was used.
     pub first_fixer: bool,
@@ -27,10 +29,23 @@ pub(super) struct Entry<'n> {
     pub last: Option<Span>,
 }
 
+/// Square millimetres in a square metre.
+const SQUARE_MILLIMETRES: f64 = 1e6;
+
 impl Entry<'_> {
     /// Litres that it fills into trays: what was mixed, diluted as it is used.
     pub(super) fn litres(&self) -> Option<f64> {
         Some(self.batch.volume.get()?.range.best * self.bath.thinning()?.best)
+    }
+
+    /// What has happened or will: `20 sheets have gone through`, or `60 sheets are to go through` with planned ones.
+    pub(super) fn gone(&self) -> String {
+        let verb = if self.planned > 0 {
+            "are to go"
+        } else {
+            "have gone"
+        };
+        format!("{} sheets {verb} through `{}`", self.sheets, self.block.id)
     }
 }
 
@@ -58,6 +73,7 @@ pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
             batch,
             bath,
             sheets: 0,
+            planned: 0,
             square_millimetres: Some(0.0),
             first_fixer: true,
             last: None,
@@ -70,34 +86,22 @@ pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
                 .and_then(|process| lines.get(process.value.as_str()));
             let first = line.and_then(|line| line.steps.iter().find(|step| step.fixes()));
             entry.first_fixer &= first.is_some_and(|step| step.name() == *recipe);
-            for sheet in &session.sheets {
-                let (count, area) = sheet_area(notebook, &sheet.value);
-                entry.sheets += count;
-                entry.square_millimetres = entry
-                    .square_millimetres
-                    .and_then(|sum| Some(sum + area? * f64::from(count)));
-            }
+            let load = load(notebook, session);
+            let more = load.planned.saturating_sub(load.sheets);
+            entry.sheets = entry.sheets.saturating_add(load.planned);
+            entry.planned = entry.planned.saturating_add(more);
+            let area = load.area.and_then(|listed| match (&load.one, more) {
+                (_, 0) => Some(listed),
+                (Some(one), more) => Some(listed + one.area * f64::from(more)),
+                (None, _) => None,
+            });
+            entry.square_millimetres = entry
+                .square_millimetres
+                .and_then(|sum| Some(sum + area? * SQUARE_MILLIMETRES));
         }
         if entry.sheets > 0 {
             entries.push(entry);
         }
     }
     entries
-}
-
-/// How many sheets an exposure or print is, and the area of one in square millimetres.
-fn sheet_area(notebook: &Notebook, id: &str) -> (u32, Option<f64>) {
-    let (count, paper) = match notebook.block(id).map(|block| &block.body) {
-        Some(Body::Exposure(exposure)) => (exposed(exposure), exposure.paper.get()),
-        Some(Body::Print(print)) => (1, print.paper.get()),
-        _ => (1, None),
-    };
-    let paper = paper.and_then(|paper| notebook.paper(&paper.value));
-    let size = paper.and_then(|(_, paper)| paper.size.get());
-    let area = size.map(|size| size.value.area().square_millimetres());
-    (count, area)
-}
-
-fn exposed(exposure: &Exposure) -> u32 {
-    exposure.bracket.get().map_or(1, |bracket| bracket.value.count)
 }

@@ -29,7 +29,7 @@ impl<'n> LineStep<'n> {
 
     /// Whether the bath takes the silver salt out: by its role, or because it holds a thiosulfate.
     pub(super) fn fixes(&self) -> bool {
-        self.is(Role::Fixer) || self.holds(Property::Thiosulfate)
+        self.bath.is_some_and(Bath::fixes)
     }
 
     /// Whether the bath holds a material with a property.

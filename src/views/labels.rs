@@ -183,7 +183,11 @@ impl Common<'_> {
                 let by_volume = dose.amount.dimension == Dimension::Volume && dose.known.solution().is_none();
                 let full = format!("strength.{own}");
                 let fact = strengths.iter().find(|fact| fact.name == full);
-                let strength = fact.and_then(|fact| Some((fact.range()?, by_volume)));
+                // What could not be read may be this material's swap.
+                let sure = batch.is_none_or(|batch| !batch.incomplete);
+                let strength = fact
+                    .filter(|_| sure)
+                    .and_then(|fact| Some((fact.range()?, by_volume)));
                 (dose.name.value.as_str(), dose.material().cloned(), strength)
             }
         };

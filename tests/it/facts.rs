@@ -145,3 +145,48 @@ fn every_source_that_a_fact_names_is_declared() {
     }
     assert!(seen > 20);
 }
+
+#[test]
+fn a_bottle_alone_says_when_a_batch_dies_and_a_capacity_bounds_the_sheets() {
+    let page = "
+```recipe
+id: fix
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+use:
+  capacity: 0.25 m2
+keeps:
+  bottle: 3 days
+```
+```batch
+id: may
+of: fix
+made: 2031-05-02 19:00
+volume: 0.5 l
+```
+```paper
+id: pearl
+base: RC
+size: 100 x 125 mm
+```
+```process
+id: line
+paper: RC
+steps:
+  - bath: fix
+    time: 2 min
+```
+";
+    let proof = notebook(page);
+    // 0.25 m² are twenty sheets of 0.0125 m², and half of it in half a litre; by area alone it would be a hundred.
+    let twenty = number(&proof, "fix.sheets-until-spent");
+    assert!(twenty.0 == 20.0 && twenty.2 == 20.0, "{twenty:?}");
+    near(number(&proof, "may.sheets-left").1, 10.0, 1e-12);
+    let dead = &proof.facts.named("may.dead-by").unwrap().value;
+    assert!(
+        matches!(dead, Ok(Value::Instant(end)) if end.starts_with("2031-05-05T19:00")),
+        "{dead:?}"
+    );
+}

@@ -19,7 +19,11 @@ fn rules(proof: &Proof) -> Vec<&'static str> {
 }
 
 fn recipe(id: &str, role: &str, makes: &str, add: &[&str]) -> String {
-    let add: String = add.iter().map(|line| format!("  {line}\n")).collect();
+    let add = add
+        .iter()
+        .map(|line| format!("  {line}\n"))
+        .collect::<Vec<_>>()
+        .concat();
     format!("```recipe\nid: {id}\nrole: {role}\nmakes: {makes}\nadd:\n{add}keeps: 1 h\nwaste: can\n```\n")
 }
 

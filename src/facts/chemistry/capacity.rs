@@ -9,6 +9,7 @@ use crate::units::scalar::Volume;
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::carry::Sheet;
+use super::of_recipe::NOT_WEIGHED;
 use super::solution::{Chemistry, Solution};
 
 /// Where a stop counts as spent (common practice, no source).
@@ -26,7 +27,7 @@ const TIMES: f64 = 10.0;
 const FALL: f64 = 0.2;
 
 pub(super) const SHEETS: Measure = Measure::Plain("sheets", Digits::Significant(2));
-pub(super) const OF_SHEETS: &str = "a stop to pH 5 by what each sheet carries in and out; a fixer by area; a developer by a tenth of its electrons or until the freed acid lowers it by 0.2";
+pub(super) const OF_SHEETS: &str = "a stop to pH 5 by what each sheet carries in and out; a fixer by area; a developer by a tenth of its electrons or until the freed acid lowers it by 0.2; at most the recipe's capacity";
 
 /// The sheets that so much of a bath takes, with the fact's inputs.
 pub(super) struct Taken {
@@ -101,14 +102,46 @@ pub(super) fn taken(
         Some(Role::Developer) => developer(solution, litres, sheet, &mut inputs, style),
         _ => Err("nothing is known of how such a bath is used up".to_owned()),
     };
-    let sheets = sheets.map(|sheets| {
-        Range::new(
-            libm::floor(sheets.low),
-            libm::floor(sheets.best),
-            libm::floor(sheets.high),
-        )
-    });
+    let sheets = match said(bath, litres, sheet) {
+        Some(said) => {
+            inputs.push(("capacity".to_owned(), "as the recipe says, at most".to_owned()));
+            sheets.map_or(Ok(said), |found| Ok(least(found, said)))
+        }
+        None => sheets,
+    };
+    let sheets = sheets.map(|sheets| Range::new(whole(sheets.low), whole(sheets.best), whole(sheets.high)));
     Taken { sheets, inputs }
+}
+
+/// Whole sheets; what lacks a rounding error to the next is the next.
+fn whole(sheets: f64) -> f64 {
+    libm::floor(sheets * (1.0 + 1e-9))
+}
+
+/// The sheets that `litres` take by the recipe's `capacity`.
+fn said(bath: &Bath, litres: Range, sheet: &Sheet) -> Option<Range> {
+    let capacity = &bath.recipe.usage.capacity.get()?.value;
+    let share = if capacity.per_litre {
+        litres
+    } else {
+        litres.checked_div(bath.litres()?)?
+    };
+    let sheets = match capacity.amount.dimension {
+        Dimension::Count => capacity.amount.range,
+        // An area is counted in mm², a sheet in m².
+        _ if sheet.area > 0.0 => capacity.amount.range.scale(1e-6 / sheet.area),
+        _ => return None,
+    };
+    Some(sheets * share)
+}
+
+/// The smaller of two at either end and in the middle.
+fn least(one: Range, other: Range) -> Range {
+    Range::new(
+        one.low.min(other.low),
+        one.best.min(other.best),
+        one.high.min(other.high),
+    )
 }
 
 fn stop(
@@ -196,6 +229,9 @@ fn developer(
 ) -> Result<Range, String> {
     let solution = solution?;
     let composition = &solution.composition;
+    if !composition.baked.is_empty() {
+        return Err(NOT_WEIGHED.to_owned());
+    }
     let made = composition.litres.unwrap_or(composition.kilograms);
     let of = |value: fn(Range) -> f64| electrons(&composition.at(value)).moles();
     let held = Range::new(

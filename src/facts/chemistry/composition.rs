@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::chem::{BathWithRanges, Component, GasMode, water_density, water_for_volume};
 use crate::facts::bath::Bath;
 use crate::facts::dose::Dose;
-use crate::notebook::{Gas, Part, Verb, Water, slug};
+use crate::notebook::{Gas, Part, Step, Verb, Water, slug};
 use crate::pantry::{Formula, Lookup, Pantry};
 use crate::units::scalar::{AmountOfSubstance, Pressure, Temperature, Volume};
 use crate::units::{Dimension, Range};
@@ -51,6 +51,11 @@ pub struct Composition {
     pub weighed: bool,
     /// Kilograms of its water that only come when it is diluted for use; zero where it is used as it is mixed.
     pub diluted_with: f64,
+    /// The places in `held` of baking soda that goes into the oven; after each stands the washing soda that comes of it.
+    /// How far it turns is not written: each is there as if half of it had.
+    pub baked: Vec<usize>,
+    /// The parts that go into the oven; none for the whole bath.
+    ovens: Vec<Option<String>>,
 }
 
 /// Why a bath has no composition.
@@ -223,7 +228,23 @@ impl Composition {
             kept_back: None,
             weighed: false,
             diluted_with: 0.0,
+            baked: Vec::new(),
+            ovens: ovens(bath),
         }
+    }
+
+    /// With this share of the baking soda turned that went into the oven, from 0 to 1.
+    pub(super) fn turned(&self, share: f64) -> Self {
+        let mut turned = self.clone();
+        turned.baked.clear();
+        for &at in &self.baked {
+            if let Some([raw, done]) = turned.held.get_mut(at..at.saturating_add(2)) {
+                let all = raw.moles.scale(2.0);
+                raw.moles = all.scale(1.0 - share);
+                done.moles = all.scale(0.5 * share);
+            }
+        }
+        turned
     }
 
     /// Takes every dose apart; returns the grams of water that juices and solutions bring.
@@ -236,6 +257,7 @@ impl Composition {
         basin: Basin,
     ) -> Result<f64, NoComposition> {
         self.held.clear();
+        self.baked.clear();
         self.left_out.clear();
         let mut water = 0.0;
         for (at, dose) in doses.iter().enumerate() {
@@ -245,13 +267,25 @@ impl Composition {
             })?;
             water += resolved.water;
             let passed = passes.get(at).copied().unwrap_or(Range::exact(1.0));
+            let washing_soda = self.bakes(dose).then(|| Component::named("Na2CO3"));
             for (component, moles) in resolved.components {
                 let moles = moles * passed;
-                self.held.push(Held {
-                    name: dose.name.value.clone(),
-                    component,
-                    moles,
-                });
+                let mut hold = |component, moles| {
+                    let name = dose.name.value.clone();
+                    self.held.push(Held {
+                        name,
+                        component,
+                        moles,
+                    });
+                };
+                if let Some(Ok(washing_soda)) = &washing_soda {
+                    // Two of baking soda make one of washing soda; of half of them.
+                    hold(component, moles.scale(0.5));
+                    hold(washing_soda.clone(), moles.scale(0.25));
+                    self.baked.push(self.held.len() - 2);
+                } else {
+                    hold(component, moles);
+                }
             }
             for (name, _) in resolved.left_out {
                 if !self.left_out.contains(&name) {
@@ -260,6 +294,15 @@ impl Composition {
             }
         }
         Ok(water)
+    }
+
+    /// Whether a dose is baking soda that goes into the oven.
+    fn bakes(&self, dose: &Dose) -> bool {
+        let baking_soda = dose.formula().is_some_and(|formula| {
+            ["Na", "H", "C"].iter().all(|element| formula.count(element) == 1) && formula.count("O") == 3
+        });
+        let mut ovens = self.ovens.iter();
+        baking_soda && ovens.any(|oven| oven.is_none() || *oven == dose.part)
     }
 
     /// The share of each dose that comes through the strainer. What plants keep back of their water keeps its share of all
@@ -362,6 +405,14 @@ pub(in crate::facts) fn water_of(bath: &Bath, part: Option<&str>) -> Option<Rang
 fn part_of<'b>(bath: &'b Bath, part: &str) -> Option<&'b Part> {
     let mut parts = bath.recipe.parts.iter();
     parts.find(|one| one.name.get().is_some_and(|name| slug(&name.value) == slug(part)))
+}
+
+fn ovens(bath: &Bath) -> Vec<Option<String>> {
+    let bakes = |steps: &[Step]| steps.iter().any(|step| step.verb == Verb::Bake);
+    let parts = bath.recipe.parts.iter().filter(|part| bakes(&part.steps));
+    let whole = bakes(&bath.recipe.steps).then_some(None);
+    let named = parts.filter_map(|part| Some(Some(part.name.get()?.value.clone())));
+    whole.into_iter().chain(named).collect()
 }
 
 fn strains(bath: &Bath, part: &str) -> bool {

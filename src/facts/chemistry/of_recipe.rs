@@ -8,6 +8,7 @@ use crate::pantry::Property;
 use crate::units::scalar::{AmountOfSubstance, Temperature};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
+use super::composition::Composition;
 use super::solution::{Chemistry, Solution, Solved};
 
 const PH: Measure = Measure::Amount(Dimension::PH, Digits::Decimals(1));
@@ -23,6 +24,10 @@ const OF_GAS: &str =
     "what leaves the mixed bath; at the high end what is set free when the soda is poured into all the rest";
 const OF_IONISED: &str =
     "the part of it that is ionised far enough to reduce silver, between the ends of the pH";
+
+/// Why what hangs on a soda from the oven has no value.
+pub(super) const NOT_WEIGHED: &str =
+    "how far the baking soda turns in the oven is not known: weigh it before and after";
 
 /// How far the last constant of an agent may be off: 0.2 was read for ascorbic acid and stands in for the others.
 const AGENT_CONSTANT: f64 = 0.2;
@@ -74,22 +79,25 @@ fn of_one(bath: &Bath, part: Option<&str>, solved: &Solved, style: Style, facts:
         solution.band.equilibrium.ionic_strength().moles_per_kilogram(),
         solution.buffer.moles_per_kilogram(),
     );
-    facts.push(
-        Fact::new(
-            named("ionic-strength"),
-            MOLAL,
-            "half of the sum of molality times charge squared",
-        )
-        .number(Range::exact(strength)),
+    let result = |fact: Fact, value: f64| {
+        if solution.composition.baked.is_empty() {
+            fact.number(Range::exact(value))
+        } else {
+            fact.gap(NOT_WEIGHED)
+        }
+    };
+    let fact = Fact::new(
+        named("ionic-strength"),
+        MOLAL,
+        "half of the sum of molality times charge squared",
     );
-    facts.push(
-        Fact::new(
-            named("buffer-capacity"),
-            BUFFER,
-            "strong base for each unit of pH",
-        )
-        .number(Range::exact(buffer)),
+    facts.push(result(fact, strength));
+    let fact = Fact::new(
+        named("buffer-capacity"),
+        BUFFER,
+        "strong base for each unit of pH",
     );
+    facts.push(result(fact, buffer));
     facts.push(gas_fact(named("gas"), solution, style));
     facts.push(electrons_fact(named("electrons"), solution, style));
     let ph = solution.ph();
@@ -188,6 +196,16 @@ pub(super) fn ph_fact(
     }
     for left_out in &composition.left_out {
         fact = fact.from("left out", left_out.clone());
+    }
+    for held in composition
+        .baked
+        .iter()
+        .filter_map(|&at| composition.held.get(at))
+    {
+        fact = fact.from(
+            "baked",
+            format!("from none of `{}` to all of it, not weighed", held.name),
+        );
     }
     fact = fact.from("uncertain", widest(solution));
     if only_plants(bath, part) {
@@ -301,11 +319,13 @@ fn electrons_fact(name: String, solution: &Solution, style: Style) -> Fact {
 fn ratio(solution: &Solution, facts: &mut Vec<Fact>) {
     let composition = &solution.composition;
     let total = |family: &str| {
-        let of = |value: fn(Range) -> f64| composition.at(value).total(family).moles();
+        let of =
+            |composition: &Composition, value: fn(Range) -> f64| composition.at(value).total(family).moles();
+        // Baked through, soda has lost half of its carbonate.
         Range::new(
-            of(|range| range.low),
-            of(|range| range.best),
-            of(|range| range.high),
+            of(&composition.turned(1.0), |range| range.low),
+            of(composition, |range| range.best),
+            of(&composition.turned(0.0), |range| range.high),
         )
     };
     let (soda, acid) = (total("carbonic"), total("ascorbic"));

@@ -6,7 +6,8 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::chem::{
-    Band, BathWithRanges, CannotSolve, Component, GasMode, acid_equivalents, band, buffer_capacity, solve,
+    Band, BathWithRanges, CannotSolve, Component, Driver, GasMode, Input, acid_equivalents, band,
+    buffer_capacity, solve,
 };
 use crate::facts::bath::{Bath, swapped};
 use crate::facts::baths::Baths;
@@ -42,6 +43,42 @@ pub struct Solution {
 
 impl Solution {
     fn of(composition: &Composition) -> Result<Self, CannotSolve> {
+        let mut own = Self::of_known(composition)?;
+        if let Some(first) = composition.baked.first() {
+            let name = composition.held.get(*first).map(|held| held.name.clone());
+            own.widen(name, &composition.turned(0.0), &composition.turned(1.0))?;
+        }
+        Ok(own)
+    }
+
+    /// Between baking soda of which nothing has turned in the oven, and of which all has.
+    fn widen(
+        &mut self,
+        name: Option<String>,
+        raw: &Composition,
+        done: &Composition,
+    ) -> Result<(), CannotSolve> {
+        let (raw, done) = (Self::of_known(raw)?, Self::of_known(done)?);
+        let best = self.band.best;
+        let driver = Driver {
+            input: Input::Ingredient(name.unwrap_or_default()),
+            share: 1.0,
+            lowers: (best - raw.band.best.min(done.band.best)).max(0.0),
+            raises: (raw.band.best.max(done.band.best) - best).max(0.0),
+        };
+        // It outweighs all the rest by far.
+        for other in &mut self.band.drivers {
+            other.share = 0.0;
+        }
+        self.band.drivers.insert(0, driver);
+        self.band.low = self.band.low.min(raw.band.low).min(done.band.low);
+        self.band.high = self.band.high.max(raw.band.high).max(done.band.high);
+        self.gas = raw.gas.min(done.gas);
+        self.gas_at_worst = raw.gas_at_worst.max(done.gas_at_worst);
+        Ok(())
+    }
+
+    fn of_known(composition: &Composition) -> Result<Self, CannotSolve> {
         let ranges: BathWithRanges = composition.with_ranges();
         let band = band(&ranges, composition.gas)?;
         let buffer = buffer_capacity(&ranges.best(), composition.gas)?;
@@ -150,6 +187,11 @@ impl Chemistry {
             }
         }
         for (block, batch) in notebook.batches() {
+            if batch.incomplete {
+                let why = "what was taken instead cannot be read".to_owned();
+                wanted.push(((block.id.clone(), None), Err(why)));
+                continue;
+            }
             let as_written = batch.swaps.is_empty() && !baths.is_earlier(&block.id);
             if let (Some(recipe), false) = (baths.of_batch(&block.id, batch), as_written) {
                 let bath = swapped(notebook, recipe, batch);

@@ -101,6 +101,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
         } else {
             continue;
         };
+        if !solution.composition.baked.is_empty() {
+            continue;
+        }
         let (ph, buffer) = (solution.band.best, solution.buffer.moles_per_kilogram());
         if ph >= edge + NEAR || ph < edge - NEAR || buffer >= LITTLE {
             continue;

@@ -39,6 +39,7 @@ mod stop_not_acid;
 mod stop_strength;
 mod stop_time;
 mod sulfide_with_acid;
+mod sulfur_dioxide_freed;
 mod vessel_too_small;
 mod vitamin_c_over_soda;
 mod water_missing;
@@ -91,6 +92,7 @@ pub(super) const RULES: &[&Rule] = &[
     &ph_outside_window::RULE,
     &stop_not_acid::RULE,
     &fixer_sulfurises::RULE,
+    &sulfur_dioxide_freed::RULE,
     &alkali_headroom::RULE,
     &gas_confined::RULE,
     &measured_disagrees::RULE,

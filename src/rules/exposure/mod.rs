@@ -15,6 +15,7 @@ mod scan_resolution_off;
 mod sheet_too_tall;
 mod speed_missing;
 mod speed_too_high;
+mod step_beyond_strip;
 mod strip_step_too_short;
 mod sun_below_horizon;
 mod two_things_changed;
@@ -35,6 +36,7 @@ pub(super) const RULES: &[&Rule] = &[
     &box_speed_for_camera::RULE,
     &reciprocity_missing::RULE,
     &strip_step_too_short::RULE,
+    &step_beyond_strip::RULE,
     &two_things_changed::RULE,
     &sun_below_horizon::RULE,
     &brighter_than_sun::RULE,

@@ -260,9 +260,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         }
         let message = format!(
-            "{} sheets have gone through `{}`, {} times what it takes",
-            entry.sheets,
-            entry.block.id,
+            "{}, {} times what it takes",
+            entry.gone(),
             number(used / limit, 2, style)
         );
         report.add(

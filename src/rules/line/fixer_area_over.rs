@@ -126,6 +126,115 @@ sheets: [pier]
 ```
 ",
         ),
+        Example::bad(
+            "
+```recipe
+id: rosemary
+role: developer
+makes: 1 l
+parts:
+  - name: alkali
+    water: 400 ml at 24 °C
+    add:
+      washing soda, anhydrous: 36 g
+    steps:
+      - dissolve: 5 min
+  - name: agent
+    water: 200 ml at 24 °C
+    add:
+      vitamin C powder: 12 g
+    steps:
+      - dissolve: 2 min
+steps:
+  - pour: [agent, into alkali]
+  - make up
+keeps: 1 h
+```
+
+```recipe
+id: plain-hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 12 weeks
+waste: Labelled can, to the collection point.
+```
+
+```process
+id: the-line
+paper: RC
+steps:
+  - bath: rosemary
+    time: 4 min
+    light: red
+  - rinse: tap water
+    time: 30 s
+    light: red
+  - bath: plain-hypo
+    time: 2 min
+    light: red
+  - wash: tap water
+    time: 4 min
+    light: room
+```
+
+```camera
+id: drum
+pinhole: 0.35 mm
+distance: 75 mm
+format: 100×125 mm
+```
+
+```paper
+id: grade-2
+base: RC
+size: 100×125 mm
+speed: 5
+reciprocity: 1.15
+```
+
+```exposure
+id: pier
+when: 2031-05-02 11:20
+camera: drum
+paper: grade-2
+light: EV 14
+time: 2 min
+result: right
+by: MT
+```
+
+```batch
+id: may-mix
+of: rosemary
+made: 2031-05-02 19:00
+volume: 1 l
+by: MT
+discarded: 2031-05-02 20:00
+```
+
+```batch
+id: spring-hypo
+of: plain-hypo
+made: 2031-05-02 16:00
+volume: 0.5 l
+by: MT
+```
+
+```session
+id: evening
+when: 2031-05-02 19:40
+process: the-line
+baths:
+  rosemary: may-mix
+  plain-hypo: spring-hypo
+sheets: [pier]
+people: 16
+each: 5
+```
+",
+        ),
         Example::good(
             "
 ```recipe
@@ -256,12 +365,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         } else {
             continue;
         };
-        let message = format!(
-            "{} sheets have gone through `{}`: {} cm² in a litre",
-            entry.sheets,
-            entry.block.id,
-            number(load, 3, style)
-        );
+        let message = format!("{}: {} cm² in a litre", entry.gone(), number(load, 3, style));
         let span = entry
             .batch
             .volume

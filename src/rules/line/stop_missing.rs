@@ -51,6 +51,7 @@ makes: 1 l
 add:
   hypo, crystals: 200 g
   sodium metabisulfite: 25 g
+  sodium sulfite, anhydrous: 1 g
 keeps: 12 weeks
 waste: Labelled can, to the collection point.
 ```
@@ -103,6 +104,7 @@ makes: 1 l
 add:
   hypo, crystals: 200 g
   sodium metabisulfite: 25 g
+  sodium sulfite, anhydrous: 1 g
 keeps: 12 weeks
 waste: Labelled can, to the collection point.
 ```

@@ -9,11 +9,11 @@ pub(super) const RULE: Rule = Rule {
     name: slug::LAMP_TIME_OVER,
     grade: Grade::Doubt,
     group: Group::Room,
-    looks_for: "A session in which a sheet lies under the lamp longer than the lamp's safe time.",
+    looks_for: "A session in which a sheet lies under the lamp longer than the lamp's safe time before it is fixed.",
     why: "Fog creeps in as grey whites, and looks like a flat developer.",
-    instead: "Cover the tray, dim the lamp or move it away, or put the lamp out while the sheet fixes.",
+    instead: "Cover the tray, or dim the lamp or move it away.",
     threshold: Some(
-        "The line's time under the lamp above the lamp's safe time: a doubt if its shortest is, a hint if only its middle is.",
+        "The line's time under the lamp, up to the fixer, above the lamp's safe time: a doubt if its shortest is, a hint if only its middle is.",
     ),
     sureness: Sureness::Published,
     sources: &["ANSI IT2.26-1998, safelight conditions"],
@@ -177,7 +177,7 @@ steps:
     light: red
   - wash: tap water
     time: 4 min
-    light: room
+    light: red
 ```
 
 ```camera
@@ -221,8 +221,8 @@ distance: 1.3 m
 switches: red only
 tested:
   date: 2031-04-02
-  bare: 30 min
-  pre-exposed: 24 min
+  bare: 15 min
+  pre-exposed: 10 min
 ```
 
 ```session
@@ -267,7 +267,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         report.add(
             report
                 .graded(grade, lamp.span, message)
-                .help("cover the tray, hang the lamp further away, or put it out while the sheet fixes"),
+                .help("cover the tray, or hang the lamp further away"),
         );
     }
 }

@@ -1,6 +1,9 @@
 //! The room, the people in it, and where the waste goes.
 
+mod developed_before_exposed;
 mod drain_unasked;
+mod drink_bottle;
+mod event_sheet_unlisted;
 mod heat_with_minors;
 mod lamp_changes_colour;
 mod lamp_time_over;
@@ -10,6 +13,9 @@ mod log_entry_thin;
 mod plant_family_irritant;
 mod plant_not_allowed;
 mod plant_unnamed;
+mod ready_before_start;
+mod sheet_listed_twice;
+mod silver_down_drain;
 mod silver_waste_missing;
 mod strong_soda_uncautioned;
 
@@ -22,6 +28,8 @@ pub(super) const RULES: &[&Rule] = &[
     &lamp_changes_colour::RULE,
     &lamp_time_over::RULE,
     &silver_waste_missing::RULE,
+    &silver_down_drain::RULE,
+    &drink_bottle::RULE,
     &drain_unasked::RULE,
     &plant_unnamed::RULE,
     &plant_not_allowed::RULE,
@@ -29,4 +37,8 @@ pub(super) const RULES: &[&Rule] = &[
     &strong_soda_uncautioned::RULE,
     &heat_with_minors::RULE,
     &log_entry_thin::RULE,
+    &developed_before_exposed::RULE,
+    &sheet_listed_twice::RULE,
+    &event_sheet_unlisted::RULE,
+    &ready_before_start::RULE,
 ];
