@@ -286,7 +286,7 @@ fn swaps(keys: &mut Keys<'_, '_>) -> Vec<Swap> {
 pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Session {
     let before = keys.lower.findings.len();
     let sheets = keys.references("sheets");
-    let incomplete = keys.incomplete() || keys.lower.findings.len() > before;
+    let incomplete = keys.incomplete() || !keys.has("sheets") || keys.lower.findings.len() > before;
     Session {
         when: keys.when("when"),
         process: keys.reference("process"),

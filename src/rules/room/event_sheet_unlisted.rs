@@ -1,6 +1,7 @@
 //! Something that happened to a sheet which the session does not have.
 
 use crate::finding::{Grade, slug};
+use crate::notebook::{Block, Kind};
 use crate::rules::context::{Context, Report};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -228,7 +229,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         }
         for sheet in session.events.iter().filter_map(|event| event.sheet.get()) {
-            if session.sheets.iter().any(|listed| listed.value == sheet.value) {
+            let known = context.notebook.block(&sheet.value).map(Block::kind);
+            let is_sheet = matches!(known, Some(Kind::Exposure | Kind::Print));
+            if !is_sheet || session.sheets.iter().any(|listed| listed.value == sheet.value) {
                 continue;
             }
             let message = format!("`{}` is not among this session's sheets", sheet.value);

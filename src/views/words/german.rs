@@ -496,6 +496,10 @@ pub(super) static WORDS: Words = Words {
         ),
         (slug::DICHROMATE_PRESENT, "Chromat: erzeugt Krebs."),
         (
+            slug::DRINK_BOTTLE,
+            "In einer Trinkflasche: früher oder später trinkt jemand daraus.",
+        ),
+        (
             slug::DRY_PREMIX,
             "Trocken in einem Gefäß: es entsteht Gas, sobald Wasser dazukommt.",
         ),
