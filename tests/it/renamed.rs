@@ -118,6 +118,11 @@ fn packets() -> String {
 
 /// The findings as place, rule and grade: what they call the material differs.
 fn findings(page: &str) -> Vec<(usize, &'static str, Grade)> {
+    found(page).0
+}
+
+/// The findings, and whether the bath's pH is known.
+fn found(page: &str) -> (Vec<(usize, &'static str, Grade)>, bool) {
     let host = Memory::new()
         .with(SETTINGS, USUAL)
         .with("bath.md", page)
@@ -132,7 +137,11 @@ fn findings(page: &str) -> Vec<(usize, &'static str, Grade)> {
         })
         .collect();
     found.sort();
-    found
+    let known = proof
+        .facts
+        .get("bath", "pH")
+        .is_some_and(|fact| fact.value.is_ok());
+    (found, known)
 }
 
 fn adds() -> impl Strategy<Value = Adds> {
@@ -152,7 +161,11 @@ proptest! {
     ) {
         let usual = page(role, &first, &second, minutes, &|_| Called::Column(0));
         let other = page(role, &first, &second, minutes, &|material| renamed[material]);
-        prop_assert_eq!(findings(&usual), findings(&other), "{}", other);
+        let ((usual, is_known), (found, is_known_too)) = (found(&usual), found(&other));
+        // A packet of the pantry is not quite pure, one with a formula alone is: at the very end of the model's range that
+        // decides whether a pH is computed at all.
+        prop_assume!(is_known == is_known_too);
+        prop_assert_eq!(usual, found, "{}", other);
     }
 }
 
