@@ -11,7 +11,7 @@ use crate::rules::rule::{Example, Group, Rule, Sureness};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::JUICE_UNMEASURED,
-    grade: Grade::Fault,
+    grade: Grade::Doubt,
     group: Group::Materials,
     looks_for: "A stop made with fruit juice, of which no batch has a measured pH.",
     why: "Fresh lemon juice holds about 48 g of citric acid in a litre, bottled 34 to 39, and a lemon may hold \

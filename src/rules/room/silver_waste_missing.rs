@@ -9,7 +9,7 @@ use crate::rules::rule::{Example, Group, Rule, Sureness};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::SILVER_WASTE_MISSING,
-    grade: Grade::Fault,
+    grade: Grade::Doubt,
     group: Group::Room,
     looks_for: "A fixer with thiosulfate and no `waste`, in a notebook without an answer under `drain`.",
     why: "A single sheet brings a litre of fresh fixer over 5 mg of silver, the limit that many places set. It \

@@ -10,7 +10,7 @@ use crate::rules::substance::{carbonate, contents, moles};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STRONG_SODA_UNCAUTIONED,
-    grade: Grade::Fault,
+    grade: Grade::Doubt,
     group: Group::Room,
     looks_for: "A bath with 0.8 mol of carbonate in a litre or more that has no `cautions` of its own.",
     why: "From 0.8 mol in a litre on, sodium carbonate solution is an irritant to the eyes: 84.8 g anhydrous, \
