@@ -128,7 +128,11 @@ fn hazards_are_those_of_what_is_in_it() {
 
 #[test]
 fn a_swapped_material_brings_its_own_hazards() {
-    let page = BATHS.replace("hypo, crystals: 500 g", "hypo, crystals: caustic soda");
+    // It does not fix, and that is a fault of its own; but the bottle is there.
+    let page = BATHS.replace(
+        "hypo, crystals: 500 g",
+        "hypo, crystals: caustic soda\nacknowledge:\n  folk-fixer: mixed by mistake, until the collection",
+    );
     let folder = folder("    size: 90×65 mm\n");
     folder.put("page.md", page);
     let labels = made(&proofed(&folder));
