@@ -183,11 +183,10 @@ fn tie(
     if others.is_none() {
         notebook.find_blocks(findings);
     }
-    let misnamed: BTreeSet<&str> = rests
+    let misnamed: BTreeSet<String> = rests
         .iter()
-        .flat_map(|rest| rest.misnamed.iter().map(String::as_str))
+        .flat_map(|rest| rest.misnamed.iter().cloned())
         .collect();
-    let misnamed: BTreeSet<String> = misnamed.into_iter().map(str::to_owned).collect();
     let unmet = |pending: &Pending| {
         let named = !misnamed.contains(&pending.id.value);
         named.then(|| resolve(notebook, pending)).flatten()

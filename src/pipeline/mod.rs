@@ -81,7 +81,7 @@ pub fn proof(host: &dyn Host, progress: &dyn Progress) -> Result<Proof, HostErro
 /// read, every fact that such a page can reach is computed, and every rule looks at everything.
 pub fn proof_after(
     host: &dyn Host,
-    before: Option<Proof>,
+    mut before: Option<Proof>,
     progress: &dyn Progress,
 ) -> Result<Proof, HostError> {
     let mut findings = Vec::new();
@@ -94,7 +94,9 @@ pub fn proof_after(
         pages: &folder.pages,
         partial: folder.partial,
     };
-    let kept_before = before.as_ref().map(|before| before.notebook.kept.clone());
+    let kept_before = before
+        .as_mut()
+        .map(|before| std::mem::take(&mut before.notebook.kept));
     let (notebook_before, facts_before) = before.map(|before| (before.notebook, before.facts)).unzip();
     let (mut notebook, mut read, mut changes) = notebook::read_after(&input, notebook_before);
     findings.append(&mut read);
