@@ -17,6 +17,11 @@
     if (status.textContent !== text) status.textContent = text;
   }
 
+  // While the list is not the answer to what stands in the field.
+  function busy(is) {
+    list.setAttribute("aria-busy", String(is));
+  }
+
   function element(name, className, text) {
     var made = document.createElement(name);
     if (className) made.className = className;
@@ -61,16 +66,20 @@
 
   async function ask() {
     var mine = ++round;
+    busy(true);
     var text = field.value;
     var found;
     try {
       found = await traysideSearch.find(text, shown);
     } catch (error) {
-      if (mine === round) say("The index cannot be read: " + error.message);
+      if (mine !== round) return;
+      busy(false);
+      say("The index cannot be read: " + error.message);
       return;
     }
     // A later question is on its way.
     if (mine !== round) return;
+    busy(false);
     list.replaceChildren.apply(list, found.hits.map(item));
     more.hidden = found.pages <= shown;
     if (found.words.length === 0) say("");
@@ -101,6 +110,9 @@
 
   field.addEventListener("input", function () {
     clearTimeout(waiting);
+    // An answer that is still on its way is one to an older question.
+    round += 1;
+    busy(true);
     waiting = setTimeout(anew, PAUSE);
   });
   form.addEventListener("submit", function (event) {

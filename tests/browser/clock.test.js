@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
-import { DESK, PHONE, address, start, visit } from './support/browser.js';
+import { DESK, PHONE, address, followLink, start, visit } from './support/browser.js';
 import { accessible, fits } from './support/checks.js';
 import { lay, pressed, run } from './support/notebook.js';
 
@@ -233,8 +233,8 @@ test('without scripts it reads as the timetable', async () => {
   const links = await page.evaluate(() => document.querySelectorAll('.line .tray').length).catch(() => 0);
   assert.equal(links === 0 || links === 9, true);
   await page.goto(address(notebook.site, 'line.html'));
-  await page.locator('#rc-line').getByRole('link', { name: /^The clock of/ }).click();
-  assert.ok(page.url().endsWith('/clock/rc-line.html'));
+  const to = await followLink(page, page.locator('#rc-line').getByRole('link', { name: /^The clock of/ }));
+  assert.ok(to.endsWith('/clock/rc-line.html'));
   await close();
 });
 

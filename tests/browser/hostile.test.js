@@ -5,7 +5,7 @@ import { randomBytes } from 'node:crypto';
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
-import { DESK, address, start, visit } from './support/browser.js';
+import { DESK, address, followLink, start, visit } from './support/browser.js';
 import { valid } from './support/checks.js';
 import { pressed } from './support/notebook.js';
 import { png } from './support/picture.js';
@@ -213,7 +213,7 @@ test('an id of emoji is refused by a finding, and its block stands on the page a
   assert.equal(await page.locator('h1').textContent(), '🌿');
   assert.match(await page.locator('.block.recipe .slips').textContent(), /pH\s\d/);
   // Its heading links to itself, whatever anchor it was given.
-  await page.locator('.block.recipe header a').click();
+  await followLink(page, page.locator('.block.recipe header a'));
   assert.equal(await page.locator('section:target').count(), 1);
   await close();
   await notebook.remove();

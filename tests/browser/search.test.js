@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { DESK, PHONE, address, start, visit } from './support/browser.js';
+import { DESK, PHONE, address, followLink, start, visit } from './support/browser.js';
 import { accessible, fits } from './support/checks.js';
 import { pressed } from './support/notebook.js';
 import { serve } from './support/server.js';
@@ -45,11 +45,13 @@ const ways = {
   web: (path) => server.origin + path,
 };
 
+/** Until the list is the answer to what stands in the field. */
+const answered = (page) => page.locator('#at\\.hits[aria-busy=false]').waitFor({ state: 'attached' });
+
 /** What the list holds, when it answers `question`. */
 async function ask(page, question) {
   await page.getByRole('searchbox').fill(question);
-  await page.waitForFunction(() => document.getElementById('at.status').textContent !== '');
-  await page.waitForTimeout(400);
+  await answered(page);
   return page.locator('#at\\.hits a.title').allTextContents();
 }
 
@@ -63,9 +65,10 @@ for (const [way, to] of Object.entries(ways)) {
     await page.locator('#at\\.hits li').first().waitFor();
     assert.equal(await page.getByRole('searchbox').inputValue(), 'washing soda');
     assert.ok((await page.locator('#at\\.hits mark').count()) > 0);
-    const href = await page.locator('#at\\.hits a.title').first().getAttribute('href');
-    await page.locator('#at\\.hits a.title').first().click();
-    assert.equal(page.url(), new URL(href, to('search.html')).href);
+    await answered(page);
+    const link = page.locator('#at\\.hits a.title').first();
+    const href = await link.getAttribute('href');
+    assert.equal(await followLink(page, link), new URL(href, to('search.html')).href);
     await page.goBack();
     await page.locator('#at\\.hits li').first().waitFor();
     assert.deepEqual(faults, NONE);
@@ -106,6 +109,7 @@ test('by keyboard alone', async () => {
   const { page, faults, close } = await visit(browser);
   await page.goto(ways.file('search.html'));
   await page.keyboard.type('hypo');
+  await answered(page);
   await page.locator('#at\\.hits li').nth(2).waitFor();
   const focused = () => page.evaluate(() => document.activeElement.textContent);
   const titles = await page.locator('#at\\.hits a.title').allTextContents();

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { DESK, PHONE, address, start, visit } from './support/browser.js';
+import { DESK, PHONE, address, followLink, start, visit } from './support/browser.js';
 import { accessible, fits } from './support/checks.js';
 import { pressed } from './support/notebook.js';
 
@@ -50,7 +50,7 @@ test('sheets are sifted by what made them, and the choice is kept on the way bac
   assert.ok(right > 0 && right < all, `${right} of ${all}`);
   for (const words of await page.locator('.frame:visible .result').allTextContents()) assert.equal(words, 'right');
   assert.equal(await page.getByRole('status').textContent(), `${right} sheets`);
-  await page.locator('.frame:visible h3 a').first().click();
+  await followLink(page, page.locator('.frame:visible h3 a').first());
   await page.goBack();
   await page.waitForFunction((count) => [...document.querySelectorAll('.frame')].filter((frame) => !frame.hidden).length === count, right);
   await choose(page, 'verdict', '');
@@ -68,7 +68,7 @@ test('other parts tell how many of them they hold, and keep the choice', async (
   const words = await links.allTextContents();
   const elsewhere = words.reduce((sum, text) => sum + Number.parseInt(text, 10), 0);
   assert.equal(here + elsewhere, 180);
-  await links.first().click();
+  await followLink(page, links.first());
   assert.equal(await page.locator('[name=camera]:checked').inputValue(), 'tin & lid');
   const there = await page.locator('.frame:visible').count();
   assert.equal(there, Number.parseInt(words[0], 10));

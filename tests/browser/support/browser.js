@@ -64,6 +64,14 @@ export async function visit(browser, options = {}) {
   return { context, page, faults, close: () => context.close() };
 }
 
+/** Presses a link, and waits for the page or the place on it that it leads to: what is asked before that is of the page left. */
+export async function followLink(page, link) {
+  const to = await link.evaluate(({ href }) => href);
+  await link.click();
+  await page.waitForURL(to);
+  return to;
+}
+
 /** As `visit`, with a profile that stands on disk: what the browser keeps there outlives `close`, until `forget`. */
 export async function profile() {
   const folder = await mkdtemp(join(tmpdir(), 'trayside-profile-'));
