@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::units::{Digits, Dimension, Range, Style, number, show};
+use crate::units::{Digits, Dimension, Range, Style, number, show, show_in, unit_named};
 
 /// A computed value of a block.
 #[derive(Debug, Clone, PartialEq)]
@@ -202,6 +202,10 @@ impl Fact {
                 }
             }
             (Ok(Value::Number(range)), Measure::Plain(unit, digits)) => {
+                // A thing that is counted has its name in every language.
+                if let Some(unit) = unit_named(unit, Dimension::Count, style.system) {
+                    return show_in(*range, unit, digits, style);
+                }
                 let text = number(*range, digits, style);
                 if unit == "1" {
                     text

@@ -15,7 +15,8 @@ use crate::source::Span;
 pub use slug::Slug;
 
 /// How much a finding matters, gravest first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Grade {
     /// Can hurt someone. Never silenced, only acknowledged.
     Hazard,

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use rayon::prelude::*;
 use serde::Serialize;
 
+use super::clock::inert;
 use super::context::{Context, Digest};
 use super::names::Names;
 use super::page::Turn;
@@ -36,19 +37,20 @@ struct Choice<'f> {
     id: Cow<'f, str>,
 }
 
-/// Keys and labels of the sieves, and the value of a frame.
+/// The value of a frame.
 type Read = for<'f> fn(&'f Frame) -> Option<Choice<'f>>;
 
-const SIEVES: [(&str, &str, Read); 4] = [
-    ("camera", "camera", |frame| frame.camera.as_ref().map(choice)),
-    ("paper", "paper", |frame| frame.paper.as_ref().map(choice)),
-    ("developer", "developer", |frame| {
+/// Keys of the sieves.
+const SIEVES: [(&str, Read); 4] = [
+    ("camera", |frame| frame.camera.as_ref().map(choice)),
+    ("paper", |frame| frame.paper.as_ref().map(choice)),
+    ("developer", |frame| {
         frame.developer.as_ref().map(|bath| choice(&bath.recipe))
     }),
-    ("verdict", "how it came out", |frame| {
+    ("verdict", |frame| {
         Some(Choice {
-            title: frame.verdict,
-            id: frame.verdict.replace(' ', "-").into(),
+            title: frame.verdict.title,
+            id: Cow::Borrowed(frame.verdict.id),
         })
     }),
 ];
@@ -64,7 +66,7 @@ fn choice(named: &Named) -> Choice<'_> {
 type Sift<'f> = [Cow<'f, str>; SIEVES.len()];
 
 fn sift(frame: &Frame) -> Sift<'_> {
-    SIEVES.map(|(_, _, read)| read(frame).map_or(Cow::Borrowed(""), |choice| choice.id))
+    SIEVES.map(|(_, read)| read(frame).map_or(Cow::Borrowed(""), |choice| choice.id))
 }
 
 /// A frame and what it is sifted by.
@@ -103,7 +105,12 @@ pub(super) fn render(
 ) -> Result<Vec<SiteFile>, SiteFault> {
     let sheets = sheets(&site.frames);
     let paths = names.ending(&names.contact, sheets.len());
-    let sieves = sieves(&site.frames);
+    let say = &site.words.site.contact;
+    let sieves = sieves(&site.frames, [say.camera, say.paper, say.developer, say.verdict]);
+    let says = serde_json::json!({
+        "sheet": say.sheet, "sheets": say.sheets, "here": say.here, "in_part": say.in_part,
+    });
+    let says = inert(&says.to_string());
     let all = Digest::of(&(common.digest(), site.frame_count, &sieves, &paths));
     let one = |at: usize, days: &Vec<&[Frame]>, path: &String| {
         let html = templates.unless_kept("site/contact.html", Digest::of(&(all, at, days)), || {
@@ -118,11 +125,15 @@ pub(super) fn render(
             values.insert("here", "contact");
             values.insert("total", &site.frame_count);
             values.insert("sieves", &sieves);
+            values.insert("says", &says);
             values.insert("sheet", &(at + 1));
             values.insert("sheets", &paths);
             values.insert("days", &days);
-            values.insert("before", &turn(Some(at + 1), "later sheets"));
-            values.insert("after", &turn(at.checked_sub(1), "earlier sheets"));
+            values.insert("before", &turn(Some(at + 1), site.words.site.list.later_sheets));
+            values.insert(
+                "after",
+                &turn(at.checked_sub(1), site.words.site.list.earlier_sheets),
+            );
             values
         })?;
         Ok(SiteFile::text(path.clone(), html))
@@ -159,10 +170,11 @@ fn sheets(frames: &[Frame]) -> Vec<Vec<&[Frame]>> {
 }
 
 /// What there is to choose from.
-fn sieves(frames: &[Frame]) -> Vec<Sieve<'_>> {
+fn sieves<'f>(frames: &'f [Frame], labels: [&'static str; SIEVES.len()]) -> Vec<Sieve<'f>> {
     SIEVES
         .into_par_iter()
-        .map(|(key, label, read)| {
+        .zip(labels)
+        .map(|((key, read), label)| {
             let values: BTreeSet<Choice<'_>> = frames.iter().filter_map(read).collect();
             let values = values.into_iter().collect();
             Sieve { key, label, values }

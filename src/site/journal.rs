@@ -76,8 +76,11 @@ pub(super) fn render(
         let mut context = common.clone();
         context.insert("here", "journal");
         context.insert("entries", &entries);
-        context.insert("before", &turn(Some(at + 1), "later entries"));
-        context.insert("after", &turn(at.checked_sub(1), "earlier entries"));
+        context.insert("before", &turn(Some(at + 1), site.words.site.list.later_entries));
+        context.insert(
+            "after",
+            &turn(at.checked_sub(1), site.words.site.list.earlier_entries),
+        );
         let html = templates.render("site/journal.html", &context)?;
         files.push(SiteFile::text(path.clone(), html));
     }

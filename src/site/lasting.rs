@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use rayon::prelude::*;
 
 use super::SiteFile;
+use super::filters::linked;
 use super::names::Names;
+use super::page::ours;
 use crate::source::ByName;
 use crate::views::file_name::{alike, safe};
 use crate::views::markup::xml;
@@ -73,6 +75,11 @@ pub(super) fn render(site: &SiteView<'_>, lasting: &Lasting<'_>) -> Vec<SiteFile
 
 /// A page that leads on by itself, and by a link where a browser is told not to.
 fn leads_to(site: &SiteView<'_>, page: &PageView<'_>, block: &BlockView) -> String {
+    let there = linked(
+        site.words.site.list.stands_on,
+        &[&format!("../{}#{}", encode(&page.path), encode(&block.id))],
+    );
+    let there = there.replacen("{}", &xml(&page.title), 1);
     let to = xml(&format!("../{}#{}", encode(&page.path), encode(&block.id)));
     let title = xml(&block.title);
     let canonical = site.base.as_ref().map_or_else(String::new, |base| {
@@ -88,8 +95,8 @@ fn leads_to(site: &SiteView<'_>, page: &PageView<'_>, block: &BlockView) -> Stri
         <meta http-equiv=\"refresh\" content=\"0; url={to}\">\n\
         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
         <meta name=\"color-scheme\" content=\"light dark\">\n{canonical}<title>{title}</title>\n</head>\n\
-        <body>\n<main>\n<h1>{title}</h1>\n<p>It stands on <a href=\"{to}\">{}</a>.</p>\n</main>\n</body>\n</html>\n",
+        <body>\n<main>\n<h1>{title}</h1>\n<p{}>{there}</p>\n</main>\n</body>\n</html>\n",
         xml(&site.language),
-        xml(&page.title),
+        ours(site),
     )
 }

@@ -12,9 +12,13 @@ use super::names::Names;
 use super::search::PageIndex;
 use super::tags::Tags;
 use super::{SiteFault, SiteFile, Templates, prose, sheets, summary};
+use crate::views;
 use crate::views::page::{FindingView, PageView, Piece, SiteView};
 
-/// What the templates know on every page: `site` and `names`.
+/// The language of findings, and of how facts come about.
+const ENGLISH: &str = "en";
+
+/// What the templates know on every page: `site`, `names` and `words`.
 pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
     #[derive(Serialize)]
     struct Common<'s> {
@@ -28,6 +32,11 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
         by: Option<&'s str>,
         language: &'s str,
         version: &'s str,
+        /// What marks the site's own words, where they are in another language than the notebook.
+        ours: String,
+        /// What marks English, where the notebook is in another language.
+        english: &'static str,
+        unreviewed: Option<&'static str>,
     }
     let dated = site.pages.iter().any(|page| page.moment.is_some());
     let mut context = Context::new();
@@ -43,10 +52,28 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
             by: site.by.as_deref(),
             language: &site.language,
             version: &site.version,
+            ours: ours(site),
+            english: if site.language == ENGLISH {
+                ""
+            } else {
+                " lang=\"en\""
+            },
+            unreviewed: site.words.unreviewed,
         },
     );
+    context.insert("words", &site.words.on_pages());
     context.insert("names", names);
     context.shared()
+}
+
+/// The attribute of what the site says itself, where it does so in another language than that of the notebook.
+pub(super) fn ours(site: &SiteView<'_>) -> String {
+    let code = site.words.code;
+    if site.language == code {
+        String::new()
+    } else {
+        format!(" lang=\"{code}\"")
+    }
 }
 
 /// A link to another page, from the site's root.
@@ -106,7 +133,7 @@ pub(super) fn render(
     let (before, after) = (turn(at.checked_sub(1)), turn(Some(at + 1)));
     let (tags, lasting) = (around.tags.links(page), around.lasting.on(page));
     let tally_href = around.plan.findings_of(at);
-    // All that stands below is made of these; the words over a recipe stand in its `scaling` as well.
+    // All that stands below is made of these; the words stand in `common`.
     let digest = Digest::of(&(
         common.digest(),
         page,
@@ -153,14 +180,13 @@ pub(super) fn render(
     values.insert("lasting", &lasting);
     values.insert("parts", &prose.parts);
     values.insert("scaling", &page.scaling.as_deref().map(inert));
-    values.insert("say", &page.scaling.is_some().then_some(&site.scale_words));
     values.insert("loose", &loose);
-    values.insert("tally", &tally(&page.findings));
+    values.insert("tally", &tally(site, &page.findings));
     values.insert("tally_href", &tally_href);
     values.insert("before", &before);
     values.insert("after", &after);
     let made = Made {
-        index: PageIndex::of(page, &prose, &loose),
+        index: PageIndex::of(page, &prose, &loose, site.words),
         summary,
     };
     let (html, made) = templates.make("site/page.html", &values, digest, made)?;
@@ -168,19 +194,9 @@ pub(super) fn render(
 }
 
 /// Such as `1 hazard, 2 doubts`, of those that count; empty where there are none.
-pub(super) fn tally(findings: &[FindingView]) -> String {
-    let mut counts: Vec<(&str, usize)> = Vec::new();
-    for finding in findings.iter().filter(|finding| finding.standing.is_none()) {
-        match counts.iter_mut().find(|(grade, _)| *grade == finding.grade) {
-            Some((_, count)) => *count += 1,
-            None => counts.push((&finding.grade, 1)),
-        }
-    }
-    let words: Vec<String> = counts
-        .iter()
-        .map(|(grade, count)| format!("{count} {grade}{}", if *count == 1 { "" } else { "s" }))
-        .collect();
-    words.join(", ")
+pub(super) fn tally(site: &SiteView<'_>, findings: &[FindingView]) -> String {
+    let open = findings.iter().filter(|finding| finding.standing.is_none());
+    views::tally(open.map(|finding| finding.grade), &site.words.site.finding)
 }
 
 /// What tells one finding from another.

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use rayon::prelude::*;
 use serde::Serialize;
 
+use super::clock::inert;
 use super::context::{Context, Digest};
 use super::names::Names;
 use super::page::{Turn, place, tally};
@@ -93,6 +94,9 @@ pub(super) fn render(
     files.extend(findings(site, &common, plan, templates)?);
     files.extend(facts(site, &common, plan, templates)?);
     common.insert("here", "search");
+    let says =
+        serde_json::json!({ "says": site.words.on_pages().get("search"), "kinds": site.words.found() });
+    common.insert("says", &inert(&says.to_string()));
     let search = templates.render("site/search.html", &common)?;
     files.push(SiteFile::text(names.search.clone(), search));
     files.push(not_kept(names, &common, templates)?);
@@ -134,7 +138,7 @@ fn pages(
             title: &page.title,
             date: page.date.as_deref(),
             tags: &page.tags,
-            tally: tally(&page.findings),
+            tally: tally(site, &page.findings),
             tally_href: plan.findings_of(at),
         })
         .collect();
@@ -193,7 +197,7 @@ fn findings(
         context.insert("groups", &groups);
         // Those of the notebook as a whole come first.
         context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });
-        turns(&mut context, &plan.findings_files, at);
+        turns(site, &mut context, &plan.findings_files, at);
         files.push(SiteFile::text(
             file.clone(),
             templates.render("site/findings.html", &context)?,
@@ -247,7 +251,7 @@ fn facts(
             let mut context = common.clone();
             context.insert("here", "facts");
             context.insert("groups", &groups);
-            turns(&mut context, &plan.facts_files, at);
+            turns(site, &mut context, &plan.facts_files, at);
             context.values()
         })?;
         Ok(SiteFile::text(file.clone(), html))
@@ -297,13 +301,14 @@ fn told_by_blocks<'s>(site: &'s SiteView<'_>) -> BTreeSet<&'s str> {
 }
 
 /// Links to the file before and the one after.
-fn turns(context: &mut Context, files: &[String], at: usize) {
+fn turns(site: &SiteView<'_>, context: &mut Context, files: &[String], at: usize) {
+    let say = &site.words.site.list;
     let turn = |at: Option<usize>, title: &'static str| {
         Some(Turn {
             path: files.get(at?)?,
             title,
         })
     };
-    context.insert("before", &turn(at.checked_sub(1), "earlier pages"));
-    context.insert("after", &turn(Some(at + 1), "later pages"));
+    context.insert("before", &turn(at.checked_sub(1), say.earlier_pages));
+    context.insert("after", &turn(Some(at + 1), say.later_pages));
 }

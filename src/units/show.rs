@@ -43,10 +43,14 @@ fn hardly_any(range: Range, digits: Digits, style: Style) -> Option<String> {
         let unit = suited(Dimension::Share, Range::exact(share));
         show_in(Range::exact(share), unit, digits, style)
     };
+    let (under, up_to) = match style.language {
+        Language::English => ("under", "up to"),
+        Language::German => ("unter", "bis zu"),
+    };
     Some(if range.high < LEAST {
-        format!("under {}", percent(LEAST))
+        format!("{under} {}", percent(LEAST))
     } else {
-        format!("up to {}", percent(range.high))
+        format!("{up_to} {}", percent(range.high))
     })
 }
 

@@ -7,6 +7,7 @@ use crate::notebook::Notebook;
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::plot::{Axis, Band, Limit, Line, Measure, Place, Plot, Side, Stroke};
+use super::words::{Words, words};
 
 /// A plot that is ready to be set.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
@@ -34,25 +35,20 @@ pub(super) fn of_bath(notebook: &Notebook, bath: &Bath, facts: &Facts, style: St
 }
 
 fn against_amount(curve: &Curve, style: Style) -> Plot {
+    let say = &words(style.language).block.plot;
     let (material, unit) = match &curve.along {
         Along::Grams(material) => (material.as_str(), "g"),
         Along::Millilitres(material) => (material.as_str(), "ml"),
-        Along::Sheets => ("sheets", ""),
+        Along::Sheets => (say.sheets, ""),
     };
     let across = Axis::linear(material, Measure::Unit(unit.to_owned()));
-    let mut plot = drawn(
-        curve,
-        format!("pH of the finished bath against {material}"),
-        across,
-        "finished bath",
-        "where it may lie",
-        style,
-    );
+    let title = Words::fill(say.against, material);
+    let mut plot = drawn(curve, title, across, say.finished, say.may_lie, style);
     let (x, ph) = curve.here;
     plot.place = Some(Place {
-        name: format!(
-            "this recipe, {}",
-            show(ph, Dimension::PH, Digits::Decimals(1), style)
+        name: Words::fill(
+            say.this_recipe,
+            &show(ph, Dimension::PH, Digits::Decimals(1), style),
         ),
         x,
         y: ph.best,
@@ -62,28 +58,23 @@ fn against_amount(curve: &Curve, style: Style) -> Plot {
 }
 
 fn against_sheets(curve: &Curve, style: Style) -> Plot {
-    let across = Axis::linear("sheets through it", Measure::Unit("sheets".to_owned()));
-    let mut plot = drawn(
-        curve,
-        "pH of the stop against sheets".to_owned(),
-        across,
-        "by what a sheet carries at best knowledge",
-        "by the least and the most that a sheet may carry",
-        style,
-    );
+    let say = &words(style.language).block.plot;
+    let across = Axis::linear(say.sheets_through, Measure::Unit(say.sheets.to_owned()));
+    let title = say.of_stop.to_owned();
+    let mut plot = drawn(curve, title, across, say.carried, say.carried_band, style);
     let (sheets, spent) = curve.here;
     plot.limits.push(Limit {
-        name: format!(
-            "spent above {}",
-            show(spent, Dimension::PH, Digits::Decimals(0), style)
+        name: Words::fill(
+            say.spent_above,
+            &show(spent, Dimension::PH, Digits::Decimals(0), style),
         ),
         at: spent.best,
         on: Side::Up,
     });
     plot.place = Some(Place {
-        name: format!(
-            "{} sheets",
-            number(Range::exact(sheets), Digits::Significant(2), style)
+        name: Words::fill(
+            say.many_sheets,
+            &number(Range::exact(sheets), Digits::Significant(2), style),
         ),
         x: sheets,
         y: spent.best,

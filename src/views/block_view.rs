@@ -16,7 +16,7 @@ use super::cautions::plain;
 use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
-use super::words::capital;
+use super::words::{Words, capital};
 use super::{bath_plots, drawing, fact_view, finding_view, log_plot, openness, pictures};
 
 /// All that the words of a page are taken from.
@@ -33,6 +33,8 @@ pub(super) struct Desk<'a> {
     /// The path of each process's clock, from the site's root.
     pub(super) clocks: BTreeMap<String, String>,
     pub(super) style: Style,
+    /// The fixed words in the notebook's language.
+    pub(super) words: &'static Words,
     /// Recipes and processes that are not to be followed.
     pub(super) left_out: BTreeMap<&'a str, String>,
     /// Where a picture was asked for that does not exist.
@@ -99,9 +101,7 @@ impl<'a> Desk<'a> {
         self.found
             .within(span)
             .into_iter()
-            .map(|finding| {
-                finding_view::view(finding, self.notebook, &self.places, self.sources, href.cloned())
-            })
+            .map(|finding| finding_view::view(finding, self, href.cloned()))
             .collect()
     }
 }
@@ -123,13 +123,14 @@ pub(super) fn view(desk: &Desk<'_>, block: &Block) -> BlockView {
     let href = desk.places.block_from_root(block);
     BlockView {
         kind: block.kind().word().to_owned(),
+        kind_word: (desk.words.block.kind)(block.kind()),
         id: desk.places.anchor(block),
         lasting: desk.notebook.leads_to(block) && !block.id.contains('@'),
-        title: title(block),
+        title: title(desk, block),
         subtitle: said.subtitle,
-        evidence: untested(&facts),
+        evidence: untested(&facts).then(|| desk.words.card.untested.to_owned()),
         sections: said.sections,
-        facts: fact_view::of_block(block, &facts, bath, desk.style),
+        facts: fact_view::of_block(block, &facts, bath, desk),
         cautions,
         findings: desk.findings_in(block.span, href.as_ref()),
         card: desk
@@ -166,11 +167,13 @@ fn plots(desk: &Desk<'_>, block: &Block, bath: Option<&Bath>) -> Vec<Plotted> {
 
 /// The view of a fence of `kind` that could not be read as a block at all: its text as it stands, and why.
 pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
+    let words = desk.words.block;
     BlockView {
         kind: kind.word().to_owned(),
+        kind_word: (words.kind)(kind),
         id: format!("{}.{}", kind.word(), fence.span.start),
         lasting: false,
-        title: format!("{} that cannot be read", capital(kind.with_article())),
+        title: Words::fill(words.value.unread, &capital((words.a_kind)(kind))),
         subtitle: String::new(),
         evidence: None,
         sections: Vec::new(),
@@ -189,16 +192,16 @@ pub(super) fn unread(desk: &Desk<'_>, kind: Kind, fence: &Fence) -> BlockView {
 }
 
 /// The title; a block without a name of its own is called by its kind.
-fn title(block: &Block) -> String {
+fn title(desk: &Desk<'_>, block: &Block) -> String {
     if block.title.is_none() && block.id.contains('@') {
-        return capital(block.kind().with_article());
+        return capital((desk.words.block.a_kind)(block.kind()));
     }
     block.name().to_owned()
 }
 
-fn untested(facts: &[&Fact]) -> Option<String> {
-    let tested = facts.iter().find(|fact| fact.name == "tested")?;
-    matches!(tested.value, Ok(Value::Flag(false))).then(|| "untested".to_owned())
+fn untested(facts: &[&Fact]) -> bool {
+    let tested = facts.iter().find(|fact| fact.name == "tested");
+    tested.is_some_and(|tested| matches!(tested.value, Ok(Value::Flag(false))))
 }
 
 /// The safety lines of a recipe. Of one whose bath may not be shown, its own.

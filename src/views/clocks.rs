@@ -13,7 +13,7 @@ use super::block_view::Desk;
 use super::clock_offers::Offers;
 use super::clock_page::{ClockPage, ClockTray, Dry, Plan, Run, RunTray, TimeRow, TimeTable};
 use super::process_card::places_in_line;
-use super::words::{Words, words_of};
+use super::words::{Group, Words, words_of};
 
 /// The most sheets that a timetable is made for: two hands do not follow more at once. Common practice, no source.
 const MOST_SHEETS: u32 = 6;
@@ -153,8 +153,8 @@ fn page(desk: &Desk<'_>, offers: &Offers<'_>, block: &Block, process: &Process) 
         },
         trays,
         no_more,
-        words: words.on_page(&words.site.clock),
-        says: words.on_page(&words.site.clock_says),
+        words: words.site.clock.by_name(),
+        says: words.site.clock_says.by_name(),
         run,
     })
 }

@@ -11,6 +11,7 @@ use crate::units::Size;
 
 use super::block_view::Desk;
 use super::blocks;
+use super::words::Words;
 
 /// Something that a frame names: a camera, a paper, a bath.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
@@ -61,6 +62,15 @@ pub struct Bath {
     pub recipe: Named,
 }
 
+/// How a sheet came out, as one of a few words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
+pub struct Sifted {
+    /// As addresses have it, in any language.
+    pub id: &'static str,
+    /// As it is read.
+    pub title: &'static str,
+}
+
 /// One sheet.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct Frame {
@@ -89,7 +99,7 @@ pub struct Frame {
     /// How it came out, worded; none where that was not noted.
     pub result: Option<String>,
     /// The same in one of a few words, to sift by.
-    pub verdict: &'static str,
+    pub verdict: Sifted,
     /// The session it was developed in.
     pub session: Option<Named>,
     /// The developer of that session.
@@ -198,7 +208,10 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
         light: None,
         time: None,
         result: None,
-        verdict: "not noted",
+        verdict: Sifted {
+            id: "not-noted",
+            title: desk.words.site.contact.not_noted,
+        },
         session: session.map(|(block, _)| of_block(desk, block)),
         developer: session.and_then(|(_, session)| developer(desk, session)),
     };
@@ -209,7 +222,7 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
             frame.light = exposure
                 .light
                 .get()
-                .map(|light| blocks::light_text(&light.value, desk.style));
+                .map(|light| blocks::light_text(&light.value, desk.words, desk.style));
             frame.time = blocks::time_given(desk, block, exposure);
             frame.note(desk, exposure.result.get());
             frame.lie = lie(desk, exposure.camera.get());
@@ -240,21 +253,25 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
 impl Frame {
     fn note(&mut self, desk: &Desk<'_>, result: Option<&Spanned<Verdict>>) {
         let Some(result) = result else { return };
-        self.result = Some(blocks::verdict(&result.value, desk.style));
-        self.verdict = match &result.value {
-            Verdict::Right => "right",
-            verdict if verdict.needs_stops().is_some_and(|stops| stops < 0.0) => "needs less",
-            Verdict::Needs(_) => "needs more",
-            Verdict::RightAtStep(_) => "right at a step",
-            Verdict::Blank => "blank",
-            Verdict::Black => "black",
-            Verdict::Leak => "light leak",
+        let say = &desk.words.site.contact;
+        self.result = Some(blocks::verdict(&result.value, desk.words, desk.style));
+        let (id, title) = match &result.value {
+            Verdict::Right => ("right", say.right),
+            verdict if verdict.needs_stops().is_some_and(|stops| stops < 0.0) => {
+                ("needs-less", say.needs_less)
+            }
+            Verdict::Needs(_) => ("needs-more", say.needs_more),
+            Verdict::RightAtStep(_) => ("right-at-a-step", say.right_at_a_step),
+            Verdict::Blank => ("blank", say.blank),
+            Verdict::Black => ("black", say.black),
+            Verdict::Leak => ("light-leak", say.leak),
         };
+        self.verdict = Sifted { id, title };
     }
 }
 
 fn shown(desk: &Desk<'_>, block: &Block, file: Option<&Spanned<String>>) -> Shown {
-    let alt = format!("Scan of {}", block.name());
+    let alt = Words::fill(desk.words.block.value.scan_of, block.name());
     match (desk.picture(block, file, &alt), file) {
         (Some(picture), _) => Shown::Scan {
             src: picture.src,

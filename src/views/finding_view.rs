@@ -6,8 +6,10 @@ use crate::finding::{Finding, Grade, Standing};
 use crate::notebook::Notebook;
 use crate::source::{FileId, Sources, Span};
 
+use super::block_view::Desk;
 use super::page::FindingView;
 use super::paths::Places;
+use super::words::{FindingWords, Words};
 
 /// The name of the file of settings, whose findings belong to no page.
 const SETTINGS: &str = "trayside.yaml";
@@ -54,26 +56,43 @@ impl<'a> Found<'a> {
     }
 
     /// Such as `1 hazard, 2 doubts; 3 expected or acknowledged`.
-    pub(super) fn summary(&self) -> String {
-        let open = || self.by_file.values().flatten().filter(|finding| finding.counts());
-        let words: Vec<String> = Grade::ALL
-            .into_iter()
-            .map(|grade| (grade, open().filter(|finding| finding.grade == grade).count()))
-            .filter(|(_, count)| *count > 0)
-            .map(|(grade, count)| format!("{count} {grade}{}", if count == 1 { "" } else { "s" }))
-            .collect();
-        let quiet = self
-            .by_file
-            .values()
-            .flatten()
-            .filter(|finding| !finding.counts())
-            .count();
-        match (words.is_empty(), quiet) {
-            (true, 0) => "nothing found".to_owned(),
-            (true, quiet) => format!("nothing that counts; {quiet} expected or acknowledged"),
-            (false, 0) => words.join(", "),
-            (false, quiet) => format!("{}; {quiet} expected or acknowledged", words.join(", ")),
+    pub(super) fn summary(&self, words: &FindingWords) -> String {
+        let all = || self.by_file.values().flatten();
+        let open = all().filter(|finding| finding.counts());
+        let told = tally(open.map(|finding| finding.grade), words);
+        let quiet = all().filter(|finding| !finding.counts()).count();
+        match (told.is_empty(), quiet) {
+            (true, 0) => words.nothing.to_owned(),
+            (true, quiet) => Words::fill(words.nothing_counts, &quiet.to_string()),
+            (false, 0) => told,
+            (false, quiet) => Words::fill_all(words.and_quiet, &[&told, &quiet.to_string()]),
         }
+    }
+}
+
+/// Such as `1 hazard, 2 doubts`, gravest first; empty where there are none.
+pub(crate) fn tally(grades: impl Iterator<Item = Grade>, words: &FindingWords) -> String {
+    let mut counts: BTreeMap<Grade, usize> = BTreeMap::new();
+    for grade in grades {
+        *counts.entry(grade).or_default() += 1;
+    }
+    let told: Vec<String> = counts
+        .into_iter()
+        .map(|(grade, count)| {
+            let (one, many) = grade_words(grade, words);
+            format!("{count} {}", if count == 1 { one } else { many })
+        })
+        .collect();
+    told.join(", ")
+}
+
+/// What a grade is called, of one finding and of several.
+fn grade_words(grade: Grade, words: &FindingWords) -> (&'static str, &'static str) {
+    match grade {
+        Grade::Hazard => (words.hazard, words.hazards),
+        Grade::Fault => (words.fault, words.faults),
+        Grade::Doubt => (words.doubt, words.doubts),
+        Grade::Hint => (words.hint, words.hints),
     }
 }
 
@@ -83,30 +102,26 @@ fn gravest_first(mut findings: Vec<&Finding>) -> Vec<&Finding> {
 }
 
 /// A finding in words. `href` is the address from the site's root of the block it stands in.
-pub(super) fn view(
-    finding: &Finding,
-    notebook: &Notebook,
-    places: &Places<'_>,
-    sources: &Sources,
-    href: Option<String>,
-) -> FindingView {
-    let at = sources.position(finding.span);
+pub(super) fn view(finding: &Finding, desk: &Desk<'_>, href: Option<String>) -> FindingView {
+    let (notebook, places, words) = (desk.notebook, &desk.places, &desk.words.site.finding);
+    let at = desk.sources.position(finding.span);
     FindingView {
-        grade: finding.grade.word().to_owned(),
+        grade: finding.grade,
+        grade_word: grade_words(finding.grade, words).0,
         rule: finding.rule.as_str().to_owned(),
         message: finding.message.clone(),
         help: finding
             .help
             .clone()
             .filter(|help| !names_private(help, notebook, places)),
-        path: sources.path(finding.span.file).to_owned(),
+        path: desk.sources.path(finding.span.file).to_owned(),
         line: at.line,
         column: at.column,
         href,
         standing: match &finding.standing {
             Standing::Open => None,
-            Standing::Expected => Some("expected here".to_owned()),
-            Standing::Acknowledged(reason) => Some(format!("acknowledged: {reason}")),
+            Standing::Expected => Some(words.expected.to_owned()),
+            Standing::Acknowledged(reason) => Some(Words::fill(words.acknowledged, reason)),
         },
     }
 }

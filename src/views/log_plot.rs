@@ -15,7 +15,7 @@ const PAST: f64 = 1.0;
 
 /// The plot of a paper whose log tells something; none where it has that from sheets of private pages.
 pub(super) fn of_paper(desk: &Desk<'_>, block: &Block) -> Option<Plotted> {
-    let (facts, style) = (desk.facts, desk.style);
+    let (facts, style, say) = (desk.facts, desk.style, &desk.words.block.plot);
     if desk.places.keeps_back(facts, block, "from-log") {
         return None;
     }
@@ -35,9 +35,9 @@ pub(super) fn of_paper(desk: &Desk<'_>, block: &Block) -> Option<Plotted> {
         return None;
     }
     let mut plot = Plot::new(
-        "What the log says of this paper",
-        Axis::doubling_times("metered time at the speed from the log", style),
-        Axis::doubling_times("time that was right", style),
+        say.of_log,
+        Axis::doubling_times(say.metered, style),
+        Axis::doubling_times(say.was_right, style),
         style,
     );
     let (mut band, mut best, mut straight) = (Vec::new(), Vec::new(), Vec::new());
@@ -50,16 +50,16 @@ pub(super) fn of_paper(desk: &Desk<'_>, block: &Block) -> Option<Plotted> {
         straight.push((metered(x), metered(x)));
     }
     plot.bands.push(Band {
-        name: "four times out of five the next one lies here".to_owned(),
+        name: say.next_lies.to_owned(),
         edges: band,
     });
     plot.lines.push(Line {
-        name: "by the log".to_owned(),
+        name: say.by_log.to_owned(),
         points: best,
         stroke: Stroke::Solid,
     });
     plot.lines.push(Line {
-        name: "if nothing were lost to reciprocity".to_owned(),
+        name: say.no_loss.to_owned(),
         points: straight,
         stroke: Stroke::Dotted,
     });
@@ -75,12 +75,8 @@ pub(super) fn of_paper(desk: &Desk<'_>, block: &Block) -> Option<Plotted> {
         places.iter().filter_map(of).collect::<Vec<_>>()
     };
     for (name, points, shape) in [
-        ("judged exposures", dots(&lesson.fit.used, false), Shape::Ring),
-        (
-            "set aside as strange",
-            dots(&lesson.fit.aside, true),
-            Shape::Cross,
-        ),
+        (say.judged, dots(&lesson.fit.used, false), Shape::Ring),
+        (say.aside, dots(&lesson.fit.aside, true), Shape::Cross),
     ] {
         if !points.is_empty() {
             plot.dots.push(Dots {

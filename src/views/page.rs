@@ -1,6 +1,5 @@
 //! A page of the site (later also of the journal): prose, computed facts, and blocks as plain tables.
 
-use std::collections::BTreeMap;
 use std::hash::{Hash, Hasher};
 
 use pulldown_cmark::Event;
@@ -11,6 +10,8 @@ use super::clock_page::ClockPage;
 use super::contact::Frame;
 use super::event_hash;
 use super::pictures::PictureNeed;
+use super::words::Speech;
+use crate::finding::Grade;
 
 /// Everything the site shows.
 #[derive(Debug)]
@@ -37,8 +38,8 @@ pub struct SiteView<'a> {
     pub clocks: Vec<ClockPage>,
     /// Cards that were pressed beside the site.
     pub cards: Vec<CardLink>,
-    /// The words over a recipe that scales, by name.
-    pub scale_words: BTreeMap<&'static str, &'static str>,
+    /// The site's own words.
+    pub words: Speech,
     /// Pictures that the pages show, each once, in order of path: whoever writes the site writes these as well.
     pub pictures: Vec<PictureNeed>,
     /// The version of trayside that pressed it.
@@ -135,6 +136,8 @@ pub struct FactView {
 pub struct BlockView {
     /// The block's kind, such as `recipe`.
     pub kind: String,
+    /// The same in the site's language.
+    pub kind_word: &'static str,
     /// The block's id: the anchor on the page.
     pub id: String,
     /// Whether it is found by this id for good: a name was given, and no earlier block has the same.
@@ -224,8 +227,10 @@ pub struct Row {
 /// A finding, worded.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct FindingView {
-    /// The grade's word.
-    pub grade: String,
+    /// The grade, as settings and styles know it.
+    pub grade: Grade,
+    /// The same in the site's language.
+    pub grade_word: &'static str,
     /// The rule's name.
     pub rule: String,
     /// The message.
@@ -240,6 +245,6 @@ pub struct FindingView {
     pub column: usize,
     /// Link to the block on the site, from the site's root, where there is one.
     pub href: Option<String>,
-    /// `expected here`, or the reason it was acknowledged with.
+    /// `expected here`, or the reason it was acknowledged with; in the site's language.
     pub standing: Option<String>,
 }

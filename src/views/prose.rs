@@ -101,9 +101,9 @@ fn fact(desk: &Desk<'_>, head: &PageHead, name: &str) -> Option<FactView> {
     let fact = desk.facts.get(id, short)?;
     let bath = desk.bath(block);
     let view = if block.page == head.file {
-        fact_view::view(block, fact, bath, desk.style)
+        fact_view::view(block, fact, bath, desk.words, desk.style)
     } else {
-        fact_view::from_afar(block, fact, bath, desk.style)
+        fact_view::from_afar(block, fact, bath, desk)
     };
     Some(FactView {
         href: desk.places.block_from(head.file, block),

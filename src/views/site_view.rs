@@ -14,7 +14,7 @@ use super::blocks::Uses;
 use super::finding_view::{self, Found};
 use super::page::{CardLink, FindingView, PageView, SiteView};
 use super::paths::{Places, root_of};
-use super::words::words_of;
+use super::words::{Speech, words_of};
 use super::{clocks, contact, pictures, prose, scaling};
 
 /// The language of the fixed words where the notebook names none.
@@ -80,6 +80,7 @@ fn view<'a>(
             .map(|card| (card.id.clone(), card.href.clone()))
             .collect(),
         style: notebook.settings.style,
+        words: words_of(notebook),
         left_out,
         missing: findings
             .iter()
@@ -117,7 +118,6 @@ fn view<'a>(
     });
     let bodies_at = bodies_at.collect();
     let settings = &notebook.settings;
-    let words = words_of(notebook);
     let frame_count = contact::count(&desk);
     let frames = if bodies.is_some() {
         Vec::new()
@@ -125,10 +125,10 @@ fn view<'a>(
         contact::frames(&desk)
     };
     let view = SiteView {
-        title: settings
-            .title
-            .get()
-            .map_or_else(|| "Notebook".to_owned(), |title| title.value.clone()),
+        title: settings.title.get().map_or_else(
+            || desk.words.site.page.notebook.to_owned(),
+            |title| title.value.clone(),
+        ),
         by: settings.by.get().map(|by| by.value.clone()),
         language: settings
             .language
@@ -149,8 +149,8 @@ fn view<'a>(
         frames,
         frame_count,
         findings,
-        summary: desk.found.summary(),
-        scale_words: words.on_page(&words.site.scale),
+        summary: desk.found.summary(&desk.words.site.finding),
+        words: Speech::of(desk.style.language),
         pictures: pictures::needs(shown.into_iter().flatten().collect()),
         version: version.to_owned(),
         cards,
@@ -219,7 +219,7 @@ fn finding_views(desk: &Desk<'_>, file: FileId, blocks: &[Block]) -> Vec<Finding
                 .and_then(|at| blocks.get(at))
                 .filter(|block| finding.span.start < block.span.end)
                 .and_then(|block| desk.places.block_from_root(block));
-            finding_view::view(finding, desk.notebook, &desk.places, desk.sources, href)
+            finding_view::view(finding, desk, href)
         })
         .collect()
 }

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use crate::facts::{Bath, Dosed, Fact, Facts, Kept, NotSwapped, Swapped, swap as worth};
 use crate::notebook::{Block, Notebook};
-use crate::units::{Digits, Dimension, Range, Style, number, show};
+use crate::units::{Digits, Dimension, Language, Range, Style, number, show};
 
 use super::cards;
 use super::counted::Counted;
@@ -12,6 +12,7 @@ use super::fact_view;
 use super::reach::ph as ph_of;
 use super::weighing::{self, Sheet, Source};
 use super::what_if::{Said, found, only_in};
+use super::words::words;
 
 /// A change that is not worth a line, as a share.
 const SMALL: f64 = 0.02;
@@ -231,7 +232,7 @@ fn changes(block: &Block, facts: &Facts, other: &Facts, style: Style) -> Vec<Cha
             };
             let alike = before == after_text || (close && !fact.name.ends_with("pH"));
             (!alike).then(|| Change {
-                what: fact_view::view(block, fact, bath, style).label,
+                what: fact_view::view(block, fact, bath, words(Language::English), style).label,
                 fact: fact.name.to_string(),
                 before,
                 after: after_text,

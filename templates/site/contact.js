@@ -6,6 +6,7 @@ var traysideContact = (function () {
   var choices = Array.from(form.querySelectorAll(".sieve"));
   var frames = Array.from(document.querySelectorAll(".frame"));
   var days = Array.from(document.querySelectorAll(".day"));
+  var SAY = JSON.parse(document.getElementById("at.words").textContent);
   var KEYS = ["camera", "paper", "developer", "verdict"];
   var parts = [];
 
@@ -24,7 +25,7 @@ var traysideContact = (function () {
   }
 
   function sheets(count) {
-    return count === 1 ? "1 sheet" : count + " sheets";
+    return count === 1 ? SAY.sheet : SAY.sheets.replace("{}", count);
   }
 
   function query(want) {
@@ -43,7 +44,7 @@ var traysideContact = (function () {
       if (count === 0) return;
       var link = document.createElement("a");
       link.href = encodeURIComponent(part[0]) + query(want);
-      link.textContent = sheets(count) + " in part " + (at + 1);
+      link.textContent = SAY.in_part.replace("{1}", sheets(count)).replace("{2}", at + 1);
       status.append(", ", link);
     });
   }
@@ -57,7 +58,7 @@ var traysideContact = (function () {
       if (!frame.hidden) shown += 1;
     });
     days.forEach(function (day) { day.hidden = !day.querySelector(".frame:not([hidden])"); });
-    status.textContent = any ? sheets(shown) + (parts.length > 0 ? " here" : "") : "";
+    status.textContent = any ? (parts.length > 0 ? SAY.here : "{}").replace("{}", sheets(shown)) : "";
     if (any) elsewhere(want);
     try {
       history.replaceState(null, "", location.pathname + query(want) + location.hash);

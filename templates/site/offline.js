@@ -14,10 +14,11 @@
   const show = ({ kept, of }) => {
     const line = document.querySelector(".kept");
     if (!line || !kept) return;
-    const pages = (count) => count.toLocaleString("en") + (count === 1 ? " page" : " pages");
-    line.textContent = kept === of
-      ? "Kept on this device, to read without a network: all " + pages(of) + "."
-      : "Kept on this device, to read without a network: " + kept.toLocaleString("en") + " of " + pages(of) + ", and each that is opened.";
+    const { lang } = line.closest("[lang]");
+    const number = (count) => { try { return count.toLocaleString(lang); } catch { return String(count); } };
+    const { all, some, page, pages } = line.dataset;
+    const places = { kept: number(kept), pages: (of === 1 ? page : pages).replace("{}", number(of)) };
+    line.textContent = (kept === of ? all : some).replace(/\{(\w+)\}/g, (_, place) => places[place]);
     line.hidden = false;
   };
   addEventListener("load", async () => {

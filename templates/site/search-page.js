@@ -6,12 +6,18 @@
   var status = document.getElementById("at.status");
   var list = document.getElementById("at.hits");
   var more = document.getElementById("at.more");
+  var words = JSON.parse(document.getElementById("at.words").textContent);
   var STEP = 20;
   // How long a pause in typing is, in milliseconds.
   var PAUSE = 120;
   var shown = STEP;
   var round = 0;
   var waiting = 0;
+
+  // A sentence with its places filled.
+  function told(name, places) {
+    return words.says[name].replace(/\{(\w+)\}/g, function (place, key) { return key in places ? places[key] : place; });
+  }
 
   function say(text) {
     if (status.textContent !== text) status.textContent = text;
@@ -36,8 +42,10 @@
 
   function item(hit) {
     var row = element("li");
+    // What a rule says is English whatever the notebook is written in.
+    if (hit.kind === "rule") row.lang = "en";
     var head = element("p", "hit");
-    head.append(element("span", "kind", hit.kind), " ");
+    head.append(element("span", "kind", words.kinds[hit.kind] || hit.kind), " ");
     var link = element("a", "title", hit.title);
     link.href = address(hit);
     head.append(link);
@@ -55,9 +63,7 @@
   }
 
   function count(found) {
-    var pages = found.pages === 1 ? "1 page" : found.pages + " pages";
-    if (found.whole) return pages;
-    return "No page has all of these words; " + pages + (found.pages === 1 ? " has" : " have") + " some of them";
+    return told((found.whole ? "pages_" : "some_") + (found.pages === 1 ? "one" : "many"), { pages: found.pages });
   }
 
   function lower(sentence) {
@@ -74,7 +80,7 @@
     } catch (error) {
       if (mine !== round) return;
       busy(false);
-      say("The index cannot be read: " + error.message);
+      say(told("unreadable", { why: error.message }));
       return;
     }
     // A later question is on its way.
@@ -83,8 +89,8 @@
     list.replaceChildren.apply(list, found.hits.map(item));
     more.hidden = found.pages <= shown;
     if (found.words.length === 0) say("");
-    else if (found.pages === 0) say("Nothing found for " + text.trim());
-    else if (found.instead.length > 0) say("Nothing found for " + text.trim() + "; shown is " + found.words.join(" ") + ": " + lower(count(found)));
+    else if (found.pages === 0) say(told("none", { asked: text.trim() }));
+    else if (found.instead.length > 0) say(told("instead", { asked: text.trim(), words: found.words.join(" "), count: lower(count(found)) }));
     else say(count(found));
     keep(text);
   }

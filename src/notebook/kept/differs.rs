@@ -18,6 +18,11 @@ pub struct Difference {
 }
 
 impl Difference {
+    /// What stands for a thing that one of the texts does not say.
+    pub const NOT_SAID: &str = "not said";
+    /// What stands for a material or a list that one of the texts does not have.
+    pub const NONE: &str = "none";
+
     /// Such as `30 g then, 25 g now`.
     pub fn words(&self) -> String {
         format!("{} then, {} now", self.then, self.now)
@@ -34,9 +39,6 @@ struct Said {
     /// What it is called where the other text does not have it.
     without: &'static str,
 }
-
-const NOT_SAID: &str = "not said";
-const NONE: &str = "none";
 
 /// What differs between the text then and the text now, in the order of writing.
 pub(super) fn differences(then: &str, now: &str) -> Vec<Difference> {
@@ -73,7 +75,7 @@ fn difference(one: &Said, then: Option<&Said>, now: Option<&Said>) -> Option<Dif
     }
     let told = |steps: &[&str]| {
         if steps.is_empty() {
-            NONE.to_owned()
+            Difference::NONE.to_owned()
         } else {
             steps.join("; ")
         }
@@ -171,7 +173,7 @@ fn say(out: &mut Vec<Said>, what: &str, value: Option<&Node>) {
             NodeKind::List(items) => items.iter().map(words).collect(),
             _ => Vec::new(),
         },
-        without: NOT_SAID,
+        without: Difference::NOT_SAID,
     });
 }
 
@@ -181,7 +183,7 @@ fn materials(out: &mut Vec<Said>, add: Option<&Node>, place: &str) {
             what: format!("{}{place}", entry.key.value),
             value: words(&entry.value),
             items: Vec::new(),
-            without: NONE,
+            without: Difference::NONE,
         });
     }
 }

@@ -2,6 +2,7 @@
 
 use super::strip::{self, Met};
 use crate::site::prose::{Part, Prose};
+use crate::views::Speech;
 use crate::views::page::{BlockView, FactView, FindingView, PageView};
 
 /// Something that can be found.
@@ -38,11 +39,17 @@ impl Entry {
 
 /// The entries of a page, the page itself first. They hold every word that the page shows, but for the figures along a
 /// plot, and no other.
-pub(super) fn of(page: &PageView<'_>, prose: &Prose<'_>, loose: &[&FindingView]) -> Vec<Entry> {
+pub(super) fn of(
+    page: &PageView<'_>,
+    prose: &Prose<'_>,
+    loose: &[&FindingView],
+    words: Speech,
+) -> Vec<Entry> {
     let mut reading = Reading {
         entries: vec![Entry::new("page", String::new(), page.title.clone())],
         at: 0,
         heading: None,
+        words,
     };
     if let Some(opening) = &prose.opening
         && opening.text != page.title
@@ -86,6 +93,7 @@ struct Reading {
     at: usize,
     /// The heading that is being read.
     heading: Option<Entry>,
+    words: Speech,
 }
 
 impl Reading {
@@ -155,13 +163,13 @@ impl Reading {
             entry.say(words);
         }
         if block.clock.is_some() {
-            entry.say("The clock");
+            entry.say(self.words.site.search.the_clock);
         }
         if block.card.is_some() {
-            entry.say("The card of it (PDF)");
+            entry.say(self.words.site.search.the_card);
         }
         // The id is looked for as it stands in references; it is no part of what is read.
-        entry.say(&block.kind);
+        entry.say(block.kind_word);
         entry.say(&block.id);
         self.text(" ");
         self.entries.push(entry);
@@ -172,7 +180,7 @@ impl Reading {
 
     fn finding(&mut self, finding: &FindingView, anchor: &str) {
         let mut entry = Entry::new("rule", anchor.to_owned(), finding.rule.clone());
-        entry.say(&finding.grade);
+        entry.say(finding.grade_word);
         entry.say(&without_ticks(&finding.message));
         for words in finding.help.iter().chain(&finding.standing) {
             entry.say(&without_ticks(words));

@@ -16,6 +16,7 @@ mod words;
 use std::collections::BTreeMap;
 
 use super::prose::Prose;
+use crate::views::Speech;
 use crate::views::page::{FindingView, PageView};
 use entries::Entry;
 
@@ -46,9 +47,9 @@ pub(super) struct PageIndex {
 }
 
 impl PageIndex {
-    /// Reads a page. `loose` are the findings that stand below its text.
-    pub(super) fn of(page: &PageView<'_>, prose: &Prose<'_>, loose: &[&FindingView]) -> Self {
-        let entries = entries::of(page, prose, loose);
+    /// Reads a page. `loose` are the findings that stand below its text, `words` what the site says itself.
+    pub(super) fn of(page: &PageView<'_>, prose: &Prose<'_>, loose: &[&FindingView], words: Speech) -> Self {
+        let entries = entries::of(page, prose, loose, words);
         Self {
             words: by_rank(page, &entries),
             record: record(page, &entries),

@@ -4,6 +4,7 @@ use crate::notebook::{Batch, Block, Difference, Earlier};
 
 use super::super::block_view::Desk;
 use super::super::page::{Layout, Section};
+use super::super::words::Words;
 use super::rows::{row, section};
 
 /// Differences that are named in passing.
@@ -16,9 +17,9 @@ pub(super) fn section_of(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Optio
     let rows = earlier
         .differences
         .iter()
-        .map(|one| row(&one.what, one.words()))
+        .map(|one| row(&one.what, then_now(desk, one)))
         .collect();
-    let heading = format!("mixed by an earlier text of {}", of.name());
+    let heading = Words::fill(desk.words.block.row.earlier_text, of.name());
     Some(section(Some(&heading), rows, Layout::Lines))
 }
 
@@ -27,12 +28,25 @@ pub(super) fn remark(desk: &Desk<'_>, batch: &str) -> String {
     let Some(earlier) = shown(desk, batch) else {
         return String::new();
     };
-    let worded = |one: &Difference| format!("{}: {}", one.what, one.words());
+    let say = &desk.words.block.value;
+    let worded = |one: &Difference| format!("{}: {}", one.what, then_now(desk, one));
     let mut words: Vec<String> = earlier.differences.iter().take(FEW).map(worded).collect();
     if earlier.differences.len() > FEW {
-        words.push(format!("and {} more", earlier.differences.len() - FEW));
+        let more = earlier.differences.len() - FEW;
+        words.push(Words::fill(say.and_more, &more.to_string()));
     }
-    format!("by an earlier text of its recipe: {}", words.join("; "))
+    Words::fill(say.earlier_text, &words.join("; "))
+}
+
+/// Such as `30 g then, 25 g now`.
+fn then_now(desk: &Desk<'_>, one: &Difference) -> String {
+    let say = &desk.words.block.value;
+    let word = |text: &str| match text {
+        Difference::NONE => say.then_none.to_owned(),
+        Difference::NOT_SAID => say.not_said.to_owned(),
+        written => written.to_owned(),
+    };
+    Words::fill_all(say.then_now, &[&word(&one.then), &word(&one.now)])
 }
 
 fn shown<'a>(desk: &Desk<'a>, batch: &str) -> Option<&'a Earlier> {

@@ -1,76 +1,85 @@
 //! Exposures and prints: one sheet, or a strip, and how it came out. What was not noted is shown as not noted.
 
-use crate::notebook::{Block, Exposure, Light, Preflash, Print, Receptor, Scan, Slot, Strip, Verdict};
+use crate::notebook::{
+    Block, Exposure, Light, Preflash, Print, Receptor, Scan, Side, Slot, Strip, Through, Verdict,
+};
+use crate::optics::{Facing, Sky};
 use crate::source::Spanned;
 use crate::units::Style;
 
 use super::super::block_view::Desk;
 use super::super::page::{PictureView, Row};
+use super::super::words::Words;
 use super::Said;
-use super::rows::{Rows, figure_row, row};
+use super::rows::{Rows, figure_row, unlabelled};
 
 pub(super) fn said(desk: &Desk<'_>, block: &Block, exposure: &Exposure) -> Said {
-    let style = desk.style;
+    let (style, words, row) = (desk.style, desk.words, &desk.words.block.row);
     let mut rows = Rows::new(desk, block);
-    rows.reference("camera", &exposure.camera);
-    rows.reference("paper", &exposure.paper);
-    rows.wanted("light", &exposure.light, |light| {
-        let words = [&exposure.sky, &exposure.facing].map(|word| word.get().map(|word| word.value));
+    rows.reference(row.camera, &exposure.camera);
+    rows.reference(row.paper, &exposure.paper);
+    rows.wanted(row.light, &exposure.light, |light| {
+        let sky = exposure.sky.get().and_then(|sky| Sky::from_word(sky.value));
+        let facing = exposure
+            .facing
+            .get()
+            .and_then(|facing| Facing::from_word(facing.value));
+        let remarks = [sky.map(words.block.sky), facing.map(words.block.facing)];
         Row {
-            remark: words.into_iter().flatten().collect::<Vec<_>>().join(", "),
-            ..row("", light_text(&light.value, style))
+            remark: remarks.into_iter().flatten().collect::<Vec<_>>().join(", "),
+            ..unlabelled(light_text(&light.value, words, style))
         }
     });
-    rows.figure("colour", &exposure.colour);
+    rows.figure(row.colour, &exposure.colour);
     if exposure.strip.is_absent() {
         given(desk, block, exposure, &mut rows);
     }
-    rows.slot("strip", &exposure.strip, |strip| {
-        row("", strip_text(&strip.value, style))
+    rows.slot(row.strip, &exposure.strip, |strip| {
+        unlabelled(strip_text(&strip.value, words, style))
     });
-    rows.slot("bracket", &exposure.bracket, |bracket| {
+    rows.slot(row.bracket, &exposure.bracket, |bracket| {
         let bracket = &bracket.value;
-        row("", format!("{} × {}", bracket.count, bracket.stops.show(style)))
+        unlabelled(format!("{} × {}", bracket.count, bracket.stops.show(style)))
     });
-    rows.slot("receptor", &exposure.receptor, |receptor| {
-        let words = match &receptor.value {
-            Receptor::Dome => "dome".to_owned(),
-            Receptor::Flat => "flat".to_owned(),
+    rows.slot(row.receptor, &exposure.receptor, |receptor| {
+        unlabelled(match &receptor.value {
+            Receptor::Dome => words.block.value.dome.to_owned(),
+            Receptor::Flat => words.block.value.disc.to_owned(),
             Receptor::Constant(constant) => format!("C = {}", constant.show(style)),
-        };
-        row("", words)
+        })
     });
-    rows.figure("filter", &exposure.filter);
-    rows.slot("flashed before", &exposure.preflash, |flash| {
-        preflash(flash, style)
+    rows.figure(row.filter, &exposure.filter);
+    rows.slot(row.flashed, &exposure.preflash, |flash| preflash(flash, desk));
+    rows.figure(row.subject_at, &exposure.subject);
+    rows.word(row.sheet_lay, &exposure.side, |word| {
+        Side::from_word(word).map(words.block.side)
     });
-    rows.figure("subject at", &exposure.subject);
-    rows.word("sheet lay", &exposure.side);
-    rows.wanted("result", &exposure.result, |result| {
-        row("", verdict(&result.value, style))
+    rows.wanted(row.result, &exposure.result, |result| {
+        unlabelled(verdict(&result.value, words, style))
     });
-    rows.text("by", &exposure.by);
+    rows.text(row.by_whom, &exposure.by);
     let mut after = Rows::new(desk, block);
-    after.text("next time", &exposure.next);
+    after.text(row.next_time, &exposure.next);
     Said {
         subtitle: exposure
             .when
             .get()
             .map_or_else(String::new, |when| when.value.written.clone()),
         sections: vec![rows.figures(None), after.lines(None)],
-        pictures: scan(desk, block, &exposure.scan, "Scan of"),
+        pictures: scan(desk, block, &exposure.scan),
     }
 }
 
 /// The time given; where none was written, the one that was computed and stands in the margin.
 fn given(desk: &Desk<'_>, block: &Block, exposure: &Exposure, rows: &mut Rows<'_, '_>) {
+    let words = desk.words.block;
     if !exposure.time.is_absent() {
-        rows.figure("time", &exposure.time);
+        rows.figure(words.row.time, &exposure.time);
         return;
     }
     match computed_time(desk, block) {
-        Some(time) => rows.remarked("time", time, "computed"),
-        None => rows.blank("time"),
+        Some(time) => rows.remarked(words.row.time, time, words.value.computed),
+        None => rows.blank(words.row.time),
     }
 }
 
@@ -83,30 +92,32 @@ fn computed_time(desk: &Desk<'_>, block: &Block) -> Option<String> {
 /// The time of an exposure in words: of a strip its steps, else the time written, else the one computed.
 pub(in crate::views) fn time_given(desk: &Desk<'_>, block: &Block, exposure: &Exposure) -> Option<String> {
     match (exposure.strip.get(), exposure.time.get()) {
-        (Some(strip), _) => Some(strip_text(&strip.value, desk.style)),
+        (Some(strip), _) => Some(strip_text(&strip.value, desk.words, desk.style)),
         (None, Some(time)) => Some(time.amount.show(desk.style)),
         (None, None) => computed_time(desk, block),
     }
 }
 
 pub(super) fn print_said(desk: &Desk<'_>, block: &Block, print: &Print) -> Said {
-    let style = desk.style;
+    let (style, words, row) = (desk.style, desk.words, &desk.words.block.row);
     let mut rows = Rows::new(desk, block);
-    rows.reference("of", &print.of);
-    rows.reference("paper", &print.paper);
-    rows.wanted("lamp", &print.lamp, |lamp| row("", &lamp.value));
-    rows.figure("distance", &print.distance);
+    rows.reference(row.print_of, &print.of);
+    rows.reference(row.paper, &print.paper);
+    rows.wanted(row.lamp, &print.lamp, |lamp| unlabelled(&lamp.value));
+    rows.figure(row.distance, &print.distance);
     if print.strip.is_absent() {
-        rows.wanted("time", &print.time, |time| figure_row(time, style));
+        rows.wanted(row.time, &print.time, |time| figure_row(time, desk));
     } else {
-        rows.figure("time", &print.time);
+        rows.figure(row.time, &print.time);
     }
-    rows.slot("strip", &print.strip, |strip| {
-        row("", strip_text(&strip.value, style))
+    rows.slot(row.strip, &print.strip, |strip| {
+        unlabelled(strip_text(&strip.value, words, style))
     });
-    rows.word("laid", &print.through);
-    rows.wanted("result", &print.result, |result| {
-        row("", verdict(&result.value, style))
+    rows.word(row.laid, &print.through, |word| {
+        Through::from_word(word).map(words.block.through)
+    });
+    rows.wanted(row.result, &print.result, |result| {
+        unlabelled(verdict(&result.value, words, style))
     });
     Said {
         subtitle: print
@@ -114,74 +125,73 @@ pub(super) fn print_said(desk: &Desk<'_>, block: &Block, print: &Print) -> Said 
             .get()
             .map_or_else(String::new, |when| when.value.written.clone()),
         sections: vec![rows.figures(None)],
-        pictures: scan(desk, block, &print.scan, "Scan of"),
+        pictures: scan(desk, block, &print.scan),
     }
 }
 
-fn scan(desk: &Desk<'_>, block: &Block, scan: &Slot<Scan>, what: &str) -> Vec<PictureView> {
+fn scan(desk: &Desk<'_>, block: &Block, scan: &Slot<Scan>) -> Vec<PictureView> {
     let file: Option<&Spanned<String>> = scan.get().and_then(|scan| scan.file.get());
-    desk.picture(block, file, &format!("{what} {}", block.name()))
-        .into_iter()
-        .collect()
+    let alt = Words::fill(desk.words.block.value.scan_of, block.name());
+    desk.picture(block, file, &alt).into_iter().collect()
 }
 
 /// The light that was measured or judged, in words.
-pub(in crate::views) fn light_text(light: &Light, style: Style) -> String {
+pub(in crate::views) fn light_text(light: &Light, words: &Words, style: Style) -> String {
     match light {
         Light::Value(value) | Light::Lux(value) => value.show(style),
         Light::Meter {
             time,
             f_number,
             speed,
-        } => format!(
-            "{} at {}, {}",
-            time.show(style),
-            f_number.show(style),
-            speed.show(style)
+        } => Words::fill_all(
+            words.block.value.meter,
+            &[&time.show(style), &f_number.show(style), &speed.show(style)],
         ),
-        Light::Scene(scene) => scene.words().to_owned(),
+        Light::Scene(scene) => (words.scene)(*scene).to_owned(),
     }
 }
 
-fn strip_text(strip: &Strip, style: Style) -> String {
-    format!(
-        "{} × {} from {}",
-        strip.steps,
+fn strip_text(strip: &Strip, words: &Words, style: Style) -> String {
+    let (steps, stops, from) = (
+        strip.steps.to_string(),
         strip.stops.show(style),
-        strip.from.show(style)
-    )
+        strip.from.show(style),
+    );
+    Words::fill_all(words.block.value.from_step, &[&steps, &stops, &from])
 }
 
-fn preflash(flash: &Preflash, style: Style) -> Row {
+fn preflash(flash: &Preflash, desk: &Desk<'_>) -> Row {
+    let style = desk.style;
     match flash {
-        Preflash::Exposure(figure) => figure_row(figure, style),
+        Preflash::Exposure(figure) => figure_row(figure, desk),
         Preflash::Lamp { lamp, distance, time } => {
             let words = [
                 lamp.get().map(|lamp| lamp.value.clone()),
                 distance
                     .get()
-                    .map(|distance| format!("at {}", distance.show(style))),
+                    .map(|distance| Words::fill(desk.words.card.at, &distance.show(style))),
             ];
             let remark = words.into_iter().flatten().collect::<Vec<_>>().join(" ");
             match time.get() {
                 Some(time) => Row {
                     remark,
-                    ..row("", time.show(style))
+                    ..unlabelled(time.show(style))
                 },
-                None => row("", remark),
+                None => unlabelled(remark),
             }
         }
     }
 }
 
 /// A verdict in the words that are written for it.
-pub(in crate::views) fn verdict(verdict: &Verdict, style: Style) -> String {
+pub(in crate::views) fn verdict(verdict: &Verdict, words: &Words, style: Style) -> String {
+    let say = &words.block.value;
     match verdict {
-        Verdict::Right => "right".to_owned(),
-        Verdict::Needs(stops) => format!("needs {}", stops.show(style)),
-        Verdict::RightAtStep(step) => format!("right at step {step}"),
-        Verdict::Blank => "blank".to_owned(),
-        Verdict::Black => "black".to_owned(),
-        Verdict::Leak => "light leak".to_owned(),
+        Verdict::Right => say.right.to_owned(),
+        Verdict::Needs(stops) => Words::fill(say.needs, &stops.show(style)),
+        Verdict::RightAtStep(step) => Words::fill(say.right_at_step, &step.to_string()),
+        Verdict::Blank => say.blank.to_owned(),
+        Verdict::Black => say.black.to_owned(),
+        Verdict::Leak => say.leak.to_owned(),
     }
 }

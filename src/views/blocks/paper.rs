@@ -1,38 +1,50 @@
 //! A paper: what it is, how fast, and what it does in long exposures.
 
 use crate::notebook::{Block, Paper};
+use crate::optics::Sees;
 
 use super::super::block_view::Desk;
+use super::super::words::Words;
 use super::Said;
-use super::rows::{Rows, evidence, row, size_text};
+use super::rows::{Rows, base_word, evidence, size_text, unlabelled};
 use crate::views::page::Row;
 
 pub(super) fn said(desk: &Desk<'_>, block: &Block, paper: &Paper) -> Said {
-    let style = desk.style;
+    let (style, row) = (desk.style, &desk.words.block.row);
     let mut rows = Rows::new(desk, block);
-    rows.figure("speed in the camera", &paper.speed);
-    rows.figure("speed on the box, for prints", &paper.box_speed);
-    rows.slot("reciprocity", &paper.reciprocity, |reciprocity| Row {
-        remark: evidence(reciprocity.evidence, None),
-        ..row("", &reciprocity.value.written)
+    rows.figure(row.speed_camera, &paper.speed);
+    rows.figure(row.speed_box, &paper.box_speed);
+    rows.slot(row.reciprocity, &paper.reciprocity, |reciprocity| Row {
+        remark: evidence(reciprocity.evidence, None, desk.words.block),
+        ..unlabelled(&reciprocity.value.written)
     });
-    rows.figure("times lengthen from", &paper.threshold);
+    rows.figure(row.lengthen_from, &paper.threshold);
     for (metered, needed) in &paper.times {
-        rows.plain(&format!("metered {}", metered.show(style)), needed.show(style));
+        rows.plain(
+            &Words::fill(row.metered, &metered.show(style)),
+            needed.show(style),
+        );
     }
-    rows.word("sees", &paper.sees);
-    rows.size("sheet", &paper.size);
-    rows.figure("thickness", &paper.thickness);
-    rows.figure("silver", &paper.silver);
-    rows.figure("takes along, drained", &paper.carries);
-    rows.text("maker's batch", &paper.batch);
-    rows.when("opened", &paper.opened);
+    rows.word(row.sees, &paper.sees, |word| {
+        Sees::from_words(word).map(desk.words.block.sees)
+    });
+    rows.size(row.sheet, &paper.size);
+    rows.figure(row.thickness, &paper.thickness);
+    rows.figure(row.silver, &paper.silver);
+    rows.figure(row.takes_along, &paper.carries);
+    rows.text(row.makers_batch, &paper.batch);
+    rows.when(row.opened, &paper.opened);
     let words = [
-        paper.base.get().map(|base| base.value.to_owned()),
         paper
-            .grade
+            .base
             .get()
-            .map(|grade| format!("grade {}", grade.value.trim_start_matches("grade").trim())),
+            .map(|base| base_word(desk, base.value).to_owned()),
+        paper.grade.get().map(|grade| {
+            Words::fill(
+                desk.words.block.value.grade,
+                grade.value.trim_start_matches("grade").trim(),
+            )
+        }),
         paper.size.get().map(|size| size_text(&size.value)),
     ];
     Said {

@@ -1,16 +1,12 @@
 //! Rows from what was written: figures with their evidence, words, dates, and references as links.
 
-use crate::notebook::{Block, Evidence, Figure, Slot, When};
+use crate::notebook::{Base, Block, Evidence, Figure, Slot, When};
 use crate::source::{FileId, Spanned};
 use crate::units::{Amount, Size, Style};
 
 use super::super::block_view::Desk;
 use super::super::page::{Layout, Row, Section};
-
-/// What stands where a value cannot be read: the finding above says why.
-const UNREADABLE: &str = "cannot be read";
-/// What stands where the trade would want a value and none was written.
-const NOT_NOTED: &str = "not noted";
+use super::super::words::{BlockWords, Words};
 
 /// Rows of one block, in the making.
 pub(super) struct Rows<'d, 'a> {
@@ -27,11 +23,6 @@ impl<'d, 'a> Rows<'d, 'a> {
             page: block.page,
             made: Vec::new(),
         }
-    }
-
-    /// How numbers are written here.
-    pub(super) fn style(&self) -> Style {
-        self.desk.style
     }
 
     /// A row as it is.
@@ -52,7 +43,7 @@ impl<'d, 'a> Rows<'d, 'a> {
         });
     }
 
-    /// Whatever a slot holds, worded; a value that cannot be read says so.
+    /// Whatever a slot holds, worded; a value that cannot be read says so: the finding above says why.
     pub(super) fn slot<T>(&mut self, label: &str, slot: &Slot<T>, word: impl FnOnce(&T) -> Row) {
         match slot {
             Slot::Is(value) => {
@@ -64,7 +55,7 @@ impl<'d, 'a> Rows<'d, 'a> {
             }
             Slot::Broken => self.made.push(Row {
                 blank: true,
-                ..row(label, UNREADABLE)
+                ..row(label, self.desk.words.block.value.unreadable)
             }),
             Slot::Absent => {}
         }
@@ -83,39 +74,46 @@ impl<'d, 'a> Rows<'d, 'a> {
     pub(super) fn blank(&mut self, label: &str) {
         self.made.push(Row {
             blank: true,
-            ..row(label, NOT_NOTED)
+            ..row(label, self.desk.words.block.value.not_noted)
         });
     }
 
     /// A figure with how sure it is.
     pub(super) fn figure(&mut self, label: &str, slot: &Slot<Figure>) {
-        let style = self.style();
-        self.slot(label, slot, |figure| figure_row(figure, style));
+        let desk = self.desk;
+        self.slot(label, slot, |figure| figure_row(figure, desk));
     }
 
     /// Words as written.
     pub(super) fn text(&mut self, label: &str, slot: &Slot<Spanned<String>>) {
-        self.slot(label, slot, |text| row("", text.value.trim()));
+        self.slot(label, slot, |text| unlabelled(text.value.trim()));
     }
 
-    /// A word of the language.
-    pub(super) fn word(&mut self, label: &str, slot: &Slot<Spanned<&'static str>>) {
-        self.slot(label, slot, |word| row("", word.value));
+    /// A word of the language, as `worded` has it in that of the notebook.
+    pub(super) fn word(
+        &mut self,
+        label: &str,
+        slot: &Slot<Spanned<&'static str>>,
+        worded: impl FnOnce(&'static str) -> Option<&'static str>,
+    ) {
+        self.slot(label, slot, |word| {
+            unlabelled(worded(word.value).unwrap_or(word.value))
+        });
     }
 
     /// A date as written.
     pub(super) fn when(&mut self, label: &str, slot: &Slot<Spanned<When>>) {
-        self.slot(label, slot, |when| row("", &when.value.written));
+        self.slot(label, slot, |when| unlabelled(&when.value.written));
     }
 
     /// A sheet size.
     pub(super) fn size(&mut self, label: &str, slot: &Slot<Spanned<Size>>) {
-        self.slot(label, slot, |size| row("", size_text(&size.value)));
+        self.slot(label, slot, |size| unlabelled(size_text(&size.value)));
     }
 
     /// A number of things.
     pub(super) fn count(&mut self, label: &str, slot: &Slot<Spanned<u32>>) {
-        self.slot(label, slot, |count| row("", count.value.to_string()));
+        self.slot(label, slot, |count| unlabelled(count.value.to_string()));
     }
 
     /// A reference to another block, as its title, linked to where it stands.
@@ -146,11 +144,16 @@ pub(super) fn row(label: &str, value: impl Into<String>) -> Row {
     }
 }
 
+/// A value whose label is still to come.
+pub(super) fn unlabelled(value: impl Into<String>) -> Row {
+    row("", value)
+}
+
 /// A figure and how sure it is; the label is still to come.
-pub(super) fn figure_row(figure: &Figure, style: Style) -> Row {
+pub(super) fn figure_row(figure: &Figure, desk: &Desk<'_>) -> Row {
     Row {
-        remark: evidence(figure.evidence, figure.read_from.as_deref()),
-        ..row("", figure.amount.show(style))
+        remark: evidence(figure.evidence, figure.read_from.as_deref(), desk.words.block),
+        ..unlabelled(figure.amount.show(desk.style))
     }
 }
 
@@ -159,21 +162,26 @@ pub(super) fn reference_row(desk: &Desk<'_>, page: FileId, id: &str) -> Row {
     match desk.places.block(id) {
         Some(block) => Row {
             href: desk.places.block_from(page, block),
-            ..row("", block.name())
+            ..unlabelled(block.name())
         },
-        None => row("", id),
+        None => unlabelled(id),
     }
 }
 
 /// How sure a figure is, in words.
-pub(super) fn evidence(evidence: Option<Evidence>, from: Option<&str>) -> String {
+pub(super) fn evidence(evidence: Option<Evidence>, from: Option<&str>, words: &BlockWords) -> String {
     match (evidence, from) {
-        (Some(Evidence::Read), Some(from)) => format!("read in {from}"),
-        (Some(evidence), Some(from)) => format!("{}: {from}", evidence.word()),
-        (Some(evidence), None) => evidence.word().to_owned(),
+        (Some(Evidence::Read), Some(from)) => Words::fill(words.value.read_in, from),
+        (Some(evidence), Some(from)) => format!("{}: {from}", (words.evidence)(evidence)),
+        (Some(evidence), None) => (words.evidence)(evidence).to_owned(),
         (None, Some(from)) => from.to_owned(),
         (None, None) => String::new(),
     }
+}
+
+/// A paper's base.
+pub(super) fn base_word(desk: &Desk<'_>, written: &'static str) -> &'static str {
+    Base::from_word(written).map_or(written, desk.words.base)
 }
 
 /// A size with a proper cross.

@@ -1,41 +1,44 @@
 //! A safelight: the lamp, and what its fog test showed.
 
-use crate::notebook::{Block, Fog, Safelight};
+use crate::notebook::{Block, Fog, Safelight, Switches};
 
 use super::super::block_view::Desk;
+use super::super::words::Words;
 use super::Said;
-use super::rows::{Rows, row};
+use super::rows::{Rows, unlabelled};
 
 pub(super) fn said(desk: &Desk<'_>, block: &Block, safelight: &Safelight) -> Said {
-    let style = desk.style;
+    let (style, row, value) = (desk.style, &desk.words.block.row, &desk.words.block.value);
     let mut lamp = Rows::new(desk, block);
-    lamp.text("lamp", &safelight.lamp);
-    lamp.text("colour", &safelight.colour);
-    lamp.figure("wavelength", &safelight.wavelength);
-    lamp.figure("distance", &safelight.distance);
-    lamp.word("switches", &safelight.switches);
+    lamp.text(row.lamp, &safelight.lamp);
+    lamp.text(row.colour, &safelight.colour);
+    lamp.figure(row.wavelength, &safelight.wavelength);
+    lamp.figure(row.distance, &safelight.distance);
+    lamp.word(row.switches, &safelight.switches, |word| {
+        Switches::from_word(word).map(desk.words.block.switches)
+    });
     let mut test = Rows::new(desk, block);
     if let Some(tested) = safelight.tested.get() {
         let fog = |fog: &Fog| match fog {
-            Fog::Showed(time) => format!("an edge showed at {}", time.show(style)),
-            Fog::CleanTo(time) => format!("clean to {}", time.show(style)),
+            Fog::Showed(time) => Words::fill(value.edge_showed, &time.show(style)),
+            Fog::CleanTo(time) => Words::fill(value.clean_to, &time.show(style)),
         };
-        test.when("when", &tested.date);
-        test.reference("on", &tested.paper);
-        test.figure("at", &tested.at);
-        test.slot("bare paper", &tested.bare, |showed| row("", fog(&showed.value)));
-        test.slot("paper exposed before", &tested.pre_exposed, |showed| {
-            row("", fog(&showed.value))
+        test.when(row.when, &tested.date);
+        test.reference(row.test_on, &tested.paper);
+        test.figure(row.test_at, &tested.at);
+        test.slot(row.bare, &tested.bare, |showed| unlabelled(fog(&showed.value)));
+        test.slot(row.exposed_before, &tested.pre_exposed, |showed| {
+            unlabelled(fog(&showed.value))
         });
     } else if safelight.tested.is_absent() {
-        test.blank("what it showed");
+        test.blank(row.test_showed);
     }
     Said {
         subtitle: safelight
             .colour
             .get()
-            .map_or_else(String::new, |colour| format!("{} lamp", colour.value)),
-        sections: vec![lamp.lines(None), test.lines(Some("coin test"))],
+            .map_or_else(String::new, |colour| Words::fill(value.lamp_of, &colour.value)),
+        sections: vec![lamp.lines(None), test.lines(Some(row.coin_test))],
         pictures: Vec::new(),
     }
 }

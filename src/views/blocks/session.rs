@@ -1,51 +1,63 @@
 //! Batches and sessions: baths as really mixed, and an evening at the trays.
 
-use crate::notebook::{Batch, Block, Body, Event, Moment, Session, Swap};
+use crate::notebook::{Batch, Block, Body, Event, MeasuredWith, Moment, Session, Swap};
 use crate::units::Style;
 
 use super::super::block_view::Desk;
 use super::super::page::{Layout, Row, Section};
-use super::rows::{Rows, reference_row, row, section};
+use super::super::words::Words;
+use super::rows::{Rows, figure_row, reference_row, section, unlabelled};
 use super::{Said, earlier};
 
 pub(super) fn batch_said(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Said {
-    let style = desk.style;
+    let (style, row, value) = (desk.style, &desk.words.block.row, &desk.words.block.value);
     let mut rows = Rows::new(desk, block);
-    rows.reference("of", &batch.of);
-    rows.figure("volume", &batch.volume);
-    rows.text("by", &batch.by);
-    rows.text("kept in", &batch.bottle);
+    rows.reference(row.batch_of, &batch.of);
+    rows.figure(row.volume, &batch.volume);
+    rows.text(row.by_whom, &batch.by);
+    rows.text(row.kept_in, &batch.bottle);
     for swap in &batch.swaps {
         match swap {
             Swap::Amount(addition) => rows.remarked(
                 &addition.material.value,
                 addition.amount.show(style),
-                "in place of the recipe's amount",
+                value.other_amount,
             ),
-            Swap::Material { from, to } => rows.plain(&format!("for {}", from.value), to.value.clone()),
+            Swap::Material { from, to } => {
+                rows.plain(&Words::fill(row.in_place_of, &from.value), to.value.clone())
+            }
         }
     }
     if let Some(measured) = batch.measured.get() {
         let how = [
-            measured.with.get().map(|with| format!("by {}", with.value)),
+            measured.with.get().map(|with| {
+                let known = MeasuredWith::from_word(with.value);
+                Words::fill(
+                    value.measured_by,
+                    known.map_or(with.value, desk.words.block.measured_with),
+                )
+            }),
             measured
                 .diluted
                 .get()
-                .map(|diluted| format!("diluted {}", diluted.show(style))),
-            measured.at.get().map(|at| format!("at {}", at.show(style))),
+                .map(|diluted| Words::fill(value.diluted, &diluted.show(style))),
+            measured
+                .at
+                .get()
+                .map(|at| Words::fill(desk.words.card.at, &at.show(style))),
         ];
         let how = how.into_iter().flatten().collect::<Vec<_>>().join(", ");
-        rows.slot("measured", &measured.ph, |ph| Row {
+        rows.slot(row.measured, &measured.ph, |ph| Row {
             remark: how,
-            ..row("", ph.show(style))
+            ..unlabelled(ph.show(style))
         });
     }
-    rows.when("thrown away", &batch.discarded);
+    rows.when(row.thrown_away, &batch.discarded);
     Said {
         subtitle: batch
             .made
             .get()
-            .map_or_else(String::new, |made| format!("mixed {}", made.value.written)),
+            .map_or_else(String::new, |made| Words::fill(value.mixed, &made.value.written)),
         sections: [Some(rows.figures(None)), earlier::section_of(desk, block, batch)]
             .into_iter()
             .flatten()
@@ -55,18 +67,18 @@ pub(super) fn batch_said(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Said 
 }
 
 pub(super) fn said(desk: &Desk<'_>, block: &Block, session: &Session) -> Said {
-    let style = desk.style;
+    let (style, words) = (desk.style, &desk.words.block.row);
     let mut rows = Rows::new(desk, block);
-    rows.reference("process", &session.process);
-    rows.wanted("temperature", &session.temperature, |temperature| {
-        super::rows::figure_row(temperature, style)
+    rows.reference(words.process, &session.process);
+    rows.wanted(words.temperature, &session.temperature, |temperature| {
+        figure_row(temperature, desk)
     });
-    rows.reference("lamp", &session.safelight);
-    rows.when("ready by", &session.ready);
-    rows.count("people", &session.people);
-    rows.count("sheets each", &session.each);
-    rows.figure("spare", &session.spare);
-    rows.figure("a sheet carried", &session.carried);
+    rows.reference(words.lamp, &session.safelight);
+    rows.when(words.ready_by, &session.ready);
+    rows.count(words.people, &session.people);
+    rows.count(words.sheets_each, &session.each);
+    rows.figure(words.spare, &session.spare);
+    rows.figure(words.carried, &session.carried);
     let baths = session.baths.iter().map(|(recipe, batch)| Row {
         label: name(desk, &recipe.value),
         remark: earlier::remark(desk, &batch.value),
@@ -78,7 +90,7 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, session: &Session) -> Said {
         .enumerate()
         .map(|(at, sheet)| sheet_row(desk, block, at, &sheet.value));
     let times = session.times.iter().map(|(step, time)| {
-        let time = super::rows::figure_row(time, style);
+        let time = figure_row(time, desk);
         Row {
             label: name(desk, &step.value),
             ..time
@@ -91,16 +103,16 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, session: &Session) -> Said {
             .map_or_else(String::new, |when| when.value.written.clone()),
         sections: vec![
             rows.figures(None),
-            section(Some("baths"), baths.collect(), Layout::Figures),
-            section(Some("sheets"), sheets.collect(), Layout::Figures),
-            section(Some("real times"), times.collect(), Layout::Figures),
+            section(Some(words.baths), baths.collect(), Layout::Figures),
+            section(Some(words.sheets), sheets.collect(), Layout::Figures),
+            section(Some(words.real_times), times.collect(), Layout::Figures),
             Section {
                 steps: session
                     .events
                     .iter()
                     .map(|event| event_text(desk, event, style))
                     .collect(),
-                ..section(Some("what happened"), Vec::new(), Layout::Figures)
+                ..section(Some(words.happened), Vec::new(), Layout::Figures)
             },
         ],
         pictures: Vec::new(),
@@ -109,15 +121,16 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, session: &Session) -> Said {
 
 /// A sheet and how it came out.
 fn sheet_row(desk: &Desk<'_>, block: &Block, at: usize, id: &str) -> Row {
+    let words = desk.words.block;
     let result = desk.places.block(id).and_then(|sheet| match &sheet.body {
         Body::Exposure(exposure) => exposure.result.get(),
         _ => None,
     });
     Row {
-        label: format!("sheet {}", at + 1),
+        label: Words::fill(words.row.nth_sheet, &(at + 1).to_string()),
         remark: result.map_or_else(
-            || "result not noted".to_owned(),
-            |result| super::verdict(&result.value, desk.style),
+            || words.value.result_not_noted.to_owned(),
+            |result| super::verdict(&result.value, desk.words, desk.style),
         ),
         ..reference_row(desk, block.page, id)
     }
@@ -132,11 +145,12 @@ fn name(desk: &Desk<'_>, id: &str) -> String {
 
 /// `19:12, Pier, strip, at Last light tea: first grey after 45 s; the longest step came first`.
 fn event_text(desk: &Desk<'_>, event: &Event, style: Style) -> String {
+    let say = &desk.words.block.value;
     let moment = event.at.get().map(|at| match &at.value {
         Moment::Date(when) if when.timed => when.at.strftime("%H:%M").to_string(),
         Moment::Date(when) => when.written.clone(),
         Moment::Clock(time) => time.strftime("%H:%M").to_string(),
-        Moment::After(time) => format!("after {}", time.show(style)),
+        Moment::After(time) => Words::fill(say.after, &time.show(style)),
     });
     let head = [
         moment,
@@ -144,14 +158,14 @@ fn event_text(desk: &Desk<'_>, event: &Event, style: Style) -> String {
         event
             .step
             .get()
-            .map(|step| format!("in {}", name(desk, &step.value))),
+            .map(|step| Words::fill(say.in_step, &name(desk, &step.value))),
     ];
     let head = head.into_iter().flatten().collect::<Vec<_>>().join(", ");
     let tail = [
         event
             .appeared
             .get()
-            .map(|time| format!("first grey after {}", time.show(style))),
+            .map(|time| Words::fill(say.first_grey, &time.show(style))),
         event.note.get().map(|note| note.value.trim().to_owned()),
     ];
     let tail = tail.into_iter().flatten().collect::<Vec<_>>().join("; ");

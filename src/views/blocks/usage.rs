@@ -9,8 +9,9 @@ use crate::source::ByName;
 use super::super::block_view::Desk;
 use super::super::page::{Layout, Row, Section};
 use super::super::paths::Places;
+use super::super::words::{RowWords, Words};
 use super::earlier;
-use super::rows::{row, section};
+use super::rows::{row, section, unlabelled};
 
 /// More would be a list, not a pointer.
 const MOST: usize = 12;
@@ -96,19 +97,20 @@ pub(super) fn of(desk: &Desk<'_>, block: &Block) -> Vec<Section> {
     };
     let (batches, recipes): (Vec<&Block>, Vec<&Block>) =
         upward.into_iter().partition(|block| block.kind() == Kind::Batch);
+    let words = &desk.words.block.row;
     let direct = |kind| {
         let of_kind: Vec<&Block> = users.iter().filter(|user| user.kind() == kind).copied().collect();
-        links(desk, block, &direct_heading(kind, of_kind.len()), &of_kind)
+        links(desk, block, &direct_heading(words, kind, of_kind.len()), &of_kind)
     };
     [
         direct(Kind::Process),
         direct(Kind::Batch),
         direct(Kind::Session),
-        links(desk, block, "in the baths", &batches),
-        links(desk, block, "by the recipes", &recipes),
+        links(desk, block, words.in_the_baths, &batches),
+        links(desk, block, words.by_the_recipes, &recipes),
         direct(Kind::Exposure),
         direct(Kind::Print),
-        links(desk, block, "sheets through it", &sheets),
+        links(desk, block, words.through_it, &sheets),
     ]
     .into_iter()
     .flatten()
@@ -162,22 +164,26 @@ fn links(desk: &Desk<'_>, block: &Block, heading: &str, users: &[&Block]) -> Opt
         })
         .collect();
     if count > MOST {
-        rows.push(row("", format!("{} more", count - MOST)));
+        rows.push(unlabelled(Words::fill(
+            desk.words.block.value.more,
+            &(count - MOST).to_string(),
+        )));
     }
     Some(section(Some(heading), rows, Layout::Links))
 }
 
-fn direct_heading(kind: Kind, count: usize) -> String {
-    match (kind, count) {
-        (Kind::Process, _) => "in the line".to_owned(),
-        (Kind::Batch, 1) => "mixed once".to_owned(),
-        (Kind::Batch, count) => format!("mixed {count} times"),
-        (Kind::Session, _) => "used in".to_owned(),
-        (Kind::Exposure, 1) => "one sheet".to_owned(),
-        (Kind::Exposure, count) => format!("{count} sheets"),
-        (_, 1) => "one print".to_owned(),
-        (_, count) => format!("{count} prints"),
-    }
+fn direct_heading(words: &RowWords, kind: Kind, count: usize) -> String {
+    let heading = match (kind, count) {
+        (Kind::Process, _) => words.in_the_line,
+        (Kind::Batch, 1) => words.mixed_once,
+        (Kind::Batch, _) => words.mixed_times,
+        (Kind::Session, _) => words.used_in,
+        (Kind::Exposure, 1) => words.one_sheet,
+        (Kind::Exposure, _) => words.many_sheets,
+        (_, 1) => words.one_print,
+        (_, _) => words.many_prints,
+    };
+    Words::fill(heading, &count.to_string())
 }
 
 /// Of a sheet how it came out, of a batch or session its day.
@@ -191,7 +197,7 @@ fn small_print(desk: &Desk<'_>, block: &Block) -> String {
     };
     match (when, result) {
         (Some(when), _) => when.value.at.strftime("%Y-%m-%d").to_string(),
-        (None, Some(result)) => super::verdict(&result.value, desk.style),
+        (None, Some(result)) => super::verdict(&result.value, desk.words, desk.style),
         (None, None) => String::new(),
     }
 }

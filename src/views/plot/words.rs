@@ -1,10 +1,11 @@
 //! What a plot shows, in words, from the same numbers that are drawn.
 
-use super::super::words::capital;
+use super::super::words::{Words, capital, words as words_in};
 use super::{Plot, Side};
 
 /// The title, where the lines begin and end, and where the place is.
 pub(super) fn words(plot: &Plot) -> String {
+    let say = &words_in(plot.style.language).block.plot;
     let mut sentences = Vec::new();
     for line in &plot.lines {
         let known: Vec<(f64, f64)> = line
@@ -14,11 +15,9 @@ pub(super) fn words(plot: &Plot) -> String {
             .filter(|(x, y)| x.is_finite() && y.is_finite())
             .collect();
         if let (Some(first), Some(last)) = (known.first(), known.last()) {
-            sentences.push(format!(
-                "{} runs from {} to {}.",
-                capital(&line.name),
-                at(plot, *first),
-                at(plot, *last)
+            sentences.push(Words::fill_all(
+                say.runs,
+                &[&capital(&line.name), &at(plot, *first), &at(plot, *last)],
             ));
         }
     }
@@ -28,28 +27,25 @@ pub(super) fn words(plot: &Plot) -> String {
             if low == high {
                 String::new()
             } else {
-                format!(", and may be anything from {low} to {high}")
+                Words::fill_all(say.between, &[&low, &high])
             }
         });
-        sentences.push(format!(
-            "{} is at {}{within}.",
-            capital(&place.name),
-            at(plot, (place.x, place.y))
+        let here = at(plot, (place.x, place.y));
+        sentences.push(Words::fill_all(
+            say.place_at,
+            &[&capital(&place.name), &here, &within],
         ));
     }
     for limit in &plot.limits {
-        sentences.push(format!(
-            "{} is marked at {}.",
-            capital(&limit.name),
-            value(plot, limit.on, limit.at)
-        ));
+        let marked = value(plot, limit.on, limit.at);
+        sentences.push(Words::fill_all(say.marked, &[&capital(&limit.name), &marked]));
     }
     for dots in &plot.dots {
         let named: Vec<&str> = dots.points.iter().filter_map(|dot| dot.name.as_deref()).collect();
         let apart = if named.is_empty() {
             String::new()
         } else {
-            format!(", among them {}", named.join(", "))
+            Words::fill(say.among, &named.join(", "))
         };
         sentences.push(format!("{}: {}{apart}.", capital(&dots.name), dots.points.len()));
     }
@@ -57,11 +53,8 @@ pub(super) fn words(plot: &Plot) -> String {
 }
 
 fn at(plot: &Plot, (x, y): (f64, f64)) -> String {
-    format!(
-        "{} for {}",
-        value(plot, Side::Up, y),
-        value(plot, Side::Across, x)
-    )
+    let (up, across) = (value(plot, Side::Up, y), value(plot, Side::Across, x));
+    Words::fill_all(words_in(plot.style.language).block.plot.at, &[&up, &across])
 }
 
 fn value(plot: &Plot, side: Side, value: f64) -> String {

@@ -327,6 +327,7 @@ pub(super) static WORDS: Words = Words {
     role: Role::word,
     step_kind: StepKind::word,
     site: &super::english_site::WORDS,
+    block: &super::english_block::WORDS,
     scene: SceneLight::words,
     light: |light| match light {
         StepLight::Dark => "dark",

@@ -328,6 +328,7 @@ pub(super) static WORDS: Words = Words {
         sees_angle: "Sie sieht {}.",
     },
     site: &super::german_site::WORDS,
+    block: &super::german_block::WORDS,
     scene: |scene| match scene {
         SceneLight::SnowInSun => "Schnee in der Sonne",
         SceneLight::Sun => "Sonne",

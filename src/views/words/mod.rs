@@ -1,19 +1,22 @@
 //! The fixed words of what is printed, in one table for each language: `english.rs`, `german.rs`, and beside each the words
-//! of the site's clocks and scaling. What the author wrote is never changed. Units that are words stand beside the units, in
+//! of the site and of its blocks. What the author wrote is never changed. Units that are words stand beside the units, in
 //! `src/units/table/german.rs`.
 //!
 //! To add a language, add it to [`Language`], write its table, and its units. A word that is left out does not compile; one
 //! that is left in English fails a test. Until somebody who speaks it at work has read the table, `unreviewed` stays
 //! set, and all that is printed says so.
 
+mod block_table;
 mod english;
+mod english_block;
 mod english_site;
 mod german;
+mod german_block;
 mod german_site;
+mod page_table;
 mod site_table;
+mod speech;
 mod table;
-
-use std::collections::BTreeMap;
 
 use crate::chem::Input;
 use crate::facts::{Solution, Widest, widest};
@@ -22,7 +25,10 @@ use crate::notebook::Notebook;
 use crate::pantry::Pantry;
 use crate::units::Language;
 
+pub(super) use block_table::{BlockWords, FactWords, RowWords, ValueWords};
+pub(super) use page_table::FindingWords;
 pub(super) use site_table::ScaleWords;
+pub use speech::Speech;
 pub(super) use table::{AltWords, CuttingWords, Group, RefusedWords, Sayings, SheetWords, Words};
 
 /// The table of a language.
@@ -64,12 +70,6 @@ impl Words {
         }
         out.push_str(rest);
         out
-    }
-
-    /// A group of words by name, for a page of the site; among them `unreviewed`, where they are.
-    pub(super) fn on_page(&self, group: &impl Group) -> BTreeMap<&'static str, &'static str> {
-        let unreviewed = self.unreviewed.map(|text| ("unreviewed", text));
-        group.all().into_iter().chain(unreviewed).collect()
     }
 
     /// A hazard statement. A code that nobody has put in words stands for itself: it is never left out.
@@ -158,6 +158,15 @@ mod tests {
             ("clock", words.site.clock.all()),
             ("clock_says", words.site.clock_says.all()),
             ("scale", words.site.scale.all()),
+            ("page", words.site.page.all()),
+            ("list", words.site.list.all()),
+            ("search", words.site.search.all()),
+            ("contact", words.site.contact.all()),
+            ("finding", words.site.finding.all()),
+            ("row", words.block.row.all()),
+            ("value", words.block.value.all()),
+            ("fact", words.block.fact.all()),
+            ("plot", words.block.plot.all()),
         ];
         let named = groups.into_iter().flat_map(|(group, words)| {
             words

@@ -1,12 +1,19 @@
-//! The words of the site's pages that work by a script: clocks, and recipes that scale.
+//! The words of the site: those of all its pages, and of the pages that work by a script: clocks, and recipes that scale.
 
+use super::page_table::{ContactWords, FindingWords, ListWords, PageWords, SearchWords};
 use super::table::{Group, group};
 
 /// The words of one language.
-pub(in crate::views) struct SiteWords {
-    pub(in crate::views) clock: ClockWords,
-    pub(in crate::views) clock_says: ClockSayings,
-    pub(in crate::views) scale: ScaleWords,
+#[derive(Debug)]
+pub(crate) struct SiteWords {
+    pub(crate) page: PageWords,
+    pub(crate) list: ListWords,
+    pub(crate) search: SearchWords,
+    pub(crate) contact: ContactWords,
+    pub(crate) finding: FindingWords,
+    pub(crate) clock: ClockWords,
+    pub(crate) clock_says: ClockSayings,
+    pub(crate) scale: ScaleWords,
 }
 
 group! {

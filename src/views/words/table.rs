@@ -1,5 +1,8 @@
 //! What a table of fixed words holds: a language that lacks one does not compile.
 
+use std::collections::BTreeMap;
+
+use super::block_table::BlockWords;
 use super::site_table::SiteWords;
 use crate::finding::Slug;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
@@ -10,6 +13,11 @@ use crate::pantry::Form;
 pub(in crate::views) trait Group {
     /// Every word with its name, as templates know it.
     fn all(&self) -> Vec<(&'static str, &'static str)>;
+
+    /// The same, for a template or a script.
+    fn by_name(&self) -> BTreeMap<&'static str, &'static str> {
+        self.all().into_iter().collect()
+    }
 }
 
 /// Declares a group of words, with a list of them for the tests.
@@ -17,8 +25,8 @@ macro_rules! group {
     ($(#[$meta:meta])* $name:ident { $($(#[$doc:meta])* $word:ident),* $(,)? }) => {
         $(#[$meta])*
         #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
-        pub(in crate::views) struct $name {
-            $($(#[$doc])* pub(in crate::views) $word: &'static str),*
+        pub(crate) struct $name {
+            $($(#[$doc])* pub(crate) $word: &'static str),*
         }
 
         impl Group for $name {
@@ -53,6 +61,7 @@ pub(in crate::views) struct Words {
     pub(in crate::views) kinds: KindWords,
     pub(in crate::views) alt: AltWords,
     pub(in crate::views) site: &'static SiteWords,
+    pub(in crate::views) block: &'static BlockWords,
     /// A bath's role.
     pub(in crate::views) role: fn(Role) -> &'static str,
     /// A light of the exposure table.
