@@ -6,7 +6,7 @@
   var status = document.getElementById("at.status");
   var list = document.getElementById("at.hits");
   var more = document.getElementById("at.more");
-  var words = JSON.parse(document.getElementById("at.words").textContent);
+  var SAY = JSON.parse(document.getElementById("at.words").textContent);
   var STEP = 20;
   // How long a pause in typing is, in milliseconds.
   var PAUSE = 120;
@@ -16,7 +16,7 @@
 
   // A sentence with its places filled.
   function told(name, places) {
-    return words.says[name].replace(/\{(\w+)\}/g, function (place, key) { return key in places ? places[key] : place; });
+    return SAY.says[name].replace(/\{(\w+)\}/g, function (place, key) { return key in places ? places[key] : place; });
   }
 
   function say(text) {
@@ -45,7 +45,7 @@
     // What a rule says is English whatever the notebook is written in.
     if (hit.kind === "rule") row.lang = "en";
     var head = element("p", "hit");
-    head.append(element("span", "kind", words.kinds[hit.kind] || hit.kind), " ");
+    head.append(element("span", "kind", SAY.kinds[hit.kind] || hit.kind), " ");
     var link = element("a", "title", hit.title);
     link.href = address(hit);
     head.append(link);

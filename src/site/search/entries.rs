@@ -37,8 +37,8 @@ impl Entry {
     }
 }
 
-/// The entries of a page, the page itself first. They hold every word that the page shows, but for the figures along a
-/// plot, and no other.
+/// The entries of a page, the page itself first. They hold every word that the page shows in its own language,
+/// but for the figures along a plot, and no other.
 pub(super) fn of(
     page: &PageView<'_>,
     prose: &Prose<'_>,
@@ -64,7 +64,7 @@ pub(super) fn of(
             Part::Slips { facts, .. } => {
                 for fact in facts {
                     reading.text(" ");
-                    reading.text(&fact_words(fact));
+                    reading.text(&fact_words(fact, words));
                 }
                 reading.text(" ");
             }
@@ -149,7 +149,7 @@ impl Reading {
             entry.say(&caution.text);
         }
         for fact in &block.facts {
-            entry.say(&fact_words(fact));
+            entry.say(&fact_words(fact, self.words));
         }
         if let Some(drawing) = &block.drawing {
             entry.say(&drawing.title);
@@ -190,8 +190,11 @@ impl Reading {
     }
 }
 
-fn fact_words(fact: &FactView) -> String {
-    format!("{} {} {};", fact.label, fact.text, without_ticks(&fact.how))
+fn fact_words(fact: &FactView, words: Speech) -> String {
+    // How it comes about is told in English: where that is a foreign language, nobody looks for it, and a page of the
+    // search could not mark it.
+    let how = if words.code == "en" { fact.how.as_str() } else { "" };
+    format!("{} {} {};", fact.label, fact.text, without_ticks(how))
 }
 
 /// On the page backticks set off what was written, and are not shown.
