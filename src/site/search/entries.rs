@@ -193,8 +193,11 @@ impl Reading {
 fn fact_words(fact: &FactView, words: Speech) -> String {
     // How it comes about is told in English: where that is a foreign language, nobody looks for it, and a page of the
     // search could not mark it.
-    let how = if words.code == "en" { fact.how.as_str() } else { "" };
-    format!("{} {} {};", fact.label, fact.text, without_ticks(how))
+    if words.code == "en" {
+        format!("{} {} {};", fact.label, fact.text, without_ticks(&fact.how))
+    } else {
+        format!("{} {};", fact.label, fact.text)
+    }
 }
 
 /// On the page backticks set off what was written, and are not shown.

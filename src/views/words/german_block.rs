@@ -31,7 +31,7 @@ pub(super) static WORDS: BlockWords = BlockWords {
         takes_along: "nimmt mit, abgetropft",
         makers_batch: "Emulsionsnummer",
         opened: "geöffnet",
-        hands: "Paare Hände",
+        hands: "Händepaare",
         each_move: "jedes Umlegen dauert",
         at_each_tray: "an jeder Schale",
         light_and_hands: "Licht und Hände",

@@ -96,7 +96,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         camera: "Kamera",
         paper: "Papier",
         developer: "Entwickler",
-        verdict: "wie es geworden ist",
+        verdict: "Ergebnis",
         no_date: "Ohne Datum",
         lost: "der Scan fehlt",
         unscanned: "nicht gescannt",
