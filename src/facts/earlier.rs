@@ -20,6 +20,6 @@ pub(super) fn recipe_changed(batch: &Batch, id: &str, notebook: &Notebook) -> Fa
     let fact = fact.from("kept text", earlier.path.clone());
     let differences = earlier.differences.iter();
     differences
-        .fold(fact, |fact, one| fact.from(one.what.clone(), one.words()))
+        .fold(fact, |fact, one| fact.from(one.what.to_string(), one.words()))
         .flag(!earlier.differences.is_empty())
 }

@@ -56,7 +56,8 @@ pub use holes::Holes;
 pub use ingredient::{Form, Ingredient, Plant, Price};
 pub use keeps::Keeps;
 pub use kept::{
-    Difference, Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Tie, ToKeep, is_kept, kept_hash,
+    Difference, Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Stands, Tie, ToKeep, What,
+    is_kept, kept_hash,
 };
 pub use light::Light;
 pub use lower::Figure;

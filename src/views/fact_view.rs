@@ -8,8 +8,11 @@ use super::block_view::Desk;
 use super::page::FactView;
 use super::words::{FactWords, Words};
 
+/// A label in the language of a table.
+type Label = fn(&FactWords) -> &'static str;
+
 /// What a fact's name is in plain words. A name that is not here is read as it stands, without its hyphens.
-const LABELS: [(&str, fn(&FactWords) -> &'static str); 45] = [
+const LABELS: [(&str, Label); 45] = [
     ("age", |say| say.age),
     ("angle-of-view", |say| say.angle_of_view),
     ("best-pinhole", |say| say.best_pinhole),

@@ -2,6 +2,8 @@
 //!
 //! Only what a bath is mixed, used and kept by counts: a new title, caution or remark makes no other bath.
 
+use std::fmt;
+
 use crate::notebook::nearest;
 use crate::source::{FileId, OffsetMap};
 use crate::syntax::{Entry, Node, NodeKind, read_page, read_yaml};
@@ -10,11 +12,41 @@ use crate::syntax::{Entry, Node, NodeKind, read_page, read_yaml};
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Difference {
     /// What, such as `washing soda, anhydrous` or `time`.
-    pub what: String,
+    pub what: What,
     /// As the batch was mixed.
     pub then: String,
     /// As the recipe has it now.
     pub now: String,
+}
+
+/// What a text says something of: a material or a key, and whose.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct What {
+    /// The material or the key, as it was written.
+    pub name: String,
+    /// Where it stands.
+    pub place: Stands,
+}
+
+/// Where a material or a key of a recipe stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Stands {
+    /// With the whole bath.
+    Whole,
+    /// A key of the part of this name.
+    Of(String),
+    /// A material in the part of this name.
+    In(String),
+}
+
+impl fmt::Display for What {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.place {
+            Stands::Whole => f.write_str(&self.name),
+            Stands::Of(part) => write!(f, "{} of the {part}", self.name),
+            Stands::In(part) => write!(f, "{} in the {part}", self.name),
+        }
+    }
 }
 
 impl Difference {
@@ -32,7 +64,7 @@ impl Difference {
 /// A key and its value, in words.
 #[derive(Debug, PartialEq, Eq)]
 struct Said {
-    what: String,
+    what: What,
     value: String,
     /// The same one by one, where it is a list.
     items: Vec<String>,
@@ -50,8 +82,8 @@ pub(super) fn differences(then: &str, now: &str) -> Vec<Difference> {
 }
 
 /// What a text says of a key.
-fn of<'s>(all: &'s [Said], what: &str) -> Option<&'s Said> {
-    all.iter().find(|said| said.what == what)
+fn of<'s>(all: &'s [Said], what: &What) -> Option<&'s Said> {
+    all.iter().find(|said| said.what == *what)
 }
 
 /// A key as both texts have it, where they do not have it alike.
@@ -108,10 +140,10 @@ fn said(text: &str) -> Vec<Said> {
         let node = read_yaml(&fence.text, &map, &mut Vec::new()).node;
         let own = of_recipe(&node);
         // How long it keeps is taken over as a whole.
-        let keeps = all.iter().any(|said| said.what.starts_with(KEEPS));
+        let keeps = all.iter().any(|said| said.what.name.starts_with(KEEPS));
         for one in own {
             let known = all.iter().any(|said| said.what == one.what);
-            let taken_over = !keeps || !one.what.starts_with(KEEPS);
+            let taken_over = !keeps || !one.what.name.starts_with(KEEPS);
             if !known && taken_over {
                 all.push(one);
             }
@@ -125,18 +157,18 @@ const KEEPS: &str = "keeps";
 fn of_recipe(node: &Node) -> Vec<Said> {
     let mut out = Vec::new();
     for key in ["role", "makes", "water", "gas"] {
-        say(&mut out, key, of_key(node, key));
+        say(&mut out, key, Stands::Whole, of_key(node, key));
     }
-    materials(&mut out, of_key(node, "add"), "");
+    materials(&mut out, of_key(node, "add"), &Stands::Whole);
     for part in of_key(node, "parts").map_or(&[][..], Node::items) {
         let name = of_key(part, "name").map_or_else(String::new, words);
         for key in ["water", "makes"] {
-            say(&mut out, &format!("{key} of the {name}"), of_key(part, key));
+            say(&mut out, key, Stands::Of(name.clone()), of_key(part, key));
         }
-        materials(&mut out, of_key(part, "add"), &format!(" in the {name}"));
-        say(&mut out, &format!("steps of the {name}"), of_key(part, "steps"));
+        materials(&mut out, of_key(part, "add"), &Stands::In(name.clone()));
+        say(&mut out, "steps", Stands::Of(name), of_key(part, "steps"));
     }
-    say(&mut out, "steps", of_key(node, "steps"));
+    say(&mut out, "steps", Stands::Whole, of_key(node, "steps"));
     for (key, prefix) in [("use", ""), (KEEPS, "keeps, ")] {
         let Some(value) = of_key(node, key) else { continue };
         match value.entries() {
@@ -144,10 +176,11 @@ fn of_recipe(node: &Node) -> Vec<Said> {
                 say(
                     &mut out,
                     &format!("{prefix}{}", entry.key.value),
+                    Stands::Whole,
                     Some(&entry.value),
                 );
             }),
-            None => say(&mut out, key, Some(value)),
+            None => say(&mut out, key, Stands::Whole, Some(value)),
         }
     }
     out
@@ -164,10 +197,13 @@ fn of_key<'n>(node: &'n Node, key: &str) -> Option<&'n Node> {
     })
 }
 
-fn say(out: &mut Vec<Said>, what: &str, value: Option<&Node>) {
+fn say(out: &mut Vec<Said>, name: &str, place: Stands, value: Option<&Node>) {
     let Some(value) = value else { return };
     out.push(Said {
-        what: what.to_owned(),
+        what: What {
+            name: name.to_owned(),
+            place,
+        },
         value: words(value),
         items: match &value.kind {
             NodeKind::List(items) => items.iter().map(words).collect(),
@@ -177,10 +213,13 @@ fn say(out: &mut Vec<Said>, what: &str, value: Option<&Node>) {
     });
 }
 
-fn materials(out: &mut Vec<Said>, add: Option<&Node>, place: &str) {
+fn materials(out: &mut Vec<Said>, add: Option<&Node>, place: &Stands) {
     for entry in add.and_then(Node::entries).unwrap_or_default() {
         out.push(Said {
-            what: format!("{}{place}", entry.key.value),
+            what: What {
+                name: entry.key.value.clone(),
+                place: place.clone(),
+            },
             value: words(&entry.value),
             items: Vec::new(),
             without: Difference::NONE,

@@ -19,7 +19,7 @@ use super::{Batch, Block, Body, Changes, Kind, Notebook, Recipe};
 
 use folder::Folder;
 
-pub use differs::Difference;
+pub use differs::{Difference, Stands, What};
 pub use folder::is_kept;
 pub use text::RecipeText;
 pub use tie::Tie;

@@ -1,6 +1,6 @@
 //! A batch whose recipe has changed since: what differs, at the batch and wherever a sheet's way leads through it.
 
-use crate::notebook::{Batch, Block, Difference, Earlier};
+use crate::notebook::{Batch, Block, Difference, Earlier, Stands};
 
 use super::super::block_view::Desk;
 use super::super::page::{Layout, Section};
@@ -17,7 +17,7 @@ pub(super) fn section_of(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Optio
     let rows = earlier
         .differences
         .iter()
-        .map(|one| row(&one.what, then_now(desk, one)))
+        .map(|one| row(&what(desk, one), then_now(desk, one)))
         .collect();
     let heading = Words::fill(desk.words.block.row.earlier_text, of.name());
     Some(section(Some(&heading), rows, Layout::Lines))
@@ -29,13 +29,23 @@ pub(super) fn remark(desk: &Desk<'_>, batch: &str) -> String {
         return String::new();
     };
     let say = &desk.words.block.value;
-    let worded = |one: &Difference| format!("{}: {}", one.what, then_now(desk, one));
+    let worded = |one: &Difference| format!("{}: {}", what(desk, one), then_now(desk, one));
     let mut words: Vec<String> = earlier.differences.iter().take(FEW).map(worded).collect();
     if earlier.differences.len() > FEW {
         let more = earlier.differences.len() - FEW;
         words.push(Words::fill(say.and_more, &more.to_string()));
     }
     Words::fill(say.earlier_text, &words.join("; "))
+}
+
+/// Such as `washing soda, anhydrous`, or `steps of the tea`.
+fn what(desk: &Desk<'_>, one: &Difference) -> String {
+    let (say, name) = (&desk.words.block.value, &one.what.name);
+    match &one.what.place {
+        Stands::Whole => name.clone(),
+        Stands::Of(part) => Words::fill_all(say.key_of, &[name, part]),
+        Stands::In(part) => Words::fill_all(say.material_in, &[name, part]),
+    }
 }
 
 /// Such as `30 g then, 25 g now`.

@@ -24,7 +24,7 @@ pub(super) fn batch_said(desk: &Desk<'_>, block: &Block, batch: &Batch) -> Said 
                 value.other_amount,
             ),
             Swap::Material { from, to } => {
-                rows.plain(&Words::fill(row.in_place_of, &from.value), to.value.clone())
+                rows.plain(&Words::fill(row.in_place_of, &from.value), to.value.clone());
             }
         }
     }

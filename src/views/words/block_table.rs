@@ -64,7 +64,7 @@ group! {
         gas_fizzed, gas_stood_to, gas_stood, gas_aired, read_in, computed, dome, disc, meter, from_step, right,
         needs, right_at_step, blank, black, leak, result_not_noted, lamp_of, edge_showed, clean_to,
         other_amount, measured_by, diluted, mixed, after, in_step, first_grey, and_more, more, earlier_text,
-        then_now, then_none, not_said, tested, changed, unchanged, pour, to, to_the_mark, reading,
+        key_of, material_in, then_now, then_none, not_said, tested, changed, unchanged, pour, to, to_the_mark, reading,
     }
 }
 

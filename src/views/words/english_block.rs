@@ -189,6 +189,8 @@ pub(super) static WORDS: BlockWords = BlockWords {
         and_more: "and {} more",
         more: "{} more",
         earlier_text: "by an earlier text of its recipe: {}",
+        key_of: "{1} of the {2}",
+        material_in: "{1} in the {2}",
         then_now: "{1} then, {2} now",
         then_none: "none",
         not_said: "not said",

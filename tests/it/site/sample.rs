@@ -1,10 +1,11 @@
 //! An invented notebook: nettle tea, a tin camera, a quarry lake.
 
-use std::collections::BTreeMap;
-
 use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd};
+use trayside::finding::Grade;
+use trayside::units::Language;
+use trayside::views::Speech;
 use trayside::views::card::Caution;
-use trayside::views::contact::{Frame, Lie, Named, Shown};
+use trayside::views::contact::{Frame, Lie, Named, Shown, Sifted};
 use trayside::views::page::{
     BlockView, CardLink, FactView, FindingView, Layout, PageView, Piece, Row, Section, SiteView,
 };
@@ -22,7 +23,7 @@ pub(super) fn sample() -> SiteView<'static> {
     developers.tags = vec!["kitchen".to_owned(), "developer".to_owned()];
     developers.findings = block("nettle-tea").findings;
     developers.findings.push(finding(
-        "doubt",
+        Grade::Doubt,
         "strength-guessed",
         "the strength of `dried nettle` is a guess, so the band of `nettle-tea.pH` is wide",
         ("developers.md", 9, 20),
@@ -47,7 +48,7 @@ pub(super) fn sample() -> SiteView<'static> {
     let mut findings = developers.findings.clone();
     findings.extend(hostile.findings.clone());
     findings.push(finding(
-        "hint",
+        Grade::Hint,
         "shelf-empty",
         "the shelf lists no packets",
         ("trayside.yaml", 4, 1),
@@ -75,7 +76,7 @@ pub(super) fn sample() -> SiteView<'static> {
             title: "Nettle tea developer".to_owned(),
             href: "../cards/nettle-tea.pdf".to_owned(),
         }],
-        scale_words: BTreeMap::new(),
+        words: Speech::of(Language::English),
         pictures: Vec::new(),
         version: "0.1.0".to_owned(),
     }
@@ -100,7 +101,10 @@ fn frame(id: &str, title: &str) -> Frame {
         light: Some(HOSTILE.to_owned()),
         time: None,
         result: Some(HOSTILE.to_owned()),
-        verdict: "right",
+        verdict: Sifted {
+            id: "right",
+            title: "right",
+        },
         session: None,
         developer: None,
     }
@@ -334,9 +338,10 @@ fn fact(id: &str) -> FactView {
     }
 }
 
-fn finding(grade: &str, rule: &str, message: &str, place: (&str, usize, usize)) -> FindingView {
+fn finding(grade: Grade, rule: &str, message: &str, place: (&str, usize, usize)) -> FindingView {
     FindingView {
-        grade: grade.to_owned(),
+        grade,
+        grade_word: grade.word(),
         rule: rule.to_owned(),
         message: message.to_owned(),
         help: None,
@@ -378,6 +383,7 @@ fn block(id: &str) -> BlockView {
     let empty = BlockView {
         scales: false,
         kind: "exposure".to_owned(),
+        kind_word: "exposure",
         id: id.to_owned(),
         lasting: id == "nettle-tea",
         title: id.to_owned(),
@@ -399,7 +405,7 @@ fn block(id: &str) -> BlockView {
     match id {
         "nettle-tea" => {
             let mut hazard = finding(
-                "hazard",
+                Grade::Hazard,
                 "acid-into-carbonate",
                 "the `stop bath` follows without a rinse: acid and soda give off gas in a closed drum",
                 ("developers.md", 31, 3),
@@ -407,7 +413,7 @@ fn block(id: &str) -> BlockView {
             hazard.href = Some("developers.html#nettle-tea".to_owned());
             hazard.help = Some("add a `rinse` before it, or leave the lid off".to_owned());
             let mut doubt = finding(
-                "doubt",
+                Grade::Doubt,
                 "vitamin-c-short",
                 "`vitamin C` lasts for 18 sheets at the lower end, and the class brings 24",
                 ("developers.md", 24, 20),
@@ -420,6 +426,7 @@ fn block(id: &str) -> BlockView {
             second.standing = None;
             BlockView {
                 kind: "recipe".to_owned(),
+                kind_word: "recipe",
                 title: "Nettle tea developer".to_owned(),
                 subtitle: "developer, makes 1 l".to_owned(),
                 evidence: Some("untested".to_owned()),
@@ -487,6 +494,7 @@ fn block(id: &str) -> BlockView {
         }
         "second" => BlockView {
             kind: "batch".to_owned(),
+            kind_word: "batch",
             title: "Second batch, 11 April".to_owned(),
             sections: vec![section(
                 "",
@@ -503,6 +511,7 @@ fn block(id: &str) -> BlockView {
         },
         "slate-tin" => BlockView {
             kind: "camera".to_owned(),
+            kind_word: "camera",
             title: "Slate tin".to_owned(),
             subtitle: "tea tin, flat back".to_owned(),
             sections: vec![section(
@@ -557,6 +566,7 @@ fn block(id: &str) -> BlockView {
         },
         "evening" => BlockView {
             kind: "session".to_owned(),
+            kind_word: "session",
             title: "Evening in the bath tub".to_owned(),
             sections: vec![section(
                 "",
@@ -572,6 +582,7 @@ fn block(id: &str) -> BlockView {
         },
         "tub" => BlockView {
             kind: "process".to_owned(),
+            kind_word: "process",
             title: "Tub line".to_owned(),
             subtitle: "RC paper, red light".to_owned(),
             sections: vec![
@@ -604,6 +615,7 @@ fn block(id: &str) -> BlockView {
         },
         "hostile" => BlockView {
             kind: "recipe".to_owned(),
+            kind_word: "recipe",
             title: HOSTILE.to_owned(),
             subtitle: HOSTILE.to_owned(),
             evidence: Some(HOSTILE.to_owned()),
@@ -622,7 +634,12 @@ fn block(id: &str) -> BlockView {
                 mixing: false,
                 text: HOSTILE.to_owned(),
             }],
-            findings: vec![finding("fault", "unknown-key", HOSTILE, ("hostile.md", 3, 1))],
+            findings: vec![finding(
+                Grade::Fault,
+                "unknown-key",
+                HOSTILE,
+                ("hostile.md", 3, 1),
+            )],
             card: Some("javascript:alert(1)".to_owned()),
             note: Some(HOSTILE.to_owned()),
             ..empty
