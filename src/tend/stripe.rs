@@ -59,7 +59,7 @@ fn foot(line: &Line<'_>) -> String {
     };
     format!(
         "<link rel=\"stylesheet\" href=\"{OWN}tend.css\">\n\
-         <div id=\".tend\" class=\"tend-{class}\" role=\"status\"><p>{text}</p>\
+         <div id=\".tend\" lang=\"en\" class=\"tend-{class}\" role=\"status\"><p>{text}</p>\
          <p class=\"tend-stopped\">trayside no longer tends this page.</p></div>\n\
          <script src=\"{OWN}tend.js\" data-mark=\"{}\"></script>\n",
         escaped(line.mark)
