@@ -88,18 +88,17 @@ pub(super) fn render(
     plan: &Plan,
     templates: &Templates,
 ) -> Result<Vec<SiteFile>, SiteFault> {
-    let mut common = common.clone();
-    common.insert("root", "");
-    let mut files = vec![pages(site, names, &common, plan, templates)?];
-    files.extend(findings(site, &common, plan, templates)?);
-    files.extend(facts(site, &common, plan, templates)?);
-    common.insert("here", "search");
+    let mut files = vec![pages(site, names, common, plan, templates)?];
+    files.extend(findings(site, common, plan, templates)?);
+    files.extend(facts(site, common, plan, templates)?);
+    let mut context = common.clone();
+    context.insert("here", "search");
     let says =
         serde_json::json!({ "says": site.words.on_pages().get("search"), "kinds": site.words.found() });
-    common.insert("says", &inert(&says.to_string()));
-    let search = templates.render("site/search.html", &common)?;
+    context.insert("says", &inert(&says.to_string()));
+    let search = templates.render("site/search.html", &context)?;
     files.push(SiteFile::text(names.search.clone(), search));
-    files.push(not_kept(names, &common, templates)?);
+    files.push(not_kept(names, common, templates)?);
     Ok(files)
 }
 
@@ -197,7 +196,9 @@ fn findings(
         context.insert("groups", &groups);
         // Those of the notebook as a whole come first.
         context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });
-        turns(site, &mut context, &plan.findings_files, at);
+        let (before, after) = turns(site, &plan.findings_files, at);
+        context.insert("before", &before);
+        context.insert("after", &after);
         files.push(SiteFile::text(
             file.clone(),
             templates.render("site/findings.html", &context)?,
@@ -248,11 +249,13 @@ fn facts(
         let groups: Vec<Group<'_>> = pages.iter().filter_map(group).collect();
         let digest = Digest::of(&(common.digest(), &groups, &plan.facts_files, at));
         let html = templates.unless_kept("site/facts.html", digest, || {
-            let mut context = common.clone();
-            context.insert("here", "facts");
-            context.insert("groups", &groups);
-            turns(site, &mut context, &plan.facts_files, at);
-            context.values()
+            let mut values = common.values();
+            values.insert("here", "facts");
+            values.insert("groups", &groups);
+            let (before, after) = turns(site, &plan.facts_files, at);
+            values.insert("before", &before);
+            values.insert("after", &after);
+            values
         })?;
         Ok(SiteFile::text(file.clone(), html))
     };
@@ -301,7 +304,7 @@ fn told_by_blocks<'s>(site: &'s SiteView<'_>) -> BTreeSet<&'s str> {
 }
 
 /// Links to the file before and the one after.
-fn turns(site: &SiteView<'_>, context: &mut Context, files: &[String], at: usize) {
+fn turns<'f>(site: &SiteView<'_>, files: &'f [String], at: usize) -> (Option<Turn<'f>>, Option<Turn<'f>>) {
     let say = &site.words.site.list;
     let turn = |at: Option<usize>, title: &'static str| {
         Some(Turn {
@@ -309,6 +312,8 @@ fn turns(site: &SiteView<'_>, context: &mut Context, files: &[String], at: usize
             title,
         })
     };
-    context.insert("before", &turn(at.checked_sub(1), say.earlier_pages));
-    context.insert("after", &turn(Some(at + 1), say.later_pages));
+    (
+        turn(at.checked_sub(1), say.earlier_pages),
+        turn(Some(at + 1), say.later_pages),
+    )
 }
