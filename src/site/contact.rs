@@ -105,10 +105,10 @@ pub(super) fn render(
 ) -> Result<Vec<SiteFile>, SiteFault> {
     let sheets = sheets(&site.frames);
     let paths = names.ending(&names.contact, sheets.len());
-    let say = &site.words.site.contact;
-    let sieves = sieves(&site.frames, [say.camera, say.paper, say.developer, say.verdict]);
+    let (say, row) = (&site.words.site.contact, &site.words.block.row);
+    let sieves = sieves(&site.frames, [row.camera, row.paper, say.developer, say.verdict]);
     let says = serde_json::json!({
-        "sheet": say.sheet, "sheets": say.sheets, "here": say.here, "in_part": say.in_part,
+        "sheet": say.sheet, "sheets": row.many_sheets, "here": say.here, "in_part": say.in_part,
     });
     let says = inert(&says.to_string());
     let all = Digest::of(&(common.digest(), site.frame_count, &sieves, &paths));

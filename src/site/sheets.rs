@@ -93,8 +93,11 @@ pub(super) fn render(
     files.extend(facts(site, common, plan, templates)?);
     let mut context = common.clone();
     context.insert("here", "search");
-    let says =
-        serde_json::json!({ "says": site.words.on_pages().get("search"), "kinds": site.words.found() });
+    let (page, say) = (&site.words.site.page, &site.words.site.search);
+    let says = serde_json::json!({
+        "page": page.page, "pages": page.many_pages, "some_one": say.some_one, "some_many": say.some_many,
+        "none": say.none, "instead": say.instead, "unreadable": say.unreadable, "kinds": site.words.found(),
+    });
     context.insert("says", &inert(&says.to_string()));
     let search = templates.render("site/search.html", &context)?;
     files.push(SiteFile::text(names.search.clone(), search));

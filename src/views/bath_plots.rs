@@ -73,7 +73,7 @@ fn against_sheets(curve: &Curve, style: Style) -> Plot {
     });
     plot.place = Some(Place {
         name: Words::fill(
-            say.many_sheets,
+            words(style.language).block.row.many_sheets,
             &number(Range::exact(sheets), Digits::Significant(2), style),
         ),
         x: sheets,

@@ -210,7 +210,7 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
         result: None,
         verdict: Sifted {
             id: "not-noted",
-            title: desk.words.site.contact.not_noted,
+            title: desk.words.block.value.not_noted,
         },
         session: session.map(|(block, _)| of_block(desk, block)),
         developer: session.and_then(|(_, session)| developer(desk, session)),
@@ -253,15 +253,15 @@ fn frame(desk: &Desk<'_>, block: &Block) -> Frame {
 impl Frame {
     fn note(&mut self, desk: &Desk<'_>, result: Option<&Spanned<Verdict>>) {
         let Some(result) = result else { return };
-        let say = &desk.words.site.contact;
+        let (sift, say) = (&desk.words.site.contact, &desk.words.block.value);
         self.result = Some(blocks::verdict(&result.value, desk.words, desk.style));
         let (id, title) = match &result.value {
             Verdict::Right => ("right", say.right),
             verdict if verdict.needs_stops().is_some_and(|stops| stops < 0.0) => {
-                ("needs-less", say.needs_less)
+                ("needs-less", sift.needs_less)
             }
-            Verdict::Needs(_) => ("needs-more", say.needs_more),
-            Verdict::RightAtStep(_) => ("right-at-a-step", say.right_at_a_step),
+            Verdict::Needs(_) => ("needs-more", sift.needs_more),
+            Verdict::RightAtStep(_) => ("right-at-a-step", sift.right_at_a_step),
             Verdict::Blank => ("blank", say.blank),
             Verdict::Black => ("black", say.black),
             Verdict::Leak => ("light-leak", say.leak),

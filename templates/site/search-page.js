@@ -16,7 +16,7 @@
 
   // A sentence with its places filled.
   function told(name, places) {
-    return SAY.says[name].replace(/\{(\w+)\}/g, function (place, key) { return key in places ? places[key] : place; });
+    return SAY[name].replace(/\{(\w+)\}/g, function (place, key) { return key in places ? places[key] : place; });
   }
 
   function say(text) {
@@ -63,7 +63,9 @@
   }
 
   function count(found) {
-    return told((found.whole ? "pages_" : "some_") + (found.pages === 1 ? "one" : "many"), { pages: found.pages });
+    var one = found.pages === 1;
+    if (found.whole) return (one ? SAY.page : SAY.pages).replace("{}", found.pages);
+    return told(one ? "some_one" : "some_many", { pages: found.pages });
   }
 
   function lower(sentence) {

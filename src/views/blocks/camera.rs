@@ -57,7 +57,7 @@ fn plane_word(plane: &Plane, words: &ValueWords) -> &'static str {
 
 fn plane_text(plane: &Plane, words: &ValueWords, style: Style) -> String {
     match plane {
-        Plane::Flat => words.lies_flat.to_owned(),
+        Plane::Flat => words.flat.to_owned(),
         Plane::Wall { radius } => Words::fill(words.lies_on_wall, &radius.show(style)),
         Plane::Axis { radius } => Words::fill(words.lies_round, &radius.show(style)),
         Plane::Lid { radius, height } => {

@@ -1,6 +1,6 @@
 //! A process: the line of trays, then how each is worked, and under which light.
 
-use crate::notebook::{Block, Duration, Process, ProcessStep, Slot, StepKind};
+use crate::notebook::{Block, Duration, Process, ProcessStep, Slot, StepKind, StepLight};
 use crate::units::Style;
 
 use super::super::block_view::Desk;
@@ -126,7 +126,7 @@ fn lights(steps: &[ProcessStep], words: &Words) -> Vec<Row> {
         .map(|(light, first, last)| {
             let label = match light {
                 "red" => say.red_lamp,
-                "room" => say.room_light,
+                "room" => (words.light)(StepLight::Room),
                 "dark" => say.no_light,
                 other => other,
             };

@@ -5,9 +5,10 @@ use crate::notebook::{Evidence, Kind, MeasuredWith, Side, Support, Switches, Thr
 use crate::optics::{Criterion, Facing, Sees, Sky};
 
 /// The words of one language.
-pub(in crate::views) struct BlockWords {
-    pub(in crate::views) row: RowWords,
-    pub(in crate::views) value: ValueWords,
+#[derive(Debug)]
+pub(crate) struct BlockWords {
+    pub(crate) row: RowWords,
+    pub(crate) value: ValueWords,
     pub(in crate::views) fact: FactWords,
     pub(in crate::views) plot: PlotWords,
     /// A kind of block.
@@ -58,13 +59,13 @@ group! {
 group! {
     /// Words in what a block says.
     ValueWords {
-        unreadable, not_noted, unread, scan_of, scan_of_hole, flat, curved, lies_flat, lies_on_wall, lies_round,
+        unreadable, not_noted, unread, scan_of, scan_of_hole, flat, curved, lies_on_wall, lies_round,
         lies_under_lid, grade, for_paper, a_bath, one_change, changes, drip, may_wait, no_later, cleared_in,
-        red_lamp, room_light, no_light, two_trays, many_trays, a_part, makes, point, ten_degrees, gas_held,
-        gas_fizzed, gas_stood_to, gas_stood, gas_aired, read_in, computed, dome, disc, meter, from_step, right,
-        needs, right_at_step, blank, black, leak, result_not_noted, lamp_of, edge_showed, clean_to,
-        other_amount, measured_by, diluted, mixed, after, in_step, first_grey, and_more, more, earlier_text,
-        key_of, material_in, then_now, then_none, not_said, tested, changed, unchanged, pour, to, to_the_mark, reading,
+        red_lamp, no_light, two_trays, many_trays, a_part, makes, point, ten_degrees, gas_held, gas_fizzed,
+        gas_stood_to, gas_stood, gas_aired, read_in, computed, dome, disc, meter, from_step, right, needs,
+        right_at_step, blank, black, leak, result_not_noted, lamp_of, edge_showed, clean_to, other_amount,
+        measured_by, diluted, mixed, after, in_step, first_grey, and_more, more, earlier_text, key_of,
+        material_in, then_now, then_none, not_said, tested, changed, unchanged, pour, to, to_the_mark, reading,
     }
 }
 
@@ -84,7 +85,7 @@ group! {
     /// On plots, and what they say to those who cannot see them.
     PlotWords {
         against, finished, may_lie, this_recipe, sheets, sheets_through, of_stop, carried, carried_band,
-        spent_above, many_sheets, of_log, metered, was_right, next_lies, by_log, no_loss, judged, aside, runs,
-        place_at, between, marked, among, at,
+        spent_above, of_log, metered, was_right, next_lies, by_log, no_loss, judged, aside, runs, place_at,
+        between, marked, among, at,
     }
 }

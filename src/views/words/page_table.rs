@@ -24,17 +24,16 @@ group! {
 group! {
     /// On the page of the search, and what its script says. The script fills in the places by their names.
     SearchWords {
-        head, ask, found, more, unscripted, pages_one, pages_many, some_one, some_many, none, instead,
-        unreadable, kind_page, kind_section, kind_rule, kind_material, the_clock, the_card,
+        ask, found, more, unscripted, some_one, some_many, none, instead, unreadable, kind_page, kind_section,
+        kind_rule, kind_material, the_clock, the_card,
     }
 }
 
 group! {
     /// On the contact sheet, and what its script says.
     ContactWords {
-        head, part, sift, all, camera, paper, developer, verdict, no_date, lost, unscanned, print_of, light,
-        lamp, time, taken, developed, bath, sheet, sheets, here, in_part, right, needs_less, needs_more,
-        right_at_a_step, blank, black, leak, not_noted, no_result,
+        head, part, sift, all, developer, verdict, no_date, lost, unscanned, print_of, taken, developed, bath,
+        sheet, here, in_part, needs_less, needs_more, right_at_a_step,
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::block_table::BlockWords;
 use super::site_table::SiteWords;
 use super::table::Group;
 use super::words;
@@ -15,9 +16,9 @@ pub struct Speech {
     pub(crate) code: &'static str,
     /// What is said once on every page in a translation that nobody has reviewed.
     pub(crate) unreviewed: Option<&'static str>,
-    /// A kind of block.
-    kind: fn(Kind) -> &'static str,
-    /// The words.
+    /// The words of what a block says.
+    pub(crate) block: &'static BlockWords,
+    /// The words of the site.
     pub(crate) site: &'static SiteWords,
 }
 
@@ -28,7 +29,7 @@ impl Speech {
         Self {
             code: words.code,
             unreviewed: words.unreviewed,
-            kind: words.block.kind,
+            block: words.block,
             site: words.site,
         }
     }
@@ -42,7 +43,7 @@ impl Speech {
             ("rule", say.kind_rule),
             ("material", say.kind_material),
         ];
-        let kinds = Kind::ALL.map(|kind| (kind.word(), (self.kind)(kind)));
+        let kinds = Kind::ALL.map(|kind| (kind.word(), (self.block.kind)(kind)));
         kinds.into_iter().chain(others).collect()
     }
 
@@ -55,6 +56,8 @@ impl Speech {
             ("search", site.search.by_name()),
             ("contact", site.contact.by_name()),
             ("clock", BTreeMap::from([("title_of", site.clock.title_of)])),
+            ("row", self.block.row.by_name()),
+            ("value", self.block.value.by_name()),
             ("scale", site.scale.by_name()),
         ];
         groups.into_iter().collect()
