@@ -27,9 +27,10 @@ pub mod render;
 mod shelf;
 mod stock;
 mod sun;
+mod swapped;
 mod tray_line;
 
-pub use bath::{Bath, swapped};
+pub use bath::Bath;
 pub use baths::Baths;
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Limit, Lines, Load, Missed, NotSwapped,
@@ -48,6 +49,7 @@ pub use log::Log;
 pub use mixing::step_times;
 pub use recipe::strengths;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
+pub use swapped::swapped;
 pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
 use std::collections::BTreeMap;

@@ -91,3 +91,21 @@ fn gas_is_that_of_the_mixing() {
         "{plain:?} {thin:?}"
     );
 }
+
+// US Navy training manual 14209: acid sulfurises a fixer; below which pH is common practice, no source. A weak acid is the
+// more acid the less it is diluted: by Ostwald's law half a unit of pH for ten times the strength, 0.15 for twice.
+#[test]
+fn a_fixer_is_judged_as_it_is_mixed_too() {
+    let acid = |hypo: &str, acid: &str, dilution: &str| {
+        fixer(hypo, dilution).replace("use:", &format!("  sodium bisulfite: {acid}\nuse:"))
+    };
+    let stock = proofed_page(&acid("400 g", "2 g", "1+1"));
+    let seen = seen(&stock);
+    let told = seen.iter().find(|one| one.rule == "fixer-sulfurises");
+    assert!(
+        told.is_some_and(|one| one.message.starts_with("undiluted")),
+        "{seen:?}"
+    );
+    let used = proofed_page(&acid("200 g", "1 g", "1+0"));
+    assert!(!rules(&used).contains(&"fixer-sulfurises"), "{:?}", rules(&used));
+}
