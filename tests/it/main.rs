@@ -22,6 +22,7 @@ mod diluted;
 mod drain_advice;
 mod expose;
 mod facts;
+mod far_tables;
 mod hazards;
 mod help_words;
 mod hole_scan;
