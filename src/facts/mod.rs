@@ -11,6 +11,7 @@ mod cost;
 mod density;
 mod dose;
 mod earlier;
+mod end_of_life;
 mod exposure;
 mod fact;
 mod holes;
@@ -39,6 +40,7 @@ pub use chemistry::{
 };
 pub use cost::{NoPrice, PackPrice, paper_price, paper_there, price_of};
 pub use dose::{Dose, Known, known};
+pub use end_of_life::end_of_life;
 pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
 pub use kept_back::KeptBack;
