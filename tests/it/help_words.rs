@@ -45,6 +45,24 @@ fn a_shallow_tray_says_how_much_to_pour() {
     );
 }
 
+/// By the definition of arc, half of a cylinder of 60 mm is π x 60 mm = 188.5 mm; a plate lights nothing behind itself.
+#[test]
+fn paper_lies_on_half_a_cylinder_at_most() {
+    let told = |long: &str| {
+        let camera = format!(
+            "```camera\nid: half\npinhole: 0.3 mm\nplane: axis, radius 60 mm\nformat: 100×{long} mm\n```\n"
+        );
+        words(&camera, "paper-wraps-far")
+            .pop()
+            .map(|(message, _)| message)
+    };
+    assert_eq!(told("188"), None);
+    assert_eq!(
+        told("200").as_deref(),
+        Some("this paper goes 191° round the cylinder: what is beyond half of it gets no light")
+    );
+}
+
 /// What is poured has no grains (common practice, no source).
 #[test]
 fn grains_are_told_of_powders_only() {
