@@ -81,6 +81,7 @@ slugs! {
     ACKNOWLEDGED_IDLE = "acknowledged-idle",
     // prose
     FACT_UNKNOWN = "fact-unknown",
+    FACT_PRIVATE = "fact-private",
     LINK_BROKEN = "link-broken",
     PICTURE_MISSING = "picture-missing",
     PICTURE_UNREADABLE = "picture-unreadable",

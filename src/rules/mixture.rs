@@ -17,7 +17,7 @@ use super::substance::may_be;
 pub(super) struct Mixture<'n> {
     /// The recipe or batch.
     pub block: &'n Block,
-    /// What is mixed.
+    /// What is mixed; of a batch so much as it made.
     pub bath: Cow<'n, Bath>,
     /// Of a batch, its recipe as that was when it was mixed.
     recipe: Option<&'n Bath>,
