@@ -381,6 +381,13 @@ fn a_batch_reads_its_swaps_for_its_own_volume() {
         let (_, found, _) = number(&proof, &format!("{id}.pH"));
         assert!((found - 10.012).abs() < 0.03, "{id}: {found}");
     }
+    // Of an amount without a volume nothing can be told.
+    let broken = proofed_page(&page.concat().replace("500 ml", "much"));
+    assert!(
+        gap(&broken, "half.pH").contains("cannot be read"),
+        "{}",
+        gap(&broken, "half.pH")
+    );
     let (half, whole) = (number(&proof, "half.pH").1, number(&proof, "whole.pH").1);
     assert!((half - whole).abs() < 1e-6);
 }

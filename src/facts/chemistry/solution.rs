@@ -202,6 +202,12 @@ impl Chemistry {
             let as_written = batch.swaps.is_empty() && !baths.is_earlier(&block.id);
             if let (Some(recipe), false) = (baths.of_batch(&block.id, batch), as_written) {
                 let bath = swapped(notebook, recipe, batch);
+                if recipe.complete && !bath.complete {
+                    let why =
+                        "how much of it was mixed cannot be read, so an amount that was taken tells nothing";
+                    wanted.push(((block.id.clone(), None), Err(why.to_owned())));
+                    continue;
+                }
                 let whole = Composition::of_whole(&notebook.pantry, &bath);
                 wanted.push(((block.id.clone(), None), worded(notebook, &bath, None, whole)));
             }
