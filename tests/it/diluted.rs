@@ -92,6 +92,18 @@ fn gas_is_that_of_the_mixing() {
     );
 }
 
+// By the definition of 1+2 the bath that is used is a third of the strength, whatever the model says of 2.4 mol of hypo in a
+// litre, which is beyond it.
+#[test]
+fn a_stock_beyond_the_model_still_gives_a_bath() {
+    let acid = |hypo: &str, acid: &str, dilution: &str| {
+        fixer(hypo, dilution).replace("use:", &format!("  sodium bisulfite: {acid}\nuse:"))
+    };
+    let thin = number(&proofed_page(&acid("600 g", "36 g", "1+2")), "f.pH");
+    let plain = number(&proofed_page(&acid("200 g", "12 g", "1+0")), "f.pH");
+    assert!((thin.1 - plain.1).abs() < 0.02, "{thin:?} is not {plain:?}");
+}
+
 // US Navy training manual 14209: acid sulfurises a fixer; below which pH is common practice, no source. A weak acid is the
 // more acid the less it is diluted: by Ostwald's law half a unit of pH for ten times the strength, 0.15 for twice.
 #[test]

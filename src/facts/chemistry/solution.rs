@@ -36,7 +36,7 @@ pub struct Solution {
     pub band: Band,
     /// Strong base for each unit of pH.
     pub buffer: Molality,
-    /// As it is mixed, where it is then diluted for use.
+    /// As it is mixed, where it is then diluted for use and not too strong for the model.
     pub undiluted: Option<Equilibrium>,
     /// Carbon dioxide that leaves when all is mixed at once.
     pub gas: AmountOfSubstance,
@@ -88,7 +88,12 @@ impl Solution {
         // What foams off does so in the jug, before there is more water to keep it.
         let mixed = composition.as_mixed();
         let undiluted = if composition.diluted_with > 0.0 {
-            Some(solve(&mixed.with_ranges().best(), mixed.gas)?)
+            let fizzes = mixed.held.iter().any(|held| holds_carbonate(&held.component));
+            match solve(&mixed.with_ranges().best(), mixed.gas) {
+                // Too strong for the model; what is used of it need not be.
+                Err(_) if !fizzes => None,
+                solved => Some(solved?),
+            }
         } else {
             None
         };
