@@ -1,6 +1,6 @@
 //! What safety lines are chosen by: what a bath holds, how it is mixed, who is in the room and who was asked.
 
-use crate::facts::{Bath, Dose};
+use crate::facts::{Bath, Dose, Known};
 use crate::notebook::{Notebook, Premises, Role, Verb};
 use crate::pantry::{Form, Property};
 use crate::units::{Dimension, Language, Range};
@@ -94,10 +94,52 @@ impl Seen<'_> {
         settings.minors() == Some(true) || school
     }
 
-    /// A bath that comes to hold the silver of the sheets.
+    /// A bath that comes to hold the silver of the sheets. A fixer does unless all of it is known to dissolve none, water
+    /// alone for one.
     pub(super) fn takes_silver(&self) -> bool {
-        self.bath.role() == Some(Role::Fixer) || self.has(Property::SilverSolvent)
+        let dissolves = |dose: &Dose| {
+            dose.is(Property::SilverSolvent)
+                || dose.is(Property::FolkFixer)
+                || !matches!(dose.known, Known::Material { .. } | Known::Formula(_))
+        };
+        let fixer = self.bath.role() == Some(Role::Fixer);
+        self.has(Property::SilverSolvent)
+            || fixer && (!self.bath.complete || self.bath.doses.iter().any(dissolves))
     }
+}
+
+/// Beginnings of words that speak of a bath with silver in it, in the languages of print.
+const SILVER: &[&str] = &["silver", "fixer", "hypo", "silber", "fixier"];
+/// Words that speak of all others.
+const REST: &[&str] = &[
+    "rest",
+    "else",
+    "other",
+    "others",
+    "everything",
+    "übrige",
+    "andere",
+    "alles",
+];
+
+/// What an authority's answer says of a bath without silver: not the sentences that speak of silver alone.
+pub(super) fn without_silver(answer: &str) -> Option<String> {
+    let words = |sentence: &str| -> Vec<String> {
+        let words = sentence.split(|c: char| !c.is_alphanumeric());
+        words.map(str::to_lowercase).collect()
+    };
+    let kept: Vec<&str> = answer
+        .split_inclusive(['.', ';', '!'])
+        .filter(|sentence| {
+            let words = words(sentence);
+            let silver = |word: &String| SILVER.iter().any(|stem| word.starts_with(stem));
+            let rest = |word: &String| REST.contains(&word.as_str());
+            !words.iter().any(silver) || words.iter().any(rest)
+        })
+        .collect();
+    let kept = kept.concat();
+    let kept = kept.trim().trim_end_matches(';');
+    (!kept.is_empty()).then(|| kept.to_owned())
 }
 
 /// Whether a material carries one of these GHS statements.
