@@ -45,12 +45,7 @@ impl<'n> Open<'n> {
 }
 
 fn closed(notebook: &Notebook) -> BTreeSet<&str> {
-    let private: BTreeSet<FileId> = notebook
-        .pages
-        .iter()
-        .filter(|head| head.audience != Audience::Public)
-        .map(|head| head.file)
-        .collect();
+    let private = private_pages(notebook);
     let mut closed = BTreeSet::new();
     // Most notebooks keep nothing to themselves.
     if private.is_empty() && !notebook.has_earlier() {
@@ -81,15 +76,16 @@ fn closed(notebook: &Notebook) -> BTreeSet<&str> {
     closed
 }
 
+fn private_pages(notebook: &Notebook) -> BTreeSet<FileId> {
+    let pages = notebook.pages.iter();
+    let private = pages.filter(|head| head.audience != Audience::Public);
+    private.map(|head| head.file).collect()
+}
+
 /// Whether the numbers of a bath could tell of what a private page alone describes: a material that it is weighed from,
 /// another form of one that is in it, or a paper by whose size its capacity is counted in sheets.
 pub fn tells_of_private(notebook: &Notebook, bath: &Bath, shelf: &Shelf<'_>) -> bool {
-    let private: BTreeSet<FileId> = notebook
-        .pages
-        .iter()
-        .filter(|head| head.audience != Audience::Public)
-        .map(|head| head.file)
-        .collect();
+    let private = private_pages(notebook);
     if private.is_empty() {
         return false;
     }

@@ -5,6 +5,7 @@
 
 mod again;
 mod asked;
+mod block_id;
 mod camera;
 mod date;
 mod exposure;
@@ -16,6 +17,7 @@ mod ingredient;
 mod keeps;
 mod kept;
 mod keys;
+mod leaf;
 mod light;
 mod lower;
 mod manner;
@@ -29,6 +31,7 @@ mod press;
 mod process;
 mod read;
 mod recipe;
+mod resolve;
 mod safelight;
 pub mod schema;
 mod session;

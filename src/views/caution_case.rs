@@ -108,40 +108,6 @@ impl Seen<'_> {
     }
 }
 
-/// Beginnings of words that speak of a bath with silver in it, in the languages of print.
-const SILVER: &[&str] = &["silver", "fixer", "hypo", "silber", "fixier"];
-/// Words that speak of all others.
-const REST: &[&str] = &[
-    "rest",
-    "else",
-    "other",
-    "others",
-    "everything",
-    "übrige",
-    "andere",
-    "alles",
-];
-
-/// What an authority's answer says of a bath without silver: not the sentences that speak of silver alone.
-pub(super) fn without_silver(answer: &str) -> Option<String> {
-    let words = |sentence: &str| -> Vec<String> {
-        let words = sentence.split(|c: char| !c.is_alphanumeric());
-        words.map(str::to_lowercase).collect()
-    };
-    let kept: Vec<&str> = answer
-        .split_inclusive(['.', ';', '!'])
-        .filter(|sentence| {
-            let words = words(sentence);
-            let silver = |word: &String| SILVER.iter().any(|stem| word.starts_with(stem));
-            let rest = |word: &String| REST.contains(&word.as_str());
-            !words.iter().any(silver) || words.iter().any(rest)
-        })
-        .collect();
-    let kept = kept.concat();
-    let kept = kept.trim().trim_end_matches(';');
-    (!kept.is_empty()).then(|| kept.to_owned())
-}
-
 /// Whether a material carries one of these GHS statements.
 fn stated(dose: &Dose, codes: &[&str]) -> bool {
     dose.material().is_some_and(|material| {

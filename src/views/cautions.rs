@@ -10,7 +10,7 @@ use crate::pantry::Property;
 use crate::units::Language;
 
 use super::card::Caution;
-use super::caution_case::{Seen, ask, powders, without_silver};
+use super::caution_case::{Seen, ask, powders};
 use super::words::{Sayings, Words, capital, words, words_of};
 
 /// Carbonate from here on makes a solution an irritant, mol/l: CLEAPSS student safety sheet 33.
@@ -251,23 +251,15 @@ pub(super) fn waste(bath: &Bath, notebook: &Notebook) -> String {
     if let Some(waste) = bath.recipe.waste.get() {
         return waste.value.clone();
     }
+    let drain = notebook.settings.drain.get();
+    if let Some(answer) = drain.and_then(|drain| drain.answer.get()) {
+        return answer.value.clone();
+    }
     let seen = Seen {
         bath,
         notebook,
         words: words_of(notebook),
     };
-    let drain = notebook.settings.drain.get();
-    let answer = drain.and_then(|drain| drain.answer.get());
-    let answer = answer.and_then(|answer| {
-        if seen.takes_silver() {
-            Some(answer.value.clone())
-        } else {
-            without_silver(&answer.value)
-        }
-    });
-    if let Some(answer) = answer {
-        return answer;
-    }
     match ask(&seen) {
         Some(whom) => Words::fill(seen.words.say.ask_first, &whom),
         None => seen.words.say.silver.to_owned(),

@@ -79,13 +79,10 @@ fn only_what_dissolves_silver_is_said_to_hold_some() {
 }
 
 #[test]
-fn an_answer_on_silver_is_none_on_other_baths() {
-    let fixer = "Used fixer to the collection point.";
-    let proof = notebook(fixer);
-    assert_eq!(label(&proof, "hypo-one"), fixer);
-    assert!(label(&proof, "soda-one").contains("ask Lower Quay Water"));
-    let two = notebook("Used fixer to the collection point. Developers to the sewer.");
-    assert_eq!(label(&two, "soda-one"), "Developers to the sewer.");
-    let rest = "Silver to the collection point, the rest to the sewer";
-    assert_eq!(label(&notebook(rest), "soda-one"), rest);
+fn an_answer_is_printed_as_it_was_given() {
+    let answer = "Used fixer to the collection point. Developers to the sewer.";
+    let proof = notebook(answer);
+    for batch in ["hypo-one", "soda-one"] {
+        assert_eq!(label(&proof, batch), answer);
+    }
 }

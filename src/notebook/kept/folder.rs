@@ -6,8 +6,8 @@ use std::sync::Arc;
 use crate::finding::{Finding, Grade, slug as rule};
 use crate::source::{FileId, Sources, Span};
 
+use super::super::leaf::read_leaf;
 use super::super::lower::Lower;
-use super::super::read::read_leaf;
 use super::super::{Block, Body, Kind, Notebook};
 use super::tie::TieFile;
 use super::{Earlier, KEPT_BATCHES, KEPT_RECIPES, KeptRecipes, RecipeText, Tie, differs, text};
