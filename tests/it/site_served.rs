@@ -213,6 +213,14 @@ fn a_block_keeps_its_address_when_its_page_is_moved() {
         let target = text(files, &resolve("at/crate.html", path).unwrap());
         assert!(values(target, &["id"]).contains(&"crate".to_owned()));
         assert!(page.contains("<title>Fish crate &amp; lid</title>"));
+        // It is seen for a moment, and dressed in the view that was chosen before it is.
+        for dress in ["../view.js", "../style.css"] {
+            assert!(
+                values(page, &["href", "src"]).contains(&dress.to_owned()),
+                "{page}"
+            );
+            text(files, &resolve("at/crate.html", dress).unwrap());
+        }
     }
 }
 

@@ -178,7 +178,12 @@ fn preflash(flash: &Preflash, style: Style) -> Row {
 pub(in crate::views) fn verdict(verdict: &Verdict, style: Style) -> String {
     match verdict {
         Verdict::Right => "right".to_owned(),
-        Verdict::Needs(stops) => format!("needs {}", stops.show(style)),
+        Verdict::Needs(stops) => {
+            // `1/2 stop thin` is more light as well, and is told apart from less at a glance.
+            let (stops, more) = (stops.show(style), stops.range.best > 0.0);
+            let sign = if more && !stops.starts_with('+') { "+" } else { "" };
+            format!("needs {sign}{stops}")
+        }
         Verdict::RightAtStep(step) => format!("right at step {step}"),
         Verdict::Blank => "blank".to_owned(),
         Verdict::Black => "black".to_owned(),

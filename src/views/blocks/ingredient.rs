@@ -44,9 +44,12 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, ingredient: &Ingredient) -> S
         words.text("named by", &plant.named_by);
     }
     words.text("figures from", &ingredient.source);
+    let name = block.name().to_lowercase();
+    let form = ingredient.form.get().map(|form| form.value.to_owned());
     let subtitle = [
         ingredient.formula.get().map(|formula| formula.value.clone()),
-        ingredient.form.get().map(|form| form.value.to_owned()),
+        // `thyme, dried` says it already.
+        form.filter(|form| !name.contains(form.as_str())),
     ];
     Said {
         subtitle: subtitle.into_iter().flatten().collect::<Vec<_>>().join(", "),
