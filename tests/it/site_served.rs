@@ -55,8 +55,9 @@ fn notebook(settings: &str) -> Memory {
         )
         .with(
             "log/second.md",
-            "---\ntitle: Second day\ndate: 2031-05-02 11:30\ntags: [River]\n---\n\n## Morning\n\nSun at {{ crate.f-number }}.\n\nMore.\n",
+            "---\ntitle: Second day\ndate: 2031-05-02 11:30\ntags: [River]\n---\n\n## Morning\n\nSun ![a low sun](sun.png) at {{ crate.f-number }}.\n\nMore.\n",
         )
+        .with("log/sun.png", "")
 }
 
 const BASE: &str = "press:\n  site:\n    base address: https://weir.example/notes\n";
