@@ -86,7 +86,7 @@ fn leads_to(site: &SiteView<'_>, page: &PageView<'_>, block: &BlockView) -> Stri
     format!(
         "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
         <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
-        script-src 'self'; style-src 'self'; font-src 'self'\">\n\
+        script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'\">\n\
         <meta http-equiv=\"refresh\" content=\"0; url={to}\">\n\
         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
         <meta name=\"color-scheme\" content=\"light dark\">\n{canonical}<title>{title}</title>\n\

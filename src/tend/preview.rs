@@ -219,7 +219,7 @@ fn html(status: u16, page: &str, line: &Line<'_>) -> Whole {
 fn missing(shown: &Shown) -> Whole {
     let page = "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\
         <meta http-equiv=\"Content-Security-Policy\" \
-        content=\"default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'\">\
+        content=\"default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'\">\
         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\
         <meta name=\"color-scheme\" content=\"light dark\"><title>Not here</title>\
         <script src=\"/view.js\"></script><link rel=\"stylesheet\" href=\"/style.css\"></head>\n\
