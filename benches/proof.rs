@@ -71,6 +71,9 @@ fn beside_its_floor(folder: &Path, name: &str) {
             black_box(pipeline::proof(&host, &Silent).unwrap());
         },
     );
+    let phases = support::Phases::default();
+    black_box(pipeline::proof(&host, &phases).unwrap());
+    phases.print();
     if let Some(megabytes) = support::peak_memory() {
         println!("peak memory so far {megabytes} MB");
     }

@@ -68,6 +68,11 @@ fn main() {
             },
             press,
         );
+        let _ = fs::remove_dir_all(&pressed);
+        let phases = support::Phases::default();
+        let proof = pipeline::proof(&host, &phases).unwrap();
+        black_box(pipeline::press(&host, &proof, &phases).unwrap());
+        phases.print();
         if let Some(megabytes) = support::peak_memory() {
             println!("peak memory so far {megabytes} MB");
         }

@@ -4,9 +4,11 @@ use std::fmt::Write as _;
 use std::fs;
 use std::hint::black_box;
 use std::path::{Path, PathBuf};
+use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use pulldown_cmark::{CodeBlockKind, Event, Parser, Tag, TagEnd};
+use trayside::pipeline::Progress;
 
 /// Whether this is a bench; `cargo test` runs it as well, to see that it still works, and then once over little is enough.
 pub(crate) fn in_full() -> bool {
@@ -38,6 +40,28 @@ pub(crate) fn beside_after(
         "{name}: floor {floor:.2?}, work {work:.2?}, {:.2} times the floor",
         work.as_secs_f64() / floor.as_secs_f64()
     );
+}
+
+/// Tells how long each phase of a piece of work took.
+#[derive(Default)]
+pub(crate) struct Phases(Mutex<Vec<(&'static str, Instant)>>);
+
+impl Progress for Phases {
+    fn phase(&self, name: &'static str, _: usize) {
+        self.0.lock().unwrap().push((name, Instant::now()));
+    }
+}
+
+impl Phases {
+    pub(crate) fn print(&self) {
+        let began = self.0.lock().unwrap();
+        let ends = began.iter().skip(1).map(|(_, at)| *at).chain([Instant::now()]);
+        let took = began
+            .iter()
+            .zip(ends)
+            .map(|((name, at), end)| format!("{name} {} ms", (end - *at).as_millis()));
+        println!("{}", took.collect::<Vec<_>>().join(", "));
+    }
 }
 
 fn timed(work: &mut impl FnMut()) -> Duration {

@@ -80,7 +80,8 @@ pub fn json(notebook: &Notebook, facts: &Facts, sources: &Sources, shown: &dyn F
         .map(|blocks| blocks.iter().map(entry).collect::<Vec<_>>().join(","))
         .collect();
     let close = if entries.is_empty() { "" } else { "\n  " };
-    format!("{{\n  \"blocks\": {{{}{close}}}\n}}\n", entries.join(","))
+    // Of thousands of blocks it is a large text, which grows to its length at once.
+    ["{\n  \"blocks\": {", &entries.join(","), close, "}\n}\n"].concat()
 }
 
 /// The facts of one block as an object, set in as deep as it stands.

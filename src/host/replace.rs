@@ -5,6 +5,7 @@
     reason = "this file is a part of the door that the lint points everyone else to"
 )]
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 use std::time::SystemTime;
@@ -61,11 +62,19 @@ pub(super) fn replace(
     let new: ByName<&str, ()> = files.iter().map(|(path, _)| (path.as_str(), ())).collect();
     replaced.removed = old.picked(|path| new.get(path).is_none()).cloned().collect();
     // All is written beside it first: where the disk is full, nothing has changed.
-    for (path, bytes) in &differing {
-        let to = fresh.join(path);
-        make_parent(&to)?;
-        fs::write(&to, bytes).map_err(failed("write", &to))?;
+    let folders: BTreeSet<&str> = differing.iter().map(|(path, _)| folder_of(path)).collect();
+    for folder in folders {
+        let folder = fresh.join(folder);
+        fs::create_dir_all(&folder).map_err(failed("make", &folder))?;
     }
+    let written: Vec<Result<(), HostError>> = differing
+        .par_iter()
+        .map(|(path, bytes)| {
+            let to = fresh.join(path);
+            fs::write(&to, bytes).map_err(failed("write", &to))
+        })
+        .collect();
+    written.into_iter().collect::<Result<(), _>>()?;
     if differing.is_empty() && replaced.removed.is_empty() {
         return Ok(replaced);
     }
@@ -96,6 +105,11 @@ pub(super) fn replace(
         fs::remove_dir_all(fresh).map_err(failed("clear", fresh))?;
     }
     Ok(replaced)
+}
+
+/// The folder of a file, by paths with forward slashes.
+fn folder_of(path: &str) -> &str {
+    path.rsplit_once('/').map_or("", |(folder, _)| folder)
 }
 
 fn make_parent(path: &Path) -> Result<(), HostError> {

@@ -82,6 +82,9 @@ pub struct Kept {
     pub hashes: offline::Hashes,
 }
 
+/// Renders pages that no one wrote.
+type Others<'s> = dyn Fn() -> Result<Vec<SiteFile>, SiteFault> + Sync + 's;
+
 /// Renders every page, the clocks, then the pages that no one wrote, in that order.
 ///
 /// The same site gives the same bytes. Pages are rendered side by side; where several fail, the fault of the first page is
@@ -115,14 +118,23 @@ pub fn render_after(
     }
     let paths = site.pages.iter().map(|page| page.path.as_str());
     let found: Vec<_> = paths.zip(&made).collect();
-    files.extend(search::files(&found, &mut kept.search));
-    files.extend(sheets::render(site, &names, &common, &around.plan, templates)?);
     let mut common = common;
     common.insert("root", "");
-    files.extend(contact::render(site, &names, &common, templates)?);
-    files.extend(journal::render(site, &made, &names, &common, templates)?);
-    files.extend(tags::render(site, &around.tags, &names, &common, templates)?);
-    files.extend(lasting::render(site, &around.lasting));
+    let others: [&Others<'_>; 5] = [
+        &|| sheets::render(site, &names, &common, &around.plan, templates),
+        &|| contact::render(site, &names, &common, templates),
+        &|| journal::render(site, &made, &names, &common, templates),
+        &|| tags::render(site, &around.tags, &names, &common, templates),
+        &|| Ok(lasting::render(site, &around.lasting)),
+    ];
+    let (of_search, others): (_, Vec<_>) = rayon::join(
+        || search::files(&found, &mut kept.search),
+        || others.into_par_iter().map(|render| render()).collect(),
+    );
+    files.extend(of_search);
+    for rendered in others {
+        files.extend(rendered?);
+    }
     files.push(served::not_found(site, &names, &common, templates)?);
     files.extend(site.base.as_ref().map(|base| served::map(site, base)));
     files.extend(assets::files(templates));

@@ -7,11 +7,12 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 use serde_json::json;
+use xxhash_rust::xxh3::xxh3_64;
 
 use super::SiteFile;
 use super::names::Names;
 use crate::host::Bytes;
-use crate::source::{ByName, fnv_64};
+use crate::source::ByName;
 use crate::views::page::{Piece, SiteView};
 
 /// How much is kept at first, in bytes: what a phone takes in over a slow line while a page is being read. Common practice,
@@ -37,7 +38,7 @@ impl Hashes {
             return (Arc::clone(line), false);
         }
         let path = serde_json::Value::from(path);
-        (format!("{path}:\"{:016x}\"", fnv_64(&[bytes])).into(), true)
+        (format!("{path}:\"{:016x}\"", xxh3_64(bytes)).into(), true)
     }
 
     /// The lines of all files in the order of their paths, with commas between them.
@@ -75,7 +76,7 @@ impl Hashes {
 pub fn files(site: &SiteView<'_>, written: &[Written<'_>], hashes: &mut Hashes) -> Vec<SiteFile> {
     let names = Names::of(site);
     let lines = hashes.lines(written);
-    let version = format!("{:016x}", fnv_64(&[lines.as_bytes()]));
+    let version = format!("{:016x}", xxh3_64(lines.as_bytes()));
     // What is kept before anybody opens it, most needed first; and every file with its hash.
     let list = format!(
         "{{\"version\":\"{version}\",\"first\":{},\"files\":{{{lines}}}}}",

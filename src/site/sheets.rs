@@ -87,15 +87,14 @@ pub(super) fn render(
     plan: &Plan,
     templates: &Templates,
 ) -> Result<Vec<SiteFile>, SiteFault> {
-    let mut common = common.clone();
-    common.insert("root", "");
-    let mut files = vec![pages(site, names, &common, plan, templates)?];
-    files.extend(findings(site, &common, plan, templates)?);
-    files.extend(facts(site, &common, plan, templates)?);
-    common.insert("here", "search");
-    let search = templates.render("site/search.html", &common)?;
+    let mut files = vec![pages(site, names, common, plan, templates)?];
+    files.extend(findings(site, common, plan, templates)?);
+    files.extend(facts(site, common, plan, templates)?);
+    let mut context = common.clone();
+    context.insert("here", "search");
+    let search = templates.render("site/search.html", &context)?;
     files.push(SiteFile::text(names.search.clone(), search));
-    files.push(not_kept(names, &common, templates)?);
+    files.push(not_kept(names, common, templates)?);
     Ok(files)
 }
 
@@ -193,7 +192,9 @@ fn findings(
         context.insert("groups", &groups);
         // Those of the notebook as a whole come first.
         context.insert("elsewhere", if at == 0 { elsewhere.as_slice() } else { &[] });
-        turns(&mut context, &plan.findings_files, at);
+        let (before, after) = turns(&plan.findings_files, at);
+        context.insert("before", &before);
+        context.insert("after", &after);
         files.push(SiteFile::text(
             file.clone(),
             templates.render("site/findings.html", &context)?,
@@ -244,11 +245,13 @@ fn facts(
         let groups: Vec<Group<'_>> = pages.iter().filter_map(group).collect();
         let digest = Digest::of(&(common.digest(), &groups, &plan.facts_files, at));
         let html = templates.unless_kept("site/facts.html", digest, || {
-            let mut context = common.clone();
-            context.insert("here", "facts");
-            context.insert("groups", &groups);
-            turns(&mut context, &plan.facts_files, at);
-            context.values()
+            let mut values = common.values();
+            values.insert("here", "facts");
+            values.insert("groups", &groups);
+            let (before, after) = turns(&plan.facts_files, at);
+            values.insert("before", &before);
+            values.insert("after", &after);
+            values
         })?;
         Ok(SiteFile::text(file.clone(), html))
     };
@@ -297,13 +300,15 @@ fn told_by_blocks<'s>(site: &'s SiteView<'_>) -> BTreeSet<&'s str> {
 }
 
 /// Links to the file before and the one after.
-fn turns(context: &mut Context, files: &[String], at: usize) {
+fn turns(files: &[String], at: usize) -> (Option<Turn<'_>>, Option<Turn<'_>>) {
     let turn = |at: Option<usize>, title: &'static str| {
         Some(Turn {
             path: files.get(at?)?,
             title,
         })
     };
-    context.insert("before", &turn(at.checked_sub(1), "earlier pages"));
-    context.insert("after", &turn(Some(at + 1), "later pages"));
+    (
+        turn(at.checked_sub(1), "earlier pages"),
+        turn(Some(at + 1), "later pages"),
+    )
 }

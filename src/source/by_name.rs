@@ -58,6 +58,11 @@ impl<K: Borrow<str> + Hash + Eq + Ord, V> ByName<K, V> {
         self.0.entry(name).or_default()
     }
 
+    /// The value of a name, which begins as `first`.
+    pub fn get_or(&mut self, name: K, first: V) -> &mut V {
+        self.0.entry(name).or_insert(first)
+    }
+
     /// All names and their values, in the order of the names.
     pub fn iter(&self) -> impl Iterator<Item = (&K, &V)> {
         let mut all: Vec<(&K, &V)> = self.0.iter().collect();

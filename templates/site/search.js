@@ -75,7 +75,7 @@ var traysideSearch = (function () {
   function keys(contents, word) {
     var first = String.fromCodePoint(word.codePointAt(0));
     var key;
-    if (!/[a-z0-9]/.test(first)) key = "u" + (first.codePointAt(0) % 64);
+    if (!/[a-z0-9]/.test(first)) key = "u-" + (first.codePointAt(0) % 64);
     else if (!contents.deep) key = first + "-";
     else if (word.length > 1) key = first + (/[a-z0-9]/.test(word[1]) ? word[1] : "-");
     return contents.words.filter(function (known) { return key ? known === key : known.length === 2 && known[0] === first; });
@@ -142,13 +142,20 @@ var traysideSearch = (function () {
     return [last[best], best];
   }
 
+  // Whether words of a shard may begin as `word` does but for its first letter: that is another one, is missing, is one too
+  // many, or was swapped with the second.
+  function begins(key, word) {
+    return key[1] === "-" || key[0] === word[1] || key[1] === word[1] || key[1] === word[0];
+  }
+
   // The word, or the beginning of one, that was perhaps meant by one that stands nowhere; null where none is near.
   async function near(contents, word) {
     var most = slack(word.length);
     if (most === 0) return null;
     var narrow = keys(contents, word);
     var wide = contents.words.filter(function (key) { return key[0] === word[0] && key.length === 2 && !narrow.includes(key); });
-    for (var some of [narrow, wide]) {
+    var rest = contents.words.filter(function (key) { return key.length === 2 && !narrow.includes(key) && !wide.includes(key) && begins(key, word); });
+    for (var some of [narrow, wide, rest]) {
       var best = null;
       (await Promise.all(some.map(function (key) { return part("w-" + key); }))).forEach(function (lines) {
         lines.split("\n").forEach(function (line) {

@@ -337,18 +337,23 @@ fn site_files(
         VERSION,
     );
     pressing.pages = view.pages.len();
-    let rendered = templates(proof, &mut kept.templates).and_then(|templates| {
-        let rendered = site::render_after(&view, templates, &mut kept.site);
-        pressing.rendered = templates.turn();
-        rendered
+    let public = views::paths::public_blocks(&proof.notebook);
+    let is_public = |id: &str| public.contains(id);
+    let render = || {
+        templates(proof, &mut kept.templates).and_then(|templates| {
+            let rendered = site::render_after(&view, templates, &mut kept.site);
+            pressing.rendered = templates.turn();
+            rendered
+        })
+    };
+    let (rendered, csv) = rayon::join(render, || {
+        facts::render::csv(&proof.notebook, &proof.facts, &proof.sources, &is_public)
     });
     let whole = rendered.is_ok();
     match rendered {
         Ok(rendered) => files.extend(rendered.into_iter().map(in_site)),
         Err(fault) => pressing.findings.push(template_fault::of_site(proof, &fault)),
     }
-    let public = views::paths::public_blocks(&proof.notebook);
-    let is_public = |id: &str| public.contains(id);
     files.push(match files.first() {
         // Where nothing is private, it is the notebook's own.
         Some((path, bytes)) if path == FACTS && public.is_all() => {
@@ -356,7 +361,6 @@ fn site_files(
         }
         _ => facts_file(&format!("site/{FACTS}"), proof, &is_public),
     });
-    let csv = facts::render::csv(&proof.notebook, &proof.facts, &proof.sources, &is_public);
     files.push(("site/facts.csv".to_owned(), csv.into_bytes().into()));
     progress.phase("preparing pictures", view.pictures.len());
     let pictures: Vec<Result<File, Box<Finding>>> = view

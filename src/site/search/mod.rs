@@ -13,9 +13,8 @@ mod shards;
 pub(super) mod strip;
 mod words;
 
-use std::collections::BTreeMap;
-
 use super::prose::Prose;
+use crate::source::ByName;
 use crate::views::page::{FindingView, PageView};
 use entries::Entry;
 
@@ -57,18 +56,8 @@ impl PageIndex {
 }
 
 fn by_rank(page: &PageView<'_>, entries: &[Entry]) -> [String; RANKS] {
-    let mut ranks: BTreeMap<String, Rank> = BTreeMap::new();
-    let mut add = |text: &str, rank: Rank| {
-        let folded = crate::syntax::fold(text);
-        for word in words::words(&folded) {
-            match ranks.get_mut(word) {
-                Some(known) => *known = rank.min(*known),
-                None => {
-                    ranks.insert(word.to_owned(), rank);
-                }
-            }
-        }
-    };
+    let mut folded: Vec<(String, Rank)> = Vec::new();
+    let mut add = |text: &str, rank: Rank| folded.push((crate::syntax::fold(text), rank));
     for tag in &page.tags {
         add(tag, Rank::Heading);
     }
@@ -81,10 +70,17 @@ fn by_rank(page: &PageView<'_>, entries: &[Entry]) -> [String; RANKS] {
         add(&entry.title, rank);
         add(&entry.text, Rank::Text);
     }
+    let mut ranks: ByName<&str, Rank> = ByName::default();
+    for (text, rank) in &folded {
+        for word in words::words(text) {
+            let known = ranks.get_or(word, *rank);
+            *known = *rank.min(known);
+        }
+    }
     let mut words = [const { String::new() }; RANKS];
-    for (word, rank) in ranks {
-        if let Some(all) = words.get_mut(rank as usize) {
-            all.push_str(&word);
+    for (word, rank) in ranks.iter() {
+        if let Some(all) = words.get_mut(*rank as usize) {
+            all.push_str(word);
             all.push(' ');
         }
     }

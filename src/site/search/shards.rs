@@ -225,7 +225,7 @@ impl Key {
         match self {
             Self::Nothing => String::new(),
             Self::Letters(letters) => letters.into_iter().map(char::from).collect(),
-            Self::Other(number) => format!("u{number}"),
+            Self::Other(number) => format!("u-{number}"),
         }
     }
 }
@@ -338,6 +338,20 @@ mod tests {
             changed(&before, &[("a.html", &a), ("b.html", &c)]),
             ["search/m-all.js", "search/w-o-.js", "search/p-0.js"]
         );
+    }
+
+    #[test]
+    fn words_of_other_letters_lie_in_files_of_their_own() {
+        // The letter π has the number 960, which leaves nothing over 64.
+        let page = page("u u0 u0-9 πορεία");
+        let paths: Vec<String> = (0..MANY_PAGES).map(|at| format!("{at}.html")).collect();
+        let pages: Vec<Page<'_>> = paths.iter().map(|path| (path.as_str(), &page)).collect();
+        let files = files(&pages, &mut Kept::default());
+        let names: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
+        assert_eq!(names.len(), files.len());
+        for name in ["search/w-u-.js", "search/w-u0.js", "search/w-u-0.js"] {
+            assert!(names.contains(name), "{names:?}");
+        }
     }
 
     #[test]
