@@ -96,7 +96,7 @@ impl Component {
                 name: name.to_owned(),
                 forms: forms.iter().map(|material| material.name.clone()).collect(),
             }),
-            Lookup::Formula(formula) => Self::of_formula(&formula),
+            Lookup::Formula { formula, .. } => Self::of_formula(&formula),
             Lookup::Malformed(_) => Err(NotKnown::Name {
                 name: name.to_owned(),
                 nearest: None,

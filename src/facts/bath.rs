@@ -2,13 +2,13 @@
 //!
 //! Facts and rules read baths, not recipes: a rule that asks for a thiosulfate finds it under any name or formula.
 
-use crate::notebook::{Addition, Batch, Block, Notebook, Recipe, Role, Swap};
+use crate::notebook::{Block, Notebook, Recipe, Role};
 use crate::pantry::Property;
 use crate::source::Span;
 use crate::units::Range;
 
 use super::based_on::{Bases, merged};
-use super::dose::{Dose, dose, known};
+use super::dose::{Dose, dose};
 
 /// A recipe as it is mixed.
 #[derive(Debug, Clone)]
@@ -103,37 +103,5 @@ pub(super) fn bath<'n>(
         recipe,
         doses,
         complete,
-    }
-}
-
-/// A recipe's bath with what a batch took instead. A material that the recipe does not have comes on top, and an
-/// amount of zero leaves one out.
-pub fn swapped(notebook: &Notebook, bath: &Bath, batch: &Batch) -> Bath {
-    let mut bath = bath.clone();
-    bath.complete &= !batch.incomplete;
-    for swap in &batch.swaps {
-        match swap {
-            Swap::Amount(addition) => with_amount(notebook, &mut bath, addition),
-            Swap::Material { from, to } => {
-                let name = &from.value;
-                if let Some(dose) = bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
-                    dose.known = known(notebook, &to.value);
-                    dose.name = to.clone();
-                }
-            }
-        }
-    }
-    bath
-}
-
-fn with_amount(notebook: &Notebook, bath: &mut Bath, addition: &Addition) {
-    let name = &addition.material.value;
-    if addition.amount.range.high <= 0.0 {
-        bath.doses.retain(|dose| dose.name.value != *name);
-        return;
-    }
-    match bath.doses.iter_mut().find(|dose| dose.name.value == *name) {
-        Some(held) => *held = dose(notebook, held.part.clone(), addition),
-        None => bath.doses.push(dose(notebook, None, addition)),
     }
 }

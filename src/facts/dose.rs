@@ -312,7 +312,11 @@ fn known_to_pantry(notebook: &Notebook, name: &str) -> Known {
             material: Box::new(material.clone()),
             strength: strength.or_else(|| shelf_strength(notebook, material)),
         },
-        Lookup::Formula(formula) => Known::Formula(formula),
+        Lookup::Formula { formula, strength } if strength == Strength::PURE => Known::Formula(formula),
+        Lookup::Formula { formula, strength } => Known::Material {
+            material: Box::new(Material::of_formula(formula)),
+            strength: Some(strength),
+        },
         Lookup::NeedsForm { family, forms } => Known::NeedsForm {
             family: family.to_owned(),
             properties: common(&forms),

@@ -1,6 +1,6 @@
 //! Facts of processes, safelights, batches and sessions: sums of times, what lies under the lamp, when a bath dies.
 
-use jiff::{SignedDuration, ZonedDateTime};
+use jiff::ZonedDateTime;
 
 use crate::notebook::{
     Batch, Duration, Fog, Notebook, Process, ProcessStep, Role, Safelight, Session, StepKind, StepLight,
@@ -12,6 +12,7 @@ use crate::units::{Amount, Digits, Dimension, Range, Style};
 use super::bath::Bath;
 use super::baths::Baths;
 use super::cost;
+use super::end_of_life::end_of_life;
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::recipe::time_at;
@@ -263,8 +264,7 @@ fn dead_by(recipe: Option<&Bath>, made: &ZonedDateTime, style: Style, fact: Fact
     };
     let fact = fact.from("keeps", life.show(style));
     // The earliest end of a range is the one to go by.
-    let seconds = SignedDuration::try_from_secs_f64(life.range.low).ok();
-    match seconds.and_then(|life| made.checked_add(life).ok()) {
+    match end_of_life(made, life, life.range.low) {
         Some(end) => fact.instant(end.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()),
         None => fact.gap("the date lies beyond the calendar"),
     }

@@ -11,6 +11,7 @@ mod cost;
 mod density;
 mod dose;
 mod earlier;
+mod end_of_life;
 mod exposure;
 mod fact;
 mod holes;
@@ -21,15 +22,17 @@ mod line;
 mod log;
 mod mixing;
 mod need;
+mod openness;
 mod paper;
 mod recipe;
 pub mod render;
 mod shelf;
 mod stock;
 mod sun;
+mod swapped;
 mod tray_line;
 
-pub use bath::{Bath, swapped};
+pub use bath::Bath;
 pub use baths::Baths;
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Limit, Lines, Load, Missed, NotSwapped,
@@ -38,6 +41,7 @@ pub use chemistry::{
 };
 pub use cost::{NoPrice, PackPrice, paper_price, paper_there, price_of};
 pub use dose::{Dose, Known, known};
+pub use end_of_life::end_of_life;
 pub use exposure::{BY_LOG, full_exposures};
 pub use fact::{CITED, Fact, Input, Measure, Value, canonical_unit, countable};
 pub use kept_back::KeptBack;
@@ -46,8 +50,10 @@ pub use light::Sunlight;
 pub use line::stated_time;
 pub use log::Log;
 pub use mixing::step_times;
+pub use openness::{Open, tells_of_private};
 pub use recipe::strengths;
 pub use shelf::{Shelf, Shelved, Way, is_liquid};
+pub use swapped::swapped;
 pub use tray_line::{LineTray, drying, line_trays, move_seconds, tray_times};
 
 use std::collections::BTreeMap;

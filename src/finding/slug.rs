@@ -81,6 +81,7 @@ slugs! {
     ACKNOWLEDGED_IDLE = "acknowledged-idle",
     // prose
     FACT_UNKNOWN = "fact-unknown",
+    FACT_PRIVATE = "fact-private",
     LINK_BROKEN = "link-broken",
     PICTURE_MISSING = "picture-missing",
     PICTURE_UNREADABLE = "picture-unreadable",
@@ -158,6 +159,7 @@ slugs! {
     WASH_SHORT = "wash-short",
     TRAY_SHARED = "tray-shared",
     TRAY_SHALLOW = "tray-shallow",
+    TEMPERATURE_FAR = "temperature-far",
     STOP_MISSING = "stop-missing",
     BLISTER_RISK = "blister-risk",
     USED_AFTER_DISCARD = "used-after-discard",
@@ -196,6 +198,7 @@ slugs! {
     SPEED_TOO_HIGH = "speed-too-high",
     BOX_SPEED_FOR_CAMERA = "box-speed-for-camera",
     RECIPROCITY_MISSING = "reciprocity-missing",
+    TIMES_BEYOND_TABLE = "times-beyond-table",
     STRIP_STEP_TOO_SHORT = "strip-step-too-short",
     STEP_BEYOND_STRIP = "step-beyond-strip",
     TWO_THINGS_CHANGED = "two-things-changed",

@@ -72,6 +72,9 @@ const HOLES: &[Field] = &[
     Field::new("spacing", Shape::Amount(&[Dimension::Length]), "how far apart"),
 ];
 
+/// No plate has more; a slip of the pen may.
+const MOST_HOLES: u32 = 1_000_000;
+
 const SCANNED: &[Field] = &[Field::required("scan", Shape::Text, "a scan of the hole"), DPI];
 
 const DPI: Field = Field::new(
@@ -108,7 +111,7 @@ pub(super) const FIELDS: &[Field] = &[
     Field::new(
         "holes",
         Shape::Map(HOLES),
-        "how many holes, and how far apart; a number alone is how many",
+        "how many holes, and how far apart: `3, 20 mm apart`; a number alone is how many",
     ),
     Field::new("mirrors", Shape::Whole, "how many mirrors are in the light's way"),
     Field::new(
@@ -202,16 +205,45 @@ fn offset(lower: &mut Lower, node: &Node) -> Option<Figure> {
     })
 }
 
-/// `holes: 3`, or a map that also says how far apart they are.
+/// `holes: 3` or `holes: 3, 20 mm apart`, or a map of the two.
 fn holes(keys: &mut Keys<'_, '_>) -> (Slot<Spanned<u32>>, Slot<Figure>) {
     if keys.raw("holes").is_some_and(|node| node.text().is_some()) {
-        return (keys.whole("holes"), Slot::Absent);
+        let mut spacing = Slot::Absent;
+        let count = keys.slot("holes", |lower, node| row_of_holes(lower, node, &mut spacing));
+        return (count, spacing);
     }
     match keys.map("holes", |keys| (keys.whole("count"), keys.figure("spacing"))) {
         Slot::Is(both) => both,
         Slot::Broken => (Slot::Broken, Slot::Absent),
         Slot::Absent => (Slot::Absent, Slot::Absent),
     }
+}
+
+fn row_of_holes(lower: &mut Lower, node: &Node, spacing: &mut Slot<Figure>) -> Option<Spanned<u32>> {
+    let text = lower.scalar(node, "how many holes")?;
+    let pieces = pieces(text);
+    let count = pieces.first().and_then(|(_, count)| count.parse::<u32>().ok());
+    let (Some(count), None) = (count.filter(|count| *count <= MOST_HOLES), pieces.get(2)) else {
+        let message = format!("how many holes are wanted here, this is `{text}`");
+        lower.report(
+            Finding::fault(slug::VALUE_SHAPE, node.span, message)
+                .help("write `holes: 3`, or `holes: 3, 20 mm apart`"),
+        );
+        return None;
+    };
+    if let Some((range, apart)) = pieces.get(1) {
+        let length = apart.strip_suffix("apart").unwrap_or(apart).trim_end().len();
+        let read = lower.amount_in(node, range.start..range.start + length, &[Dimension::Length]);
+        *spacing = read.map_or(Slot::Broken, |amount| {
+            Slot::Is(Figure {
+                span: amount.span,
+                amount: amount.value,
+                evidence: None,
+                read_from: None,
+            })
+        });
+    }
+    Some(Spanned::new(count, node.span))
 }
 
 fn missing(keys: &mut Keys<'_, '_>, key: &str, meaning: &str) {
@@ -261,10 +293,8 @@ fn at_commas(text: &str) -> Vec<&str> {
     pieces
 }
 
-/// `flat`, or a word and its measures: `wall, radius 50 mm`.
-fn plane(lower: &mut Lower, node: &Node) -> Option<Spanned<Plane>> {
-    const PLANES: [&str; 4] = ["flat", "wall", "axis", "lid"];
-    let text = lower.scalar(node, "how the paper lies")?;
+/// The same without space round them, each with its place in the text.
+fn pieces(text: &str) -> Vec<(std::ops::Range<usize>, &str)> {
     let mut pieces = Vec::new();
     let mut at = 0;
     for piece in at_commas(text) {
@@ -272,6 +302,14 @@ fn plane(lower: &mut Lower, node: &Node) -> Option<Spanned<Plane>> {
         pieces.push((at + lead..at + lead + piece.trim().len(), piece.trim()));
         at += piece.len() + 1;
     }
+    pieces
+}
+
+/// `flat`, or a word and its measures: `wall, radius 50 mm`.
+fn plane(lower: &mut Lower, node: &Node) -> Option<Spanned<Plane>> {
+    const PLANES: [&str; 4] = ["flat", "wall", "axis", "lid"];
+    let text = lower.scalar(node, "how the paper lies")?;
+    let pieces = pieces(text);
     let ((range, word), measures) = pieces.split_first().map(|(first, rest)| (first.clone(), rest))?;
     if !PLANES.contains(&word) {
         let mut finding = Finding::fault(

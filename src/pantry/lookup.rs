@@ -32,7 +32,12 @@ pub enum Lookup<'a> {
     /// A word that people use for several materials.
     Ambiguous(Vec<&'a Material>),
     /// A well-formed formula of a substance that is not in the pantry.
-    Formula(Formula),
+    Formula {
+        /// The formula.
+        formula: Formula,
+        /// The strength: [`Strength::PURE`] unless another was written.
+        strength: Strength,
+    },
     /// What looks like a formula with a slip in it.
     Malformed(FormulaError),
     /// Nothing known.
@@ -78,7 +83,8 @@ impl Pantry {
         if let Some(target) = self.names.get(&bare) {
             return Some(self.answer(target, strength));
         }
-        match Formula::parse(&bare) {
+        let formula = bare.trim_end_matches([' ', ',', '(', ')']);
+        match Formula::parse(&bare).or_else(|error| Formula::parse(formula).map_err(|_| error)) {
             Ok(formula) => return Some(self.answer_formula(formula, strength)),
             // With a strength taken out, the places in the error would no longer be those in the name.
             Err(error) if error.is_malformed() && strength.is_none() => {
@@ -157,7 +163,10 @@ impl Pantry {
                 let rest = materials.map(Arc::as_ref);
                 Lookup::Ambiguous(std::iter::once(first.as_ref()).chain(rest).collect())
             }
-            (None, _) => Lookup::Formula(formula),
+            (None, _) => Lookup::Formula {
+                formula,
+                strength: strength.unwrap_or(Strength::PURE),
+            },
         }
     }
 

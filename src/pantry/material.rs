@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::bibliography::NOTEBOOK_SOURCE;
 use super::figure::Figure;
 use super::form::Form;
 use super::formula::Formula;
@@ -94,6 +95,15 @@ pub struct Material {
 }
 
 impl Material {
+    /// A substance of which nothing is known but the formula that a notebook wrote.
+    pub fn of_formula(formula: Formula) -> Self {
+        let name = formula.as_str().to_owned();
+        let mut material = Self::new(name.clone(), name, NOTEBOOK_SOURCE);
+        material.properties = properties_of_formula(&formula);
+        material.formula = Some(formula);
+        material
+    }
+
     /// A material of which nothing is known but its name and where that comes from.
     pub fn new(id: impl Into<String>, name: impl Into<String>, source: impl Into<String>) -> Self {
         Self {

@@ -74,30 +74,35 @@ pub(super) fn split(name: &str) -> Option<(String, Strength)> {
     let percent = name.find('%')?;
     let before = name.get(..percent)?;
     let after = name.get(percent + 1..)?;
-    let number_chars = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '–' | ' ');
-    let name_end = before.trim_end_matches(number_chars).len();
-    let number = before
-        .get(name_end..)?
-        .trim_matches(|c: char| !c.is_ascii_digit());
-    let mut bounds = number
-        .split(['-', '–'])
-        .map(|bound| bound.trim().replace(',', "."));
-    let bound = |text: String| {
-        text.parse::<f64>()
-            .ok()
-            .filter(|value| (0.0..=100.0).contains(value))
+    let (left, high) = last_number(before)?;
+    let (left, low) = match left.strip_suffix(is_dash) {
+        Some(left) => last_number(left.trim_end())?,
+        None => (left, high),
     };
-    let low = bound(bounds.next()?)?;
-    let high = match bounds.next() {
-        Some(text) => bound(text)?,
-        None => low,
-    };
-    if bounds.next().is_some() || high < low {
+    let in_reach = |value: f64| (0.0..=100.0).contains(&value);
+    if !in_reach(low) || !in_reach(high) || high < low || left.ends_with(is_dash) {
         return None;
     }
     let (basis, rest) = basis(after);
-    let left = format!("{} {}", before.get(..name_end)?, rest);
+    let left = format!("{left} {rest}");
     Some((left, Strength { low, high, basis }))
+}
+
+/// What stands before the number at the end of a text, and the number: the `50` of `C6H8O7 50`.
+fn last_number(text: &str) -> Option<(&str, f64)> {
+    let text = text.trim_end();
+    let digits = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',');
+    let (left, number) = text.split_at(text.trim_end_matches(digits).len());
+    // The comma behind a name is none of its number.
+    let number = number.trim_start_matches(|c: char| !c.is_ascii_digit());
+    // One that stands at the sign of an element counts atoms.
+    let atoms = left.ends_with(|c: char| c.is_ascii_uppercase() || c == ')');
+    let number = number.replace(',', ".").parse().ok()?;
+    (!atoms).then_some((left.trim_end(), number))
+}
+
+fn is_dash(c: char) -> bool {
+    matches!(c, '-' | '–')
 }
 
 fn basis(after: &str) -> (Option<PercentBasis>, &str) {
@@ -150,6 +155,10 @@ mod tests {
             Some(PercentBasis::MassByVolume),
         );
         check("Essig 2,5 %", "Essig", 2.5, 2.5, None);
+        // The digits of a formula are no part of its strength.
+        check("C6H8O7 50 %", "C6H8O7", 50.0, 50.0, None);
+        check("Na2CO3, 5 - 6 %", "Na2CO3", 5.0, 6.0, None);
+        check("20 % Na2S2O3·5H2O", "Na2S2O3·5H2O", 20.0, 20.0, None);
         check(
             "28 % w/w ammonia",
             "ammonia",
@@ -164,6 +173,7 @@ mod tests {
             "vinegar 500 %",
             "1-2-3 % acid",
             "9-2 % acid",
+            "C6H8O7 %",
         ] {
             assert_eq!(split(text), None, "{text}");
         }

@@ -7,7 +7,6 @@ use crate::finding::Grade;
 use crate::notebook::{Batch, Block, Body, Swap};
 use crate::pantry::Property;
 use crate::source::Span;
-use crate::units::Dimension;
 
 use super::context::Context;
 use super::place::{self, hazard_place, place};
@@ -18,13 +17,10 @@ use super::substance::may_be;
 pub(super) struct Mixture<'n> {
     /// The recipe or batch.
     pub block: &'n Block,
-    /// What is mixed.
+    /// What is mixed; of a batch so much as it made.
     pub bath: Cow<'n, Bath>,
     /// Of a batch, its recipe as that was when it was mixed.
     recipe: Option<&'n Bath>,
-    /// Of a batch of another volume than its recipe makes, what is mixed where the amounts of its swaps are meant for the
-    /// batch: as written they are read for the recipe, and which was meant is open.
-    other: Option<Bath>,
 }
 
 impl<'n> Mixture<'n> {
@@ -44,19 +40,26 @@ impl<'n> Mixture<'n> {
         &'m self,
         speaks: impl Fn(&Dose) -> bool + 'm,
     ) -> impl Iterator<Item = &'m Dose> {
+        self.spoken_of_in(move |_, dose| speaks(dose))
+    }
+
+    /// The same, for a rule that asks what bath a material is in.
+    pub(super) fn spoken_of_in<'m>(
+        &'m self,
+        speaks: impl Fn(&Bath, &Dose) -> bool + 'm,
+    ) -> impl Iterator<Item = &'m Dose> {
         self.bath.doses.iter().filter(move |dose| {
-            let said = |own: &Dose| own.name.value == dose.name.value && speaks(own);
-            speaks(dose) && !self.recipe.is_some_and(|recipe| recipe.doses.iter().any(said))
+            let said = |recipe: &Bath| {
+                let mut own = recipe.doses.iter();
+                own.any(|own| own.name.value == dose.name.value && speaks(recipe, own))
+            };
+            speaks(&self.bath, dose) && !self.recipe.is_some_and(said)
         })
     }
 
-    /// How grave a rule that judges a bath as a whole finds this one. None for a batch that is no worse than its recipe,
-    /// or that is wrong by one reading of its amounts only.
+    /// How grave a rule that judges a bath as a whole finds this one. None for a batch that is no worse than its recipe.
     pub(super) fn judged(&self, judge: impl Fn(&Bath) -> Option<Grade>) -> Option<Grade> {
-        let mut grade = judge(&self.bath)?;
-        if let Some(other) = &self.other {
-            grade = grade.max(judge(other)?);
-        }
+        let grade = judge(&self.bath)?;
         let said = self.recipe.and_then(judge);
         said.is_none_or(|said| grade < said).then_some(grade)
     }
@@ -91,9 +94,12 @@ impl<'n> Mixture<'n> {
         self.recipe.is_some()
     }
 
-    /// Whether it can be read in two ways, by the amounts of its swaps.
-    pub(super) fn is_open(&self) -> bool {
-        self.other.is_some()
+    /// Of a batch, where its volume stands.
+    pub(super) fn volume(&self) -> Option<Span> {
+        match &self.block.body {
+            Body::Batch(batch) => batch.volume.get().map(|volume| volume.span),
+            _ => None,
+        }
     }
 
     fn first_swap(&self) -> Option<Span> {
@@ -132,43 +138,35 @@ pub(super) fn mixed<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
             block,
             bath: Cow::Borrowed(bath),
             recipe: None,
-            other: None,
         })
         .collect();
-    for (block, batch) in context.notebook.batches() {
-        let recipe = context.facts.baths.of_batch(&block.id, batch);
-        if let Some(recipe) = recipe.filter(|_| !batch.swaps.is_empty()) {
-            let bath = swapped(context.notebook, recipe, batch);
-            mixtures.push(Mixture {
-                block,
-                other: for_batch(block, batch, &bath),
-                bath: Cow::Owned(bath),
-                recipe: Some(recipe),
-            });
-        }
-    }
+    mixtures.extend(of_batches(context, |_, batch| !batch.swaps.is_empty()));
     mixtures
 }
 
-/// The bath of a batch whose swaps give amounts for the batch, where that is another than with amounts for the recipe.
-fn for_batch(block: &Block, batch: &Batch, bath: &Bath) -> Option<Bath> {
-    let (makes, volume) = (bath.litres()?.best, batch.volume.get()?.range.best);
-    let absolute = [
-        Dimension::Mass,
-        Dimension::Volume,
-        Dimension::Count,
-        Dimension::AmountOfSubstance,
-    ];
-    let mut other = bath.clone();
-    let mut changed = false;
-    for dose in &mut other.doses {
-        if place::within(block, dose.amount.span) && absolute.contains(&dose.amount.dimension) {
-            dose.amount.amount = dose.amount.amount.scaled(makes / volume);
-            changed = true;
-        }
-    }
-    let differs = volume > 0.0 && (makes / volume - 1.0).abs() > 0.001;
-    (changed && differs).then_some(other)
+/// The same, and every batch of another volume than its recipe makes: for rules that ask how much is weighed.
+pub(super) fn measured_out<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
+    let mut mixtures = mixed(context);
+    mixtures.extend(of_batches(context, |recipe, batch| {
+        let makes = recipe.litres().map(|makes| makes.best);
+        let volume = batch.volume.get().map(|volume| volume.range.best);
+        batch.swaps.is_empty() && volume.is_some() && volume != makes
+    }));
+    mixtures
+}
+
+fn of_batches<'c, 'n>(
+    context: &'c Context<'n>,
+    wanted: impl Fn(&Bath, &Batch) -> bool + 'c,
+) -> impl Iterator<Item = Mixture<'n>> + 'c {
+    context.notebook.batches().filter_map(move |(block, batch)| {
+        let recipe = context.facts.baths.of_batch(&block.id, batch)?;
+        wanted(recipe, batch).then(|| Mixture {
+            block,
+            bath: Cow::Owned(swapped(context.notebook, recipe, batch)),
+            recipe: Some(recipe),
+        })
+    })
 }
 
 fn brings_new(bath: &Bath, batch: &Batch) -> bool {

@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 
 use rayon::prelude::*;
 
-use crate::facts::Facts;
+use crate::facts::{Facts, KeptBack, Open};
 use crate::finding::{Finding, Grade, slug};
-use crate::notebook::{Body, Kind, Notebook, PageHead, going_on, nearest};
+use crate::notebook::{Audience, Body, Kind, Notebook, PageHead, going_on, nearest};
 use crate::source::{ByName, FileId, Spanned};
 use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve, written_on};
 
@@ -22,9 +22,12 @@ pub fn check_prose(
         .zip(&notebook.texts)
         .map(|(head, page)| (head.path.as_str(), page))
         .collect();
+    let shown = Shown::of(notebook, facts);
     let of_page = |(head, page): (&PageHead, &Page)| -> Vec<Finding> {
         let references = page.references.iter();
-        let facts = references.filter_map(|reference| fact(notebook, facts, reference));
+        let facts = references.filter_map(|reference| {
+            fact(notebook, facts, reference).or_else(|| shown.left_out(head, reference))
+        });
         let links = page.links.iter();
         let links = links.filter_map(|one| link(notebook, &pages, head, page, one, exists));
         facts.chain(links).collect()
@@ -84,6 +87,53 @@ fn scan(head: &PageHead, file: &Spanned<String>, exists: &(dyn Fn(&str) -> bool 
             None => format!("looked for `{full}` from the notebook folder"),
         })
     })
+}
+
+/// What the site shows of the facts.
+struct Shown<'n> {
+    notebook: &'n Notebook,
+    open: Open<'n>,
+    kept_back: KeptBack,
+}
+
+impl<'n> Shown<'n> {
+    fn of(notebook: &'n Notebook, facts: &Facts) -> Self {
+        let open = Open::of(notebook);
+        let kept_back = KeptBack::of(&facts.learned, &|id| open.contains(id));
+        Self {
+            notebook,
+            open,
+            kept_back,
+        }
+    }
+
+    /// A figure that is known and that the site leaves out of a public page.
+    fn left_out(&self, head: &PageHead, reference: &Reference) -> Option<Finding> {
+        let name = &reference.name;
+        let (id, short) = name.value.split_once('.')?;
+        let block = self.notebook.block(id)?;
+        let why = if !self.open.has(block) {
+            let page = self.notebook.pages.iter().find(|page| page.file == block.page);
+            if page.is_some_and(|page| page.audience != Audience::Public) {
+                format!("`{id}` stands on a private page")
+            } else {
+                format!("`{id}` is computed from what stands on a private page")
+            }
+        } else if self.kept_back.holds(block, short) {
+            format!("`{}` was learnt from sheets on a private page", name.value)
+        } else {
+            return None;
+        };
+        (head.audience == Audience::Public).then(|| {
+            Finding::new(
+                slug::FACT_PRIVATE,
+                Grade::Doubt,
+                name.span,
+                format!("{why}: the site leaves this figure out"),
+            )
+            .help("leave it out of the sentence, or make that page public")
+        })
+    }
 }
 
 fn fact(notebook: &Notebook, facts: &Facts, reference: &Reference) -> Option<Finding> {

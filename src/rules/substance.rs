@@ -101,7 +101,7 @@ fn formula_named(notebook: &Notebook, name: &str) -> Option<Formula> {
     }
     match notebook.pantry.look_up(name) {
         Lookup::Found { material, .. } => material.formula.clone(),
-        Lookup::Formula(formula) => Some(formula),
+        Lookup::Formula { formula, .. } => Some(formula),
         _ => None,
     }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::facts::{Bath, Fact, Facts, Shelf, Value};
+use crate::facts::{Bath, Fact, Facts, Shelf, Value, tells_of_private};
 use crate::finding::Finding;
 use crate::notebook::{Block, Body, Kind, Notebook, Recipe};
 use crate::source::{Sources, Span, Spanned};
@@ -17,7 +17,7 @@ use super::finding_view::Found;
 use super::page::{BlockView, FindingView, PictureView};
 use super::paths::{Places, encode};
 use super::words::capital;
-use super::{bath_plots, drawing, fact_view, finding_view, log_plot, openness, pictures};
+use super::{bath_plots, drawing, fact_view, finding_view, log_plot, pictures};
 
 /// All that the words of a page are taken from.
 pub(super) struct Desk<'a> {
@@ -58,7 +58,7 @@ impl<'a> Desk<'a> {
             .bath(block)
             .filter(|bath| bath.litres().is_some_and(|makes| makes.best > 0.0))?;
         let shown = matches!(block.body, Body::Recipe(_)) && !self.left_out.contains_key(block.id.as_str());
-        let told = || openness::tells_of_private(self.notebook, bath, &Shelf::of(self.notebook));
+        let told = || tells_of_private(self.notebook, bath, &Shelf::of(self.notebook));
         (shown && !told()).then_some(bath)
     }
 

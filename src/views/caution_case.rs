@@ -1,6 +1,6 @@
 //! What safety lines are chosen by: what a bath holds, how it is mixed, who is in the room and who was asked.
 
-use crate::facts::{Bath, Dose};
+use crate::facts::{Bath, Dose, Known};
 use crate::notebook::{Notebook, Premises, Role, Verb};
 use crate::pantry::{Form, Property};
 use crate::units::{Dimension, Language, Range};
@@ -94,9 +94,17 @@ impl Seen<'_> {
         settings.minors() == Some(true) || school
     }
 
-    /// A bath that comes to hold the silver of the sheets.
+    /// A bath that comes to hold the silver of the sheets. A fixer does unless all of it is known to dissolve none, water
+    /// alone for one.
     pub(super) fn takes_silver(&self) -> bool {
-        self.bath.role() == Some(Role::Fixer) || self.has(Property::SilverSolvent)
+        let dissolves = |dose: &Dose| {
+            dose.is(Property::SilverSolvent)
+                || dose.is(Property::FolkFixer)
+                || !matches!(dose.known, Known::Material { .. } | Known::Formula(_))
+        };
+        let fixer = self.bath.role() == Some(Role::Fixer);
+        self.has(Property::SilverSolvent)
+            || fixer && (!self.bath.complete || self.bath.doses.iter().any(dissolves))
     }
 }
 

@@ -14,20 +14,44 @@ const LONGEST: usize = 140;
 /// Names of devices, with or without an ending.
 const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
 
-/// A path whose every part is a name that every system takes.
+/// Endings of files that a site has. A folder of the notebook with such a name may stand where one of them belongs.
+const OF_FILES: [&str; 14] = [
+    "html",
+    "css",
+    "js",
+    "json",
+    "xml",
+    "csv",
+    "txt",
+    "svg",
+    "png",
+    "jpg",
+    "jpeg",
+    "ttf",
+    "woff2",
+    "webmanifest",
+];
+
+/// A path whose every part is a name that every system takes. No folder of it has the name of a file.
 pub(super) fn safe_path(path: &str) -> String {
     let mut out = String::with_capacity(path.len());
-    for (at, part) in path.split('/').enumerate() {
-        if at > 0 {
-            out.push('/');
-        }
+    let mut parts = path.split('/').peekable();
+    while let Some(part) = parts.next() {
         if is_safe(part) {
             out.push_str(part);
         } else {
             out.push_str(&safe(part));
         }
+        if parts.peek().is_some() {
+            out.push_str(if is_like_a_file(part) { "-/" } else { "/" });
+        }
     }
     out
+}
+
+fn is_like_a_file(name: &str) -> bool {
+    name.rsplit_once('.')
+        .is_some_and(|(_, ending)| OF_FILES.iter().any(|known| known.eq_ignore_ascii_case(ending)))
 }
 
 /// Whether a name is plainly one that every system takes: most are, and of a long log there are many.
@@ -149,6 +173,12 @@ mod tests {
             assert_eq!(safe(&safe(name)), written, "{name}");
         }
         assert_eq!(safe_path("nul/a. /b.html"), "nul-/a. -/b.html");
+    }
+
+    #[test]
+    fn a_folder_does_not_take_the_name_of_a_file() {
+        assert_eq!(safe_path("one.html/a.html"), "one.html-/a.html");
+        assert_eq!(safe_path("Style.CSS/v1.2/a.html"), "Style.CSS-/v1.2/a.html");
     }
 
     #[test]

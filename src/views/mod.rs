@@ -36,7 +36,6 @@ mod labels;
 mod log_plot;
 pub mod markup;
 mod not_counted;
-mod openness;
 pub mod page;
 pub mod paths;
 pub mod pictures;

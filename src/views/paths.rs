@@ -3,13 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
 
-use crate::facts::{Fact, Facts, KeptBack};
+use crate::facts::{Fact, Facts, KeptBack, Open};
 use crate::notebook::{Audience, Block, Notebook, PageHead};
 use crate::source::{ByName, FileId};
 use crate::syntax::{is_elsewhere, resolve};
 
 use super::file_name::{alike, safe_path};
-use super::openness::Open;
 use super::pictures;
 
 /// The public pages and blocks of a notebook, and their addresses.

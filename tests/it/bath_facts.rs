@@ -360,6 +360,38 @@ fn what_no_label_tells_is_a_gap_and_what_grows_has_a_band() {
     assert!(fizz > 9.5 && fizz < 11.5, "{fizz}");
 }
 
+/// NBS pH standards (1969): 0.025 mol/kg each of carbonate and hydrogen carbonate have pH 10.012 at 25 °C. The recipe has
+/// twice the soda in a litre; half a litre that took 0.0125 mol x 105.99 g/mol = 1.325 g of it is the standard, and so is a
+/// litre that took 2.650 g.
+#[test]
+fn a_batch_reads_its_swaps_for_its_own_volume() {
+    let batch = |id: &str, volume: &str, soda: &str| {
+        format!(
+            "```batch\nid: {id}\nof: d\nmade: 2031-05-02 19:00\nvolume: {volume}\nswaps:\n  Na2CO3: {soda}\n```\n"
+        )
+    };
+    let page = [
+        "```recipe\nid: d\nrole: developer\nmakes: 1 l\nadd:\n  Na2CO3: 5.3 g\n  NaHCO3: 0.025 mol\ngas: held\nuse:\n  temperature: 25 °C\nkeeps: 1 h\n```\n".to_owned(),
+        batch("half", "500 ml", "1.325 g"),
+        batch("whole", "1 l", "2.650 g"),
+        batch("by-strength", "500 ml", "2.650 g/l"),
+    ];
+    let proof = proofed_page(&page.concat());
+    for id in ["half", "whole", "by-strength"] {
+        let (_, found, _) = number(&proof, &format!("{id}.pH"));
+        assert!((found - 10.012).abs() < 0.03, "{id}: {found}");
+    }
+    // Of an amount without a volume nothing can be told.
+    let broken = proofed_page(&page.concat().replace("500 ml", "much"));
+    assert!(
+        gap(&broken, "half.pH").contains("cannot be read"),
+        "{}",
+        gap(&broken, "half.pH")
+    );
+    let (half, whole) = (number(&proof, "half.pH").1, number(&proof, "whole.pH").1);
+    assert!((half - whole).abs() < 1e-6);
+}
+
 // An amount of another material is neither an amount of the recipe's nor the other in the same amount. Said in two lines it
 // is: 97.2 g of crystals hold what 36 g of anhydrous do, 286.14 over 105.99 g/mol.
 #[test]

@@ -91,3 +91,33 @@ fn gas_is_that_of_the_mixing() {
         "{plain:?} {thin:?}"
     );
 }
+
+// By the definition of 1+2 the bath that is used is a third of the strength, whatever the model says of 2.4 mol of hypo in a
+// litre, which is beyond it.
+#[test]
+fn a_stock_beyond_the_model_still_gives_a_bath() {
+    let acid = |hypo: &str, acid: &str, dilution: &str| {
+        fixer(hypo, dilution).replace("use:", &format!("  sodium bisulfite: {acid}\nuse:"))
+    };
+    let thin = number(&proofed_page(&acid("600 g", "36 g", "1+2")), "f.pH");
+    let plain = number(&proofed_page(&acid("200 g", "12 g", "1+0")), "f.pH");
+    assert!((thin.1 - plain.1).abs() < 0.02, "{thin:?} is not {plain:?}");
+}
+
+// US Navy training manual 14209: acid sulfurises a fixer; below which pH is common practice, no source. A weak acid is the
+// more acid the less it is diluted: by Ostwald's law half a unit of pH for ten times the strength, 0.15 for twice.
+#[test]
+fn a_fixer_is_judged_as_it_is_mixed_too() {
+    let acid = |hypo: &str, acid: &str, dilution: &str| {
+        fixer(hypo, dilution).replace("use:", &format!("  sodium bisulfite: {acid}\nuse:"))
+    };
+    let stock = proofed_page(&acid("400 g", "2 g", "1+1"));
+    let seen = seen(&stock);
+    let told = seen.iter().find(|one| one.rule == "fixer-sulfurises");
+    assert!(
+        told.is_some_and(|one| one.message.starts_with("undiluted")),
+        "{seen:?}"
+    );
+    let used = proofed_page(&acid("200 g", "1 g", "1+0"));
+    assert!(!rules(&used).contains(&"fixer-sulfurises"), "{:?}", rules(&used));
+}

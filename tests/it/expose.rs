@@ -691,6 +691,31 @@ fn holes_whose_images_lie_over_each_other_share_the_work() {
 }
 
 #[test]
+fn holes_in_a_row_are_read_from_one_line() {
+    let (map, said) = metered_with_holes("holes:\n  count: 3\n  spacing: 20 mm\n");
+    for line in [
+        "holes: 3, 20 mm apart\n",
+        "holes: 3, 20 mm\n",
+        "holes: 3, 2 cm apart\n",
+    ] {
+        assert_eq!(metered_with_holes(line), (map, said.clone()), "{line}");
+    }
+    for (wrong, rule) in [
+        ("holes: three of them\n", "value-shape"),
+        ("holes: 3, 20 mm, 5 mm\n", "value-shape"),
+        ("holes: 3, 20 g apart\n", "dimension-wrong"),
+    ] {
+        let proof = proofed_page(&CAMERA.replace("format:", &format!("{wrong}format:")));
+        let found: Vec<&str> = proof
+            .findings
+            .iter()
+            .map(|finding| finding.rule.as_str())
+            .collect();
+        assert!(found.contains(&rule), "{wrong}: {found:?}");
+    }
+}
+
+#[test]
 fn a_flash_says_what_it_takes_from_the_scene() {
     let page = format!(
         "{CAMERA}{}{}",

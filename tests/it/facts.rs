@@ -210,3 +210,46 @@ steps:
         "{dead:?}"
     );
 }
+
+/// W3C XML Schema Part 2, appendix E: a month from 30 January 2000 is 29 February, one from 31 March is 30 April; a month
+/// and what is less than one, in that order.
+#[test]
+fn months_that_a_bath_keeps_are_those_of_the_calendar() {
+    for (made, keeps, end) in [
+        ("2000-01-30 19:00", "1 month", "2000-02-29T19:00"),
+        ("2000-03-31 19:00", "1 month", "2000-04-30T19:00"),
+        ("2031-07-05 19:00", "2 months", "2031-09-05T19:00"),
+        ("2031-07-05 19:00", "3–4 months", "2031-10-05T19:00"),
+        ("2031-02-28 19:00", "1 year", "2032-02-28T19:00"),
+        ("2032-02-29 19:00", "1/2 year", "2032-08-29T19:00"),
+        // A fortnight is one, whatever the month.
+        ("2031-02-20 19:00", "2 weeks", "2031-03-06T19:00"),
+    ] {
+        let page = format!(
+            "```recipe\nid: fix\nrole: fixer\nmakes: 1 l\nadd:\n  hypo, crystals: 200 g\nkeeps: {keeps}\nwaste: ask\n```\n```batch\nid: b\nof: fix\nmade: {made}\nvolume: 1 l\n```\n"
+        );
+        let dead = notebook(&page).facts.named("b.dead-by").unwrap().value.clone();
+        assert!(
+            matches!(&dead, Ok(Value::Instant(found)) if found.starts_with(end)),
+            "{made} and {keeps}: {dead:?}"
+        );
+    }
+}
+
+/// By the calendar two months from 1 July end on 1 September, 62 days later; two times 30.4 days would end on 30 August.
+#[test]
+fn a_bath_is_used_after_its_calendar_months() {
+    let told = |when: &str| {
+        let page = format!(
+            "```recipe\nid: fix\nrole: fixer\nmakes: 1 l\nadd:\n  hypo, crystals: 200 g\nkeeps: 2 months\nwaste: ask\n```\n```batch\nid: b\nof: fix\nmade: 2031-07-01 19:00\nvolume: 1 l\n```\n```process\nid: line\nsteps:\n  - bath: fix\n    time: 2 min\n```\n```session\nid: s\nwhen: {when}\nprocess: line\nbaths:\n  fix: b\nsheets: []\n```\n"
+        );
+        let findings = notebook(&page).findings;
+        let mut over = findings
+            .iter()
+            .filter(|finding| finding.rule.as_str() == "working-life-over");
+        over.next()
+            .map(|finding| finding.help.clone().unwrap_or_default())
+    };
+    assert_eq!(told("2031-08-31 20:00"), None);
+    assert!(told("2031-09-01 20:00").unwrap().contains("2\u{a0}months before"));
+}

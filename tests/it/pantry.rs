@@ -21,7 +21,7 @@ fn id(name: &str) -> String {
             let ids: Vec<_> = materials.iter().map(|material| material.id.as_str()).collect();
             format!("one of {}?", ids.join(" "))
         }
-        Lookup::Formula(formula) => format!("formula {formula}"),
+        Lookup::Formula { formula, .. } => format!("formula {formula}"),
         Lookup::Malformed(error) => format!("malformed: {error}"),
         Lookup::Unknown { nearest } => format!("unknown, nearest {nearest:?}"),
     }

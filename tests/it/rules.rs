@@ -15,6 +15,7 @@ const NOT_SHOWN_BY_A_PAGE: &[&str] = &[
     "no-settings",
     "kept-broken",
     "picture-unreadable",
+    "fact-private",
     "scan-resolution-off",
     "hole-unmeasured",
     "card-overflow",

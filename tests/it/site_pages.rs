@@ -489,3 +489,33 @@ fn what_is_kept_at_first_has_an_end_and_begins_with_what_is_needed_at_the_trays(
     let others: BTreeSet<&str> = site.keys().copied().filter(|path| !own.contains(path)).collect();
     assert_eq!(listed, others);
 }
+
+#[test]
+fn a_folder_with_the_name_of_a_file_of_the_site_stands_beside_it() {
+    let folders = [
+        "one.html",
+        "index.html",
+        "style.css",
+        "facts.json",
+        "search/m-all.js",
+        "at/x.html",
+        "pictures/dot.PNG",
+        "v1.2",
+    ];
+    let host = Memory::new()
+        .with("trayside.yaml", "title: Names\nzone: UTC\n")
+        .with("one.md", "# One\n\n[two](one.html/two.md)\n");
+    for folder in folders {
+        host.put(&format!("{folder}/two.md"), "# Two\n");
+    }
+    let proof = read(&host);
+    let files = render(&proof);
+    assert!(check_links(&view(&proof), &files) > 0);
+    let paths: BTreeSet<&str> = files.iter().map(|file| file.path.as_str()).collect();
+    assert_eq!(paths.len(), files.len());
+    for path in &paths {
+        for (at, _) in path.match_indices('/') {
+            assert!(!paths.contains(&path[..at]), "{path} stands below a file");
+        }
+    }
+}

@@ -370,3 +370,42 @@ fn too_few_private_sheets_are_not_named_either() {
         assert!(!String::from_utf8_lossy(&bytes).contains("zqmute"), "{path}");
     }
 }
+
+/// By the language: what a private page tells is on no public one, and the author is told where it is missing.
+#[test]
+fn a_private_figure_in_public_words_is_told_where_it_stands() {
+    let camera =
+        |id: &str| format!("```camera\nid: {id}\npinhole: 0.4 mm\ndistance: 100 mm\nformat: 10×15 cm\n```\n");
+    let sheet = "```paper\nid: plain\nbase: RC\nspeed: 5\nreciprocity: 1.2\n```\n```exposure\nid: weir\nwhen: 2031-05-02 11:00\ncamera: hidden\npaper: plain\nlight: EV 12\n```\n";
+    let words = "Box {{ hidden.f-number }}, crate {{ crate.f-number }}, sheet {{ weir.time }}.\n";
+    let host = Memory::new()
+        .with(
+            "trayside.yaml",
+            "title: T\nzone: Europe/Lisbon\npress:\n  site: {}\n",
+        )
+        .with(
+            "secret.md",
+            &*format!("---\naudience: private\n---\n\n{}\n{words}", camera("hidden")),
+        )
+        .with("a.md", &*format!("{}{sheet}{words}", camera("crate")));
+    let proof = proof(&host, &Silent).unwrap();
+    let told: Vec<(&str, &str, String)> = proof
+        .findings
+        .iter()
+        .filter(|finding| finding.rule.as_str() == "fact-private")
+        .map(|finding| {
+            let path = proof.sources.path(finding.span.file);
+            (path, proof.sources.slice(finding.span), finding.message.clone())
+        })
+        .collect();
+    let stands = "`hidden` stands on a private page: the site leaves this figure out".to_owned();
+    let computed =
+        "`weir` is computed from what stands on a private page: the site leaves this figure out".to_owned();
+    assert_eq!(
+        told,
+        [
+            ("a.md", "hidden.f-number", stands),
+            ("a.md", "weir.time", computed)
+        ]
+    );
+}

@@ -98,6 +98,23 @@ fn per_cent_by_mass_need_a_mass_and_those_by_volume_a_volume() {
 }
 
 #[test]
+fn a_formula_with_a_strength_is_a_solution_of_it() {
+    let page = [
+        bath("known", "stop", &["C6H8O7 50 % w/v: 30 ml"]),
+        bath("named", "stop", &["citric acid, anhydrous 50 % w/v: 30 ml"]),
+        // No packet of the pantry has this formula.
+        bath("other", "stop", &["NaH2PO4·2H2O 10 % w/w: 30 g"]),
+    ]
+    .concat();
+    let proof = proofed_page(&page);
+    // By hand: 30 ml of 50 g in 100 ml are 15 g, 30 g of 10 g in 100 g are 3 g.
+    near(&proof, "known.strength.c6h8o7-50-w-v", 15.0, 1e-9);
+    near(&proof, "other.strength.nah2po4-2h2o-10-w-w", 3.0, 1e-9);
+    let (_, named, _) = number(&proof, "named.pH");
+    near(&proof, "known.pH", named, 1e-9);
+}
+
+#[test]
 fn a_powder_of_a_stated_purity_is_still_no_liquid() {
     let proof = proofed_page(&bath("stop", "stop", &["citric acid, anhydrous 99 % w/w: 3 tsp"]));
     assert!(

@@ -452,7 +452,7 @@ fn formula_of(pantry: &Pantry, component: &Component) -> Option<Formula> {
     }
     match pantry.look_up(component.name()) {
         Lookup::Found { material, .. } => material.formula.clone(),
-        Lookup::Formula(formula) => Some(formula),
+        Lookup::Formula { formula, .. } => Some(formula),
         _ => None,
     }
 }

@@ -142,7 +142,7 @@ fn with_contents(pantry: &Pantry, material: &Material) -> Option<Material> {
         if !known(share) {
             let id = match pantry.look_up(&share.material) {
                 Lookup::Found { material, .. } => Some(material.id.clone()),
-                Lookup::Formula(formula) => {
+                Lookup::Formula { formula, .. } => {
                     let alike = pantry.with_formula(&formula);
                     alike.first().map(|material| material.id.clone())
                 }

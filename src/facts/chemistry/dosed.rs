@@ -287,7 +287,7 @@ fn held(notebook: &Notebook, bath: &Bath, material: &str) -> Vec<usize> {
                 strength: of_own,
             },
         ) => material.id == own.id && (strength.is_none() || strength == of_own),
-        (Lookup::Formula(one), Known::Formula(own)) => one == own,
+        (Lookup::Formula { formula: one, .. }, Known::Formula(own)) => one == own,
         // One word for several forms, of which the bath holds one.
         (
             Lookup::NeedsForm { forms, .. } | Lookup::Ambiguous(forms),

@@ -6,12 +6,13 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use crate::chem::{
-    Band, BathWithRanges, CannotSolve, Component, Driver, GasMode, Input, acid_equivalents, band,
-    buffer_capacity, solve,
+    Band, BathWithRanges, CannotSolve, Component, Driver, Equilibrium, GasMode, Input, acid_equivalents,
+    band, buffer_capacity, solve,
 };
-use crate::facts::bath::{Bath, swapped};
+use crate::facts::bath::Bath;
 use crate::facts::baths::Baths;
 use crate::facts::dose::{Known, known};
+use crate::facts::swapped::swapped;
 use crate::notebook::{Notebook, Role};
 use crate::units::Range;
 use crate::units::scalar::{AmountOfSubstance, Mass, Molality, Temperature};
@@ -35,6 +36,8 @@ pub struct Solution {
     pub band: Band,
     /// Strong base for each unit of pH.
     pub buffer: Molality,
+    /// As it is mixed, where it is then diluted for use and not too strong for the model.
+    pub undiluted: Option<Equilibrium>,
     /// Carbon dioxide that leaves when all is mixed at once.
     pub gas: AmountOfSubstance,
     /// Carbon dioxide that is set free when soda is poured into all the rest, at most.
@@ -83,18 +86,27 @@ impl Solution {
         let band = band(&ranges, composition.gas)?;
         let buffer = buffer_capacity(&ranges.best(), composition.gas)?;
         // What foams off does so in the jug, before there is more water to keep it.
-        let (gas, gas_at_worst) = if composition.diluted_with > 0.0 {
-            let mixed = composition.as_mixed();
-            let gas = solve(&mixed.with_ranges().best(), mixed.gas)?.co2_released_by_bath();
-            (gas, gas.max(worst_gas(&mixed)?))
+        let mixed = composition.as_mixed();
+        let undiluted = if composition.diluted_with > 0.0 {
+            let fizzes = mixed.held.iter().any(|held| holds_carbonate(&held.component));
+            match solve(&mixed.with_ranges().best(), mixed.gas) {
+                // Too strong for the model; what is used of it need not be.
+                Err(_) if !fizzes => None,
+                solved => Some(solved?),
+            }
         } else {
-            let gas = band.equilibrium.co2_released_by_bath();
-            (gas, gas.max(worst_gas(composition)?))
+            None
         };
+        let gas = undiluted
+            .as_ref()
+            .unwrap_or(&band.equilibrium)
+            .co2_released_by_bath();
+        let gas_at_worst = gas.max(worst_gas(&mixed)?);
         Ok(Self {
             composition: composition.clone(),
             band,
             buffer,
+            undiluted,
             gas,
             gas_at_worst,
         })
@@ -195,6 +207,12 @@ impl Chemistry {
             let as_written = batch.swaps.is_empty() && !baths.is_earlier(&block.id);
             if let (Some(recipe), false) = (baths.of_batch(&block.id, batch), as_written) {
                 let bath = swapped(notebook, recipe, batch);
+                if recipe.complete && !bath.complete {
+                    let why =
+                        "how much of it was mixed cannot be read, so an amount that was taken tells nothing";
+                    wanted.push(((block.id.clone(), None), Err(why.to_owned())));
+                    continue;
+                }
                 let whole = Composition::of_whole(&notebook.pantry, &bath);
                 wanted.push(((block.id.clone(), None), worded(notebook, &bath, None, whole)));
             }

@@ -1,11 +1,12 @@
 //! A developer near the edge of where it works, with little to hold it there.
 
+use crate::facts::{Bath, Solution};
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::number;
-use crate::rules::place::{head, own};
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::told::{WINDOW_CAUSES, told};
 use crate::rules::what_if::as_ph;
@@ -86,40 +87,45 @@ const LITTLE: f64 = 0.02;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        let (Some(Role::Developer), true, Ok(solution)) = (
-            bath.role(),
-            own(bath),
-            context.facts.chemistry.solution(&block.id),
-        ) else {
+    for mixture in mixed(context) {
+        let (block, bath) = (mixture.block, &*mixture.bath);
+        let (true, Ok(solution)) = (mixture.own(), context.facts.chemistry.solution(&block.id)) else {
             continue;
         };
-        let edge = if bath.first(Property::Ascorbate).is_some() {
-            9.3
-        } else if bath.first(Property::Phenolic).is_some() {
-            9.0
-        } else {
-            continue;
-        };
-        if !solution.composition.baked.is_empty() {
+        if !is_near(bath, solution) {
             continue;
         }
-        let (ph, buffer) = (solution.band.best, solution.buffer.moles_per_kilogram());
-        if ph >= edge + NEAR || ph < edge - NEAR || buffer >= LITTLE {
-            continue;
-        }
-        if told(report, block, WINDOW_CAUSES) || told(report, block, &[slug::PH_OUTSIDE_WINDOW]) {
+        let of_recipe = mixture.recipe().is_some_and(|recipe| {
+            let written = context.facts.chemistry.solution(&recipe.id);
+            written.is_ok_and(|written| is_near(recipe, written))
+        });
+        let causes = [WINDOW_CAUSES, &[slug::PH_OUTSIDE_WINDOW, slug::SWAP_WRONG_WAY]];
+        if of_recipe || causes.into_iter().any(|causes| told(report, block, causes)) {
             continue;
         }
         let message = format!(
             "at {} this developer is near where it stops working, and {} mol/kg of buffer will not hold it",
             as_ph(solution.ph(), style),
-            number(buffer, 2, style)
+            number(solution.buffer.moles_per_kilogram(), 2, style)
         );
         report.add(
             report
-                .finding(head(block, bath), message)
+                .finding(mixture.head(), message)
                 .help("take more of the alkali: 20 g of anhydrous soda in a litre hold several dozen sheets"),
         );
     }
+}
+
+/// Whether a developer is near the low end of its window, with little buffer to hold it there.
+fn is_near(bath: &Bath, solution: &Solution) -> bool {
+    let edge = if bath.first(Property::Ascorbate).is_some() {
+        9.3
+    } else if bath.first(Property::Phenolic).is_some() {
+        9.0
+    } else {
+        return false;
+    };
+    let (ph, buffer) = (solution.band.best, solution.buffer.moles_per_kilogram());
+    let near = ph < edge + NEAR && ph >= edge - NEAR && buffer < LITTLE;
+    near && bath.role() == Some(Role::Developer) && solution.composition.baked.is_empty()
 }

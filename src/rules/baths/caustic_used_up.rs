@@ -1,11 +1,12 @@
 //! Less caustic than the vitamin C eats.
 
+use crate::facts::Bath;
 use crate::finding::{Grade, slug};
-use crate::notebook::Role;
+use crate::notebook::{Notebook, Role};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::grams;
-use crate::rules::place::place;
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{ascorbic_acid, contents, moles};
 
@@ -81,34 +82,38 @@ keeps: 1 h
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        let Some(caustic) = bath.first(Property::Caustic) else {
+    for mixture in mixed(context) {
+        let bath = &*mixture.bath;
+        let judged = mixture.judged(|bath| used_up(context.notebook, bath).map(|_| RULE.grade));
+        let (Some(_), Some(acid)) = (judged, used_up(context.notebook, bath)) else {
             continue;
         };
-        if bath.role() != Some(Role::Developer) || bath.first(Property::Carbonate).is_some() {
-            continue;
-        }
-        let Some(held) = contents(context.notebook, bath) else {
-            continue;
-        };
-        let hydroxide = moles(&held, |formula| {
-            f64::from(u8::from(
-                formula.elements().len() == 3 && formula.count("O") == 1 && formula.count("C") == 0,
-            ))
-        });
-        let acid = moles(&held, ascorbic_acid);
-        if hydroxide.best <= 0.0 || hydroxide.best >= acid.best {
-            continue;
-        }
-        if let Some(span) = place(block, [caustic.amount.span]) {
+        let caustic = bath.all(Property::Caustic);
+        if let Some(span) = mixture.point(caustic.map(|dose| dose.amount.span)) {
             report.add(
                 report
                     .finding(span, "the vitamin C uses up all of this caustic: the bath comes out acid")
                     .help(format!(
                         "it takes {} of caustic soda to neutralise it; better use sodium ascorbate and washing soda",
-                        grams(acid.best * 39.997, style)
+                        grams(acid * 39.997, style)
                     )),
             );
         }
     }
+}
+
+/// Moles of vitamin C that use up all caustic of a developer.
+fn used_up(notebook: &Notebook, bath: &Bath) -> Option<f64> {
+    let other = bath.first(Property::Carbonate).is_some();
+    if bath.role() != Some(Role::Developer) || other || bath.first(Property::Caustic).is_none() {
+        return None;
+    }
+    let held = contents(notebook, bath)?;
+    let hydroxide = moles(&held, |formula| {
+        f64::from(u8::from(
+            formula.elements().len() == 3 && formula.count("O") == 1 && formula.count("C") == 0,
+        ))
+    });
+    let acid = moles(&held, ascorbic_acid);
+    (hydroxide.best > 0.0 && hydroxide.best < acid.best).then_some(acid.best)
 }

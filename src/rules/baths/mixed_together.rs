@@ -1,5 +1,6 @@
 //! Soda and vitamin C dissolved in one vessel.
 
+use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::{Form, Property};
@@ -15,7 +16,9 @@ pub(super) const RULE: Rule = Rule {
     why: "It foams from the first grain, and a grain of soda that has not dissolved lies on the sheet and \
               leaves a dark spot.",
     instead: "Make two parts, each dissolved until clear, and pour the vitamin C into the soda.",
-    threshold: Some("Where the recipe has no second part a doubt, else a hint."),
+    threshold: Some(
+        "Where the recipe has no second part a doubt, else a hint; a hint too where both are poured.",
+    ),
     sureness: Sureness::Practice,
     sources: &[],
     examples: &[
@@ -93,12 +96,10 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 continue;
             }
             if let Some(span) = place(block, [acid.name.span, soda.name.span]) {
-                let message = format!(
-                    "`{}` and `{}` are dissolved in one vessel: it foams, and grains stay",
-                    acid.name.value, soda.name.value
-                );
-                // With a second vessel for the rest it is a matter of patience.
-                let grade = if bath.recipe.parts.len() < 2 {
+                let (message, help) = words(soda, acid);
+                let poured = soda.known.is_poured() && acid.known.is_poured();
+                // With a second vessel for the rest it is a matter of patience, and of what is poured one of order.
+                let grade = if bath.recipe.parts.len() < 2 && !poured {
                     Grade::Doubt
                 } else {
                     Grade::Hint
@@ -106,10 +107,35 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 report.add(
                     report
                         .graded(grade, span, message)
-                        .help("write two `parts`, each with its `dissolve`, and pour the vitamin C into the soda")
+                        .help(help)
                         .relate(soda.name.span, "this is the soda"),
                 );
             }
         }
+    }
+}
+
+/// What is said of the two, and what to do: a powder leaves grains, what is poured does not.
+fn words(soda: &Dose, acid: &Dose) -> (String, &'static str) {
+    let both = format!("`{}` and `{}`", acid.name.value, soda.name.value);
+    match (soda.known.is_poured(), acid.known.is_poured()) {
+        (false, false) => (
+            format!("{both} are dissolved in one vessel: it foams, and grains stay"),
+            "write two `parts`, each with its `dissolve`, and pour the vitamin C into the soda",
+        ),
+        (false, true) => (
+            format!("{both} go into one vessel: it foams, and grains of the soda stay"),
+            "dissolve the soda until it is clear, and pour the vitamin C into it",
+        ),
+        (true, false) => (
+            format!("{both} go into one vessel: it foams, and grains of the vitamin C stay"),
+            "dissolve the vitamin C in water of its own, and pour it into the soda",
+        ),
+        (true, true) => (
+            format!(
+                "{both} are poured into one vessel, and nothing says in which order: the wrong one foams"
+            ),
+            "write two `parts`, and pour the vitamin C into the soda",
+        ),
     }
 }

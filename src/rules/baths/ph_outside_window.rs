@@ -181,7 +181,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             continue;
         };
         let answered = if mixture.is_batch() {
-            mixture.is_open() || told(report, block, &[slug::SWAP_WRONG_WAY])
+            told(report, block, &[slug::SWAP_WRONG_WAY])
         } else {
             answered_by_base(block, bath)
         };

@@ -1,6 +1,6 @@
 //! An amount of developing agent that nobody uses.
 
-use crate::facts::Dose;
+use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::{Form, Property};
@@ -122,15 +122,8 @@ keeps: 1 h
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
     for mixture in mixed(context) {
-        let bath = &mixture.bath;
-        let (Some(Role::Developer), Some(litres), Some(thinning), false) =
-            (bath.role(), bath.litres(), bath.thinning(), mixture.is_open())
-        else {
-            continue;
-        };
-        let strange = |dose: &Dose| strange(dose, litres, thinning);
-        for dose in mixture.spoken_of(move |dose| strange(dose).is_some()) {
-            let Some((strength, (low, high))) = strange(dose) else {
+        for dose in mixture.spoken_of_in(|bath, dose| strange(bath, dose).is_some()) {
+            let Some((strength, (low, high))) = strange(&mixture.bath, dose) else {
                 continue;
             };
             if let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) {
@@ -150,7 +143,11 @@ fn check(context: &Context<'_>, report: &mut Report) {
 }
 
 /// The grams in a litre of an agent, and between which usual ones lie, where it is outside of them.
-fn strange(dose: &Dose, litres: Range, thinning: Range) -> Option<(Range, (f64, f64))> {
+fn strange(bath: &Bath, dose: &Dose) -> Option<(Range, (f64, f64))> {
+    if bath.role() != Some(Role::Developer) {
+        return None;
+    }
+    let (litres, thinning) = (bath.litres()?, bath.thinning()?);
     let form = dose.material().and_then(|material| material.form);
     let plant = dose.is(Property::Plant) && dose.is(Property::Phenolic);
     // Of a liquid that holds some, a stock say, the weight tells nothing.

@@ -59,7 +59,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let block = mixture.block;
         let (Some(Role::Stop), true, Ok(solution)) = (
             mixture.bath.role(),
-            mixture.own() && !mixture.is_open(),
+            mixture.own(),
             context.facts.chemistry.solution(&block.id),
         ) else {
             continue;

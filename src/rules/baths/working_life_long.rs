@@ -1,9 +1,11 @@
 //! A vitamin C developer said to keep too long.
 
+use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
-use crate::notebook::Role;
+use crate::notebook::{Figure, Role};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -135,45 +137,70 @@ const HOUR: f64 = 3600.0;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        let agent = bath.doses.iter().find(|dose| {
-            dose.is(Property::Ascorbate) || dose.is(Property::Phenolic) && dose.is(Property::Reductant)
+    for mixture in mixed(context) {
+        let bath = &*mixture.bath;
+        let Some(agent) = eaten_by_air(bath) else { continue };
+        let worse = mixture.judged(|bath| {
+            eaten_by_air(bath)?;
+            too_long(bath).map(|(_, grade)| grade).min()
         });
-        let alkali = bath.first(Property::Carbonate).or(bath.first(Property::Caustic));
-        let (Some(Role::Developer), Some(agent), Some(_)) = (bath.role(), agent, alkali) else {
-            continue;
-        };
-        // Sulfite keeps air off.
-        if bath.first(Property::Sulfite).is_some() {
+        if worse.is_none() {
             continue;
         }
-        let keeps = &bath.recipe.keeps;
-        let lives = [
-            keeps.working().map(|life| (life, Grade::Fault)),
-            // A full, closed bottle keeps most of the air away.
-            keeps.bottle.get().map(|life| (life, Grade::Doubt)),
-        ];
-        for (life, at_most) in lives.into_iter().flatten() {
-            let grade = if life.range.best > 2.0 * HOUR {
-                at_most
-            } else if life.range.best > HOUR {
-                Grade::Doubt
-            } else {
-                continue;
-            };
-            let Some(span) = place(block, [life.span]) else {
-                continue;
-            };
-            let message = format!(
+        let message = |life: &Figure| {
+            format!(
                 "{} is too long for `{}` in soda: air has eaten it by then",
                 life.show(style),
                 agent.name.value
-            );
+            )
+        };
+        if mixture.is_batch() {
+            let longest = too_long(bath).min_by_key(|(_, grade)| *grade);
+            let (Some((life, grade)), Some(span)) = (longest, mixture.point([agent.name.span])) else {
+                continue;
+            };
             report.add(
                 report
-                    .graded(grade, span, message)
-                    .help("write `keeps: 1 h` and mix it fresh"),
+                    .graded(grade, span, message(life))
+                    .help("use this batch within an hour"),
             );
+            continue;
+        }
+        for (life, grade) in too_long(bath) {
+            if let Some(span) = place(mixture.block, [life.span]) {
+                report.add(
+                    report
+                        .graded(grade, span, message(life))
+                        .help("write `keeps: 1 h` and mix it fresh"),
+                );
+            }
         }
     }
+}
+
+/// The agent that air eats in a developer with soda and nothing that keeps air off.
+fn eaten_by_air(bath: &Bath) -> Option<&Dose> {
+    let alkali = bath.first(Property::Carbonate).or(bath.first(Property::Caustic));
+    // Sulfite keeps air off.
+    if bath.role() != Some(Role::Developer) || alkali.is_none() || bath.first(Property::Sulfite).is_some() {
+        return None;
+    }
+    bath.doses.iter().find(|dose| {
+        dose.is(Property::Ascorbate) || dose.is(Property::Phenolic) && dose.is(Property::Reductant)
+    })
+}
+
+/// The times that it is said to keep and that are too long for such a bath.
+fn too_long(bath: &Bath) -> impl Iterator<Item = (&Figure, Grade)> {
+    let keeps = &bath.recipe.keeps;
+    let lives = [
+        keeps.working().map(|life| (life, Grade::Fault)),
+        // A full, closed bottle keeps most of the air away.
+        keeps.bottle.get().map(|life| (life, Grade::Doubt)),
+    ];
+    lives.into_iter().flatten().filter_map(|(life, at_most)| {
+        let hours = life.range.best / HOUR;
+        let grade = if hours > 2.0 { at_most } else { Grade::Doubt };
+        (hours > 1.0).then_some((life, grade))
+    })
 }

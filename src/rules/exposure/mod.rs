@@ -18,6 +18,7 @@ mod speed_too_high;
 mod step_beyond_strip;
 mod strip_step_too_short;
 mod sun_below_horizon;
+mod times_beyond_table;
 mod two_things_changed;
 mod walk;
 
@@ -35,6 +36,7 @@ pub(super) const RULES: &[&Rule] = &[
     &speed_too_high::RULE,
     &box_speed_for_camera::RULE,
     &reciprocity_missing::RULE,
+    &times_beyond_table::RULE,
     &strip_step_too_short::RULE,
     &step_beyond_strip::RULE,
     &two_things_changed::RULE,

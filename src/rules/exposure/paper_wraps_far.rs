@@ -1,4 +1,4 @@
-//! Paper that goes too far round a tin.
+//! Paper that goes too far round a tin, or round half a cylinder.
 
 use crate::finding::{Grade, slug};
 use crate::notebook::Plane;
@@ -14,11 +14,11 @@ pub(super) const RULE: Rule = Rule {
     name: slug::PAPER_WRAPS_FAR,
     grade: Grade::Fault,
     group: Group::Exposure,
-    looks_for: "Paper that reaches so far round the wall of a tin that its ends see the hole at a slant, or cover it.",
-    why: "Towards the hole the picture is stretched and shaded by the plate; at the end the paper covers the hole itself, and nothing gets in.",
+    looks_for: "Paper that reaches so far round the wall of a tin that its ends see the hole at a slant, or cover it; or over more than half of a cylinder that has the hole on its axis.",
+    why: "Towards the hole the picture is stretched and shaded by the plate; at the end the paper covers the hole itself, and nothing gets in. A hole on the axis lights half a cylinder, and nothing behind its own plate.",
     instead: "Cut the sheet shorter, or take a wider tin.",
     threshold: Some(
-        "A hint over 180 degrees of wall, a doubt over 240, a fault from 20 mm less than all round.",
+        "A hint over 180 degrees of wall, a doubt over 240, a fault from 20 mm less than all round. With the hole on the axis a fault over 180.",
     ),
     sureness: Sureness::Computed,
     sources: &[],
@@ -30,6 +30,16 @@ id: box
 pinhole: 0.34 mm
 plane: wall, radius 50 mm
 format: 100×300 mm
+```
+",
+        ),
+        Example::bad(
+            "
+```camera
+id: half
+pinhole: 0.34 mm
+plane: axis, radius 60 mm
+format: 100×200 mm
 ```
 ",
         ),
@@ -53,17 +63,22 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let (Some(plane), Some(format)) = (camera.plane.get(), camera.format.get()) else {
             continue;
         };
-        let Plane::Wall { radius } = &plane.value else {
-            continue;
+        let (radius, on_axis) = match &plane.value {
+            Plane::Wall { radius } => (radius, false),
+            Plane::Axis { radius } => (radius, true),
+            Plane::Flat | Plane::Lid { .. } => continue,
         };
         let along = format.value.width.max(format.value.height);
         let (how_far, angle) = wrap(along, Length::from_millimetres(radius.range.best));
-        let (grade, what) = match how_far {
-            Wrap::Within => continue,
-            Wrap::Far => (Grade::Hint, "its ends are stretched and pale"),
-            Wrap::TooFar => (Grade::Doubt, "its ends see the hole from the side and stay pale"),
-            Wrap::CoversHole => (Grade::Fault, "it covers the hole"),
+        let (grade, what) = match (how_far, on_axis) {
+            (Wrap::Within, _) => continue,
+            // Behind the plate with the hole there is no light.
+            (_, true) => (Grade::Fault, "what is beyond half of it gets no light"),
+            (Wrap::Far, _) => (Grade::Hint, "its ends are stretched and pale"),
+            (Wrap::TooFar, _) => (Grade::Doubt, "its ends see the hole from the side and stay pale"),
+            (Wrap::CoversHole, _) => (Grade::Fault, "it covers the hole"),
         };
+        let round = if on_axis { "cylinder" } else { "tin" };
         let angle = show(
             Range::exact(angle.degrees()),
             Dimension::Angle,
@@ -75,10 +90,10 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 .graded(
                     grade,
                     format.span,
-                    format!("this paper goes {angle} round the tin: {what}"),
+                    format!("this paper goes {angle} round the {round}: {what}"),
                 )
-                .help("cut the sheet shorter, or take a wider tin")
-                .relate(plane.span, "this is the tin"),
+                .help(format!("cut the sheet shorter, or take a wider {round}"))
+                .relate(plane.span, format!("this is the {round}")),
         );
     }
 }

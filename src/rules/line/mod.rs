@@ -13,6 +13,7 @@ mod reductant_short;
 mod rinse_missing;
 mod stop_missing;
 mod stop_spent;
+mod temperature_far;
 mod tray_shallow;
 mod tray_shared;
 mod used_after_discard;
@@ -35,6 +36,7 @@ pub(super) const RULES: &[&Rule] = &[
     &wash_short::RULE,
     &tray_shared::RULE,
     &tray_shallow::RULE,
+    &temperature_far::RULE,
     &stop_missing::RULE,
     &blister_risk::RULE,
     &used_after_discard::RULE,

@@ -17,7 +17,7 @@ pub(super) const RULE: Rule = Rule {
     group: Group::Line,
     looks_for: "A bath that stands less than 12 mm deep in its tray.",
     why: "A sheet that is not covered at once comes out with edges and clouds.",
-    instead: "Mix more, or take a smaller tray.",
+    instead: "Pour as much as the help says, or take a smaller tray.",
     threshold: Some("Below 12 mm over the tray's inside area."),
     sureness: Sureness::Practice,
     sources: &[],
@@ -164,7 +164,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 continue;
             };
             if shallow(litres.best, area) {
-                one(context, &bath.id, litres.best, area, tray.span, report);
+                let thinning = bath.thinning().map_or(1.0, |thinning| thinning.best);
+                let filled = (litres.best, thinning, area);
+                one(context, &bath.id, filled, tray.span, report);
             }
         }
     }
@@ -199,7 +201,8 @@ fn batches(context: &Context<'_>, lines: &[Line<'_>], report: &mut Report) {
             let litres = volume.range.best * thinning.best;
             // Where the recipe itself makes too little, the line has said so.
             if shallow(litres, area) && !shallow(whole.best, area) && told.insert(&reference.value) {
-                one(context, &reference.value, litres, area, volume.span, report);
+                let filled = (litres, thinning.best, area);
+                one(context, &reference.value, filled, volume.span, report);
             }
         }
     }
@@ -209,16 +212,30 @@ fn shallow(litres: f64, area: f64) -> bool {
     litres * 1e6 / area < DEPTH * 0.995
 }
 
-fn one(context: &Context<'_>, what: &str, litres: f64, area: f64, span: Span, report: &mut Report) {
+/// Litres in the tray, how many of them one that is mixed makes, and the tray's area.
+type Filled = (f64, f64, f64);
+
+fn one(context: &Context<'_>, what: &str, filled: Filled, span: Span, report: &mut Report) {
     let style = context.notebook.settings.style;
+    let (litres, thinning, area) = filled;
     let message = format!(
         "{} of `{what}` stand {} mm deep in the tray",
         volume(litres, style),
         number(litres * 1e6 / area, 2, style)
     );
+    let enough = DEPTH * area / 1e6;
+    let mixed = if thinning > 1.0 {
+        format!(
+            " ({} as it is mixed, the rest water)",
+            volume(enough / thinning, style)
+        )
+    } else {
+        String::new()
+    };
     report.add(report.finding(span, message).help(format!(
-        "mix at least {}, or take a smaller tray",
-        volume(DEPTH * area / 1e6, style)
+        "pour {}{mixed} for {} mm of depth, or take a smaller tray",
+        volume(enough, style),
+        number(DEPTH, 2, style)
     )));
 }
 

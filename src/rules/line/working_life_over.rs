@@ -1,8 +1,8 @@
 //! A bath that was used after its time.
 
-use jiff::{SignedDuration, Timestamp, ZonedDateTime};
+use jiff::{SignedDuration, ZonedDateTime};
 
-use crate::facts::Bath;
+use crate::facts::{Bath, end_of_life};
 use crate::finding::{Grade, slug};
 use crate::notebook::{Batch, Figure, Role};
 use crate::rules::context::{Context, Report};
@@ -163,19 +163,26 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 continue;
             };
             let mixed = if made.timed {
-                made.at.timestamp()
+                made.at.clone()
             } else {
                 day_end(&made.at)
             };
-            let age = used.duration_since(mixed).as_secs_f64();
-            if age <= life.range.low {
+            let outlived =
+                |seconds: f64| end_of_life(&mixed, life, seconds).is_some_and(|end| used > end.timestamp());
+            if !outlived(life.range.low) {
                 continue;
             }
+            let age = used.duration_since(mixed.timestamp()).as_secs_f64();
             let style = context.notebook.settings.style;
-            let grade = if age > life.range.high {
+            let grade = if outlived(life.range.high) {
                 Grade::Fault
             } else {
                 Grade::Doubt
+            };
+            let shortest = if life.range.is_exact() {
+                life.show(style)
+            } else {
+                time(life.range.low, style)
             };
             let message = format!(
                 "`{}` was {} old when a sheet went in, and keeps {}",
@@ -187,9 +194,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 report
                     .graded(grade, reference.span, message)
                     .help(format!(
-                        "mix `{}` afresh, no earlier than {} before it is used",
-                        recipe.id,
-                        time(life.range.low, style)
+                        "mix `{}` afresh, no earlier than {shortest} before it is used",
+                        recipe.id
                     ))
                     .relate(made.span, format!("`{}` was mixed here", batch_block.name()))
                     .relate(life.span, "this is how long it keeps"),
@@ -216,7 +222,7 @@ fn life<'b>(recipe: &'b Bath, batch: &Batch) -> Option<&'b Figure> {
         .or(keeps.stock.get())
 }
 
-fn day_end(start: &ZonedDateTime) -> Timestamp {
+fn day_end(start: &ZonedDateTime) -> ZonedDateTime {
     let end = start.checked_add(SignedDuration::from_hours(24)).ok();
-    end.as_ref().unwrap_or(start).timestamp()
+    end.unwrap_or_else(|| start.clone())
 }

@@ -1,8 +1,10 @@
 //! Less than the scale can tell.
 
+use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
+use crate::rules::mixture::{Mixture, measured_out};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Dimension, Range};
@@ -102,35 +104,54 @@ fn check(context: &Context<'_>, report: &mut Report) {
         return;
     };
     let (step, style) = (scale.range.best, context.notebook.settings.style);
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
-            let weighed = matches!(
-                dose.amount.dimension,
-                Dimension::Mass
-                    | Dimension::AmountOfSubstance
-                    | Dimension::MassConcentration
-                    | Dimension::Molarity
-            );
-            let weight = dose.grams(bath.litres().unwrap_or(Range::exact(1.0)));
-            let (true, Some(weight)) = (weighed, weight) else {
+    for mixture in measured_out(context) {
+        let mut by_volume: Option<(f64, &Dose)> = None;
+        let mut found = Vec::new();
+        for dose in mixture.spoken_of_in(|bath, dose| small(bath, dose, step).is_some()) {
+            let Some(weight) = small(&mixture.bath, dose, step) else {
                 continue;
             };
-            if weight.best <= 0.0 || weight.best >= STEPS * step * (1.0 - 1e-9) {
-                continue;
-            }
-            if let Some(span) = place(block, [dose.amount.span]) {
-                let message = format!(
-                    "{} of `{}` on a scale that steps by {}: up to {} % off",
-                    grams(weight.best, style),
-                    dose.name.value,
-                    scale.show(style),
-                    number(50.0 * step / weight.best, 2, style)
-                );
-                report.add(report.finding(span, message).help(format!(
-                    "weigh {}, dissolve it in 100 ml of water and take 10 ml of that",
-                    grams(weight.best * 10.0, style)
-                )));
+            if let Some(span) = place(mixture.block, [dose.amount.span]) {
+                found.push((span, weight, dose));
+            } else if !said_of_recipe(&mixture, dose, step)
+                && by_volume.is_none_or(|(least, _)| weight < least)
+            {
+                by_volume = Some((weight, dose));
             }
         }
+        // What is little because the batch is: told once, of the least.
+        let least = by_volume.zip(mixture.volume());
+        found.extend(least.map(|((weight, dose), span)| (span, weight, dose)));
+        for (span, weight, dose) in found {
+            let message = format!(
+                "{} of `{}` on a scale that steps by {}: up to {} % off",
+                grams(weight, style),
+                dose.name.value,
+                scale.show(style),
+                number(50.0 * step / weight, 2, style)
+            );
+            report.add(report.finding(span, message).help(format!(
+                "weigh {}, dissolve it in 100 ml of water and take 10 ml of that",
+                grams(weight * 10.0, style)
+            )));
+        }
     }
+}
+
+/// Whether the recipe has said it of the amount, under the name of what was swapped.
+fn said_of_recipe(mixture: &Mixture<'_>, dose: &Dose, step: f64) -> bool {
+    mixture.recipe().is_some_and(|recipe| {
+        let mut own = recipe.doses.iter();
+        own.any(|own| own.amount.span == dose.amount.span && small(recipe, own, step).is_some())
+    })
+}
+
+/// The grams of a dose that is weighed and is less than a scale of this step can tell.
+fn small(bath: &Bath, dose: &Dose, step: f64) -> Option<f64> {
+    let weighed = matches!(
+        dose.amount.dimension,
+        Dimension::Mass | Dimension::AmountOfSubstance | Dimension::MassConcentration | Dimension::Molarity
+    );
+    let weight = dose.grams(bath.litres().unwrap_or(Range::exact(1.0)))?.best;
+    (weighed && weight > 0.0 && weight < STEPS * step * (1.0 - 1e-9)).then_some(weight)
 }

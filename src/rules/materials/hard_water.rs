@@ -1,9 +1,11 @@
 //! Chalk from hard water and soda.
 
+use crate::facts::Bath;
 use crate::finding::{Grade, slug};
+use crate::notebook::Notebook;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::place::place;
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{carbonate, contents, moles};
 use crate::units::Dimension;
@@ -108,14 +110,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
     if moles_per_litre < HARD {
         return;
     }
-    for (block, bath) in context.baths() {
-        let (Some(held), Some(litres)) = (contents(context.notebook, bath), bath.litres()) else {
-            continue;
-        };
-        if moles(&held, carbonate).best < SODA * litres.best {
+    for mixture in mixed(context) {
+        let judged = mixture.judged(|bath| makes_chalk(context.notebook, bath).then_some(RULE.grade));
+        if judged.is_none() {
             continue;
         }
-        if let Some(span) = place(block, bath.all(Property::Carbonate).map(|dose| dose.name.span)) {
+        let soda = mixture.bath.all(Property::Carbonate);
+        if let Some(span) = mixture.point(soda.map(|dose| dose.name.span)) {
             report.add(
                 report
                     .finding(span, "soda makes chalk in water as hard as yours")
@@ -125,4 +126,11 @@ fn check(context: &Context<'_>, report: &mut Report) {
             return;
         }
     }
+}
+
+/// Whether a bath holds so much carbonate that hard water becomes cloudy.
+fn makes_chalk(notebook: &Notebook, bath: &Bath) -> bool {
+    let (held, litres) = (contents(notebook, bath), bath.litres());
+    held.zip(litres)
+        .is_some_and(|(held, litres)| moles(&held, carbonate).best >= SODA * litres.best)
 }

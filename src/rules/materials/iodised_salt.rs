@@ -1,9 +1,11 @@
 //! Iodised salt as a restrainer.
 
+use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -88,17 +90,9 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for (block, bath) in context.baths() {
-        if bath.role() != Some(Role::Developer) {
-            continue;
-        }
-        for dose in bath.all(Property::Iodised) {
-            let Some(litres) = bath.litres() else { continue };
-            let Some(grams) = dose.grams(litres) else { continue };
-            if grams.best <= litres.best {
-                continue;
-            }
-            if let Some(span) = place(block, [dose.name.span]) {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of_in(restrains) {
+            if let Some(span) = place(mixture.block, [dose.name.span]) {
                 let message = format!(
                     "it is the chloride in `{}` that restrains, hardly the iodine",
                     dose.name.value
@@ -107,4 +101,13 @@ fn check(context: &Context<'_>, report: &mut Report) {
             }
         }
     }
+}
+
+/// Whether it is iodised salt of which a litre of developer holds more than a gram.
+fn restrains(bath: &Bath, dose: &Dose) -> bool {
+    let much = || {
+        let litres = bath.litres()?;
+        Some(dose.grams(litres)?.best > litres.best)
+    };
+    bath.role() == Some(Role::Developer) && dose.is(Property::Iodised) && much() == Some(true)
 }

@@ -6,7 +6,7 @@ use crate::notebook::{Role, Slot, Verb, Water};
 use crate::pantry::{Form, Material, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
-use crate::rules::place::place;
+use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Dimension, Range};
 
@@ -59,52 +59,61 @@ keeps: 4 weeks
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for (block, bath) in context.baths() {
-        for dose in &bath.doses {
-            let material = dose.material();
-            let litres = bath.litres().unwrap_or(Range::exact(1.0));
-            // Baking soda in a developer has a fault of its own, and goes out whole.
-            if dose.is(Property::Bicarbonate) && bath.role() == Some(Role::Developer) {
-                continue;
-            }
-            // A solution is no salt, and an alkali takes up what is acid.
-            let acid = dose.is(Property::Acid) || dose.is(Property::Phenolic) || dose.is(Property::Borate);
-            let taken_up = acid && !dose.is(Property::Alkali) && bath.first(Property::Alkali).is_some();
-            let liquid = material.is_some_and(|material| material.form == Some(Form::Liquid));
-            if liquid || taken_up || dose.is(Property::Plant) {
-                continue;
-            }
-            // First as it is dissolved, then as it is used: what dissolved warm may fall out in the tray.
-            // What is poured as a solution is dissolved already.
-            let solution = dose.known.solution().is_some();
-            let first = (!solution).then(|| water(bath, dose)).flatten();
-            let solvents = [first, finished(bath)];
-            let short = solvents.into_iter().flatten().find_map(|water| {
-                let weight = weighed(dose, litres, water.kilograms)?;
-                let limit = material.map_or(Some(ANYTHING), |material| limit(material, water.celsius))?;
-                // A hair above is the figure's own spread. Without any water another rule speaks.
-                (water.kilograms > 0.0 && weight.best > limit * water.kilograms * 1.02)
-                    .then_some((water, limit, weight))
-            });
-            let Some((water, limit, weight)) = short else {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of_in(|bath, dose| over(bath, dose).is_some()) {
+            let Some(over) = over(&mixture.bath, dose) else {
                 continue;
             };
-            let most = limit * water.kilograms;
-            if let Some(span) = place(block, [dose.amount.span, dose.name.span]) {
+            if let Some(span) = mixture.point([dose.amount.span, dose.name.span]) {
                 let message = format!(
                     "{} of `{}` do not dissolve in this water: at {} °C it takes {}",
-                    grams(weight.best, style),
+                    grams(over.weight, style),
                     dose.name.value,
-                    number(water.celsius, 3, style),
-                    grams(most, style)
+                    number(over.water.celsius, 3, style),
+                    grams(over.limit * over.water.kilograms, style)
                 );
                 report.add(report.finding(span, message).help(format!(
                     "take at least {} litres of water for it, warmer water, or less of it",
-                    number(weight.best / limit * 1.05, 2, style)
+                    number(over.weight / over.limit * 1.05, 2, style)
                 )));
             }
         }
     }
+}
+
+/// More than a water takes: the water, what a kilogram of it takes at most, and what is to be dissolved, in g.
+struct Over {
+    water: Solvent,
+    limit: f64,
+    weight: f64,
+}
+
+/// Whether a dose is more than dissolves, first as it is dissolved, then as it is used: what dissolved warm may fall out in
+/// the tray.
+fn over(bath: &Bath, dose: &Dose) -> Option<Over> {
+    let material = dose.material();
+    let litres = bath.litres().unwrap_or(Range::exact(1.0));
+    // Baking soda in a developer has a fault of its own, and goes out whole.
+    if dose.is(Property::Bicarbonate) && bath.role() == Some(Role::Developer) {
+        return None;
+    }
+    // A solution is no salt, and an alkali takes up what is acid.
+    let acid = dose.is(Property::Acid) || dose.is(Property::Phenolic) || dose.is(Property::Borate);
+    let taken_up = acid && !dose.is(Property::Alkali) && bath.first(Property::Alkali).is_some();
+    let liquid = material.is_some_and(|material| material.form == Some(Form::Liquid));
+    if liquid || taken_up || dose.is(Property::Plant) {
+        return None;
+    }
+    // What is poured as a solution is dissolved already.
+    let solution = dose.known.solution().is_some();
+    let first = (!solution).then(|| water(bath, dose)).flatten();
+    [first, finished(bath)].into_iter().flatten().find_map(|water| {
+        let weight = weighed(dose, litres, water.kilograms)?.best;
+        let limit = material.map_or(Some(ANYTHING), |material| limit(material, water.celsius))?;
+        // A hair above is the figure's own spread. Without any water another rule speaks.
+        let over = water.kilograms > 0.0 && weight > limit * water.kilograms * 1.02;
+        over.then_some(Over { water, limit, weight })
+    })
 }
 
 struct Solvent {

@@ -144,9 +144,12 @@ fn one(
     };
     let factor = other.molar_mass() / own.molar_mass();
     let took = taken.amount.range.best;
-    // Whether the amount is for the recipe or for the batch is open: only what is wrong for both is reported.
-    let (small, large) = (weight.best * scale.min(1.0), weight.best * scale.max(1.0));
-    let wrong = if factor > 1.0 { took < small } else { took > large };
+    let weight = weight.scale(scale);
+    let wrong = if factor > 1.0 {
+        took < weight.best
+    } else {
+        took > weight.best
+    };
     if !wrong {
         return;
     }

@@ -6,6 +6,7 @@ mod amount_out_of_range;
 mod date_malformed;
 mod dimension_wrong;
 mod expected_missing;
+mod fact_private;
 mod fact_unknown;
 mod fence_open;
 mod file_unreadable;
@@ -86,6 +87,7 @@ pub(super) const RULES: &[&Rule] = &[
     &expected_missing::RULE,
     &acknowledged_idle::RULE,
     &fact_unknown::RULE,
+    &fact_private::RULE,
     &link_broken::RULE,
     &picture_missing::RULE,
     &picture_unreadable::RULE,

@@ -5,11 +5,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::facts::{Bath, Shelf};
 use crate::notebook::{Audience, Block, Body, Earlier, Kind, Notebook, Recipe, Swap};
 use crate::source::FileId;
 use crate::syntax::slug;
 use crate::units::Dimension;
+
+use super::bath::Bath;
+use super::shelf::Shelf;
 
 /// The open blocks of a notebook.
 #[derive(Debug)]
@@ -21,7 +23,7 @@ pub struct Open<'n> {
 
 impl<'n> Open<'n> {
     /// Those of a notebook.
-    pub(super) fn of(notebook: &'n Notebook) -> Self {
+    pub fn of(notebook: &'n Notebook) -> Self {
         let closed = closed(notebook);
         Self { notebook, closed }
     }
@@ -37,7 +39,7 @@ impl<'n> Open<'n> {
     }
 
     /// Whether what was computed of this block may be shown.
-    pub(super) fn has(&self, block: &Block) -> bool {
+    pub fn has(&self, block: &Block) -> bool {
         !self.closed.contains(block.id.as_str())
     }
 }
@@ -81,7 +83,7 @@ fn closed(notebook: &Notebook) -> BTreeSet<&str> {
 
 /// Whether the numbers of a bath could tell of what a private page alone describes: a material that it is weighed from,
 /// another form of one that is in it, or a paper by whose size its capacity is counted in sheets.
-pub(super) fn tells_of_private(notebook: &Notebook, bath: &Bath, shelf: &Shelf<'_>) -> bool {
+pub fn tells_of_private(notebook: &Notebook, bath: &Bath, shelf: &Shelf<'_>) -> bool {
     let private: BTreeSet<FileId> = notebook
         .pages
         .iter()
