@@ -61,7 +61,7 @@ fn said(pressing: &Pressing, summary: Summary, folder: &str) -> String {
     }
     out.push_str(&kept::said(&pressing.keeping));
     for gone in &pressing.replaced.removed {
-        let _ = writeln!(out, "removed {gone}");
+        let _ = writeln!(out, "removed {}", render::tame(gone));
     }
     let made: Vec<String> = [
         (pressing.cards, "card", "cards"),

@@ -79,7 +79,12 @@ fn said(round: &Round, new: usize, not_kept: &mut Option<String>) -> String {
             let _ = writeln!(out, "not made by this version: {word}");
         }
     } else {
-        let names: Vec<&str> = round.changed.iter().take(NAMED).map(String::as_str).collect();
+        let names: Vec<_> = round
+            .changed
+            .iter()
+            .take(NAMED)
+            .map(|name| render::tame(name))
+            .collect();
         let more = round.changed.len() - names.len();
         out.push_str(&names.join(", "));
         if more > 0 {
@@ -101,7 +106,7 @@ fn said(round: &Round, new: usize, not_kept: &mut Option<String>) -> String {
     out.push('\n');
     out.push_str(&kept::said_again(&pressing.keeping, not_kept));
     for gone in replaced.removed.iter().filter(|path| path.starts_with("cards/")) {
-        let _ = writeln!(out, "removed {gone}");
+        let _ = writeln!(out, "removed {}", render::tame(gone));
     }
     out
 }

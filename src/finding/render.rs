@@ -1,5 +1,7 @@
 //! Findings as text for a terminal and as JSON, one object a line.
 
+use std::borrow::Cow;
+
 use annotate_snippets::{AnnotationKind, Group, Level, Patch, Renderer, Snippet};
 use serde_json::{Value, json};
 
@@ -32,6 +34,15 @@ pub fn text(findings: &[Finding], sources: &Sources, style: TextStyle) -> String
     out
 }
 
+/// A file's name without what a terminal would obey: some systems take line ends and escapes in names.
+pub fn tame(name: &str) -> Cow<'_, str> {
+    if name.contains(char::is_control) {
+        Cow::Owned(name.replace(char::is_control, "\u{fffd}"))
+    } else {
+        Cow::Borrowed(name)
+    }
+}
+
 fn level(grade: Grade) -> Level<'static> {
     match grade {
         Grade::Hazard => Level::ERROR.with_name("hazard"),
@@ -48,7 +59,9 @@ fn one(finding: &Finding, sources: &Sources, renderer: &Renderer) -> String {
     let mut group = Group::with_title(title);
     group = match snippet(finding, sources) {
         Some(snippet) => group.element(snippet),
-        None => group.element(annotate_snippets::Origin::path(sources.path(finding.span.file))),
+        None => group.element(annotate_snippets::Origin::path(tame(
+            sources.path(finding.span.file),
+        ))),
     };
     for place in finding
         .related
@@ -142,7 +155,7 @@ impl<'s> Excerpt<'s> {
     fn snippet<T: Clone>(&self) -> Snippet<'s, T> {
         Snippet::source(self.text)
             .line_start(self.line)
-            .path(self.file.path())
+            .path(tame(self.file.path()))
     }
 
     fn range(&self, span: Span) -> std::ops::Range<usize> {

@@ -269,10 +269,14 @@ pub(super) fn failed(doing: &'static str, path: &Path) -> impl FnOnce(io::Error)
 }
 
 fn outside(path: &str) -> HostError {
-    let cause = io::Error::new(
-        io::ErrorKind::PermissionDenied,
-        "it lies outside the notebook folder",
-    );
+    let why = if path.contains('\\') {
+        "its name holds a `\\`, which parts folders on some systems: give it another"
+    } else if path.contains(':') {
+        "its name holds a `:`, which not every system takes: give it another"
+    } else {
+        "it lies outside the notebook folder"
+    };
+    let cause = io::Error::new(io::ErrorKind::PermissionDenied, why);
     HostError {
         doing: "reach",
         path: path.to_owned(),

@@ -144,9 +144,11 @@ pub fn stays_within(path: &str) -> bool {
         && !path.split('/').next().is_some_and(|part| part.contains(':'))
 }
 
-/// What is never part of a notebook: output, what `kept/` holds, build folders, hidden things.
+/// What is never part of a notebook: output, what `kept/` holds, build folders, hidden things, and the copies that editors
+/// leave beside a file: `page.md~`, `#page.md#`.
 fn is_left_out(name: &str) -> bool {
-    name.starts_with('.') || matches!(name, "pressed" | "kept" | "target" | "node_modules")
+    let copy = name.ends_with('~') || name.starts_with('#') && name.ends_with('#');
+    copy || name.starts_with('.') || matches!(name, "pressed" | "kept" | "target" | "node_modules")
 }
 
 #[cfg(test)]

@@ -9,6 +9,7 @@ use super::field::{Field, Shape};
 use super::lower::{Figure, Lower, list, text};
 use super::nearest;
 use super::slot::Slot;
+use super::words::Evidence;
 
 /// The entries of a map whose keys are known, being taken one by one.
 pub(super) struct Keys<'l, 'n> {
@@ -85,7 +86,8 @@ impl<'l, 'n> Keys<'l, 'n> {
                 key.span,
                 format!("{what} has no key `{}`", key.value),
             );
-            let near = nearest(&key.value, self.all_fields().map(|field| field.key));
+            let known = || self.all_fields().map(|field| field.key);
+            let near = nearest(&key.value, known()).or_else(|| nearest::shortened(&key.value, known()));
             if let Some(near) = near {
                 finding = finding
                     .help(format!("did you mean `{near}`?"))
@@ -214,6 +216,12 @@ impl<'l, 'n> Keys<'l, 'n> {
             node => node,
         };
         Slot::read(node.and_then(|node| read(self.lower, node)))
+    }
+
+    /// How sure the value of a key is that has its own reading, where that is said.
+    pub(super) fn evidence(&self, key: &str) -> Option<Evidence> {
+        let (_, entry) = self.entries.iter().find(|(known, _)| *known == key)?;
+        Evidence::from_word(entry.value.get("evidence")?.text()?.trim())
     }
 
     /// An amount of the dimensions that the key's table row names.

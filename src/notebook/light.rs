@@ -40,7 +40,7 @@ pub(super) fn read(lower: &mut Lower, node: &Node) -> Option<Spanned<Light>> {
     let begins_word = !trimmed.starts_with("EV") && trimmed.chars().next().is_some_and(char::is_alphabetic);
     if begins_word {
         let known = SceneLight::ALL.map(SceneLight::words);
-        let near = nearest(trimmed, known);
+        let near = nearest(trimmed, known).or_else(|| nearest::akin(trimmed, known));
         let help = match near {
             Some(word) => format!("did you mean `{word}`?"),
             None => format!(

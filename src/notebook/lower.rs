@@ -217,7 +217,8 @@ impl Lower {
             node.span,
             format!("`{text}` is not one of the words known here"),
         );
-        match nearest(text, words.iter().copied()) {
+        let known = || words.iter().copied();
+        match nearest(text, known()).or_else(|| nearest::akin(text, known())) {
             Some(word) => {
                 finding = finding
                     .help(format!("did you mean `{word}`? known are {}", list(words)))

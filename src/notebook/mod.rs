@@ -248,9 +248,16 @@ impl Block {
         }
     }
 
-    /// What it is called on paper: its title, else its id.
+    /// What it is called on paper: its title, else what it is a packet of, else its id.
     pub fn name(&self) -> &str {
-        self.title.as_ref().map_or(&self.id, |title| &title.value)
+        match (&self.title, &self.body) {
+            (Some(title), _) => &title.value,
+            (None, Body::Ingredient(ingredient)) => {
+                let material = ingredient.material.get();
+                material.map_or(&self.id, |material| &material.value)
+            }
+            (None, _) => &self.id,
+        }
     }
 }
 

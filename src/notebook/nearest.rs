@@ -37,9 +37,67 @@ pub fn nearest<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) ->
         .map(|(_, candidate)| candidate)
 }
 
+/// The candidate that was meant by a word that is no slip of the pen: `temp` for `temperature`. None where several begin so.
+pub(super) fn shortened<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
+    let folded = plain(word);
+    let long = folded.chars().count() >= LEAST;
+    only(candidates, |candidate| {
+        long && plain(candidate).starts_with(&folded)
+    })
+}
+
+/// The candidate that shares its words with another way to say it: `Stop bath` for `stop`, `sunny` for `sun`, `shade` for
+/// `open shade`. None where several do.
+pub(super) fn akin<'c>(word: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
+    let folded = plain(word);
+    let whole = |text: &str, part: &str| text.split(' ').any(|word| word == part);
+    only(candidates, |candidate| {
+        let candidate = plain(candidate);
+        let shorter = folded.chars().count().min(candidate.chars().count());
+        shorter >= LEAST
+            && (folded.starts_with(&candidate)
+                || candidate.starts_with(&folded)
+                || whole(&folded, &candidate)
+                || whole(&candidate, &folded))
+    })
+}
+
+/// Letters that a word has at least before others are compared by how they begin.
+const LEAST: usize = 3;
+
+fn only<'c>(
+    candidates: impl IntoIterator<Item = &'c str>,
+    mut is_meant: impl FnMut(&str) -> bool,
+) -> Option<&'c str> {
+    let mut meant = candidates.into_iter().filter(|candidate| is_meant(candidate));
+    let first = meant.next()?;
+    meant.next().is_none().then_some(first)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_no_slip_is_known_by_how_it_begins_or_by_its_words() {
+        let keys = ["temperature", "time", "agitation", "at"];
+        assert_eq!(shortened("temp", keys), Some("temperature"));
+        assert_eq!(shortened("Agit", keys), Some("agitation"));
+        assert_eq!(shortened("t", keys), None);
+        assert_eq!(shortened("hands", keys), None);
+        assert_eq!(shortened("cap", ["capacity", "caption"]), None);
+        assert_eq!(akin("Stop bath", ["developer", "stop", "stock"]), Some("stop"));
+        let scenes = ["sun", "hazy sun", "snow in sun", "cloudy bright", "open shade"];
+        for (written, meant) in [
+            ("sunny", Some("sun")),
+            ("cloudy", Some("cloudy bright")),
+            ("shade", Some("open shade")),
+        ] {
+            assert_eq!(akin(written, scenes), meant, "{written}");
+        }
+        assert_eq!(akin("bright", ["bright sun", "cloudy bright"]), None);
+        assert_eq!(akin("rain", scenes), None);
+    }
 
     #[test]
     fn slips_are_mended_and_strangers_are_not() {

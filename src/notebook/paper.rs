@@ -99,7 +99,7 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Paper {
         size: keys.slot("size", size),
         speed: keys.figure("speed"),
         box_speed: keys.figure("box speed"),
-        reciprocity: keys.slot("reciprocity", reciprocity),
+        reciprocity: sure_reciprocity(keys),
         threshold: keys.figure("threshold"),
         times: times(keys),
         sees: keys.word("sees"),
@@ -112,44 +112,38 @@ pub(super) fn lower(keys: &mut Keys<'_, '_>) -> Paper {
     }
 }
 
-/// `1.2`, or `q 0.86`, or a map with its evidence. Two conventions are about, so a number below 1 asks which.
-fn reciprocity(lower: &mut Lower, node: &Node) -> Option<Spanned<Reciprocity>> {
-    let held = node.get("value").unwrap_or(node);
-    let (figure, other) = match held.text().map(|text| (text, text.trim_start())) {
+/// The exponent, and how sure it is where it is given as a map.
+fn sure_reciprocity(keys: &mut Keys<'_, '_>) -> Slot<Spanned<Reciprocity>> {
+    let evidence = keys.evidence("reciprocity");
+    keys.slot("reciprocity", |lower, node| reciprocity(lower, node, evidence))
+}
+
+/// `1.2`, or `q 0.86`. Two conventions are about, so a number below 1 asks which.
+fn reciprocity(lower: &mut Lower, node: &Node, evidence: Option<Evidence>) -> Option<Spanned<Reciprocity>> {
+    let (amount, other) = match node.text().map(|text| (text, text.trim_start())) {
         Some((text, trimmed)) if trimmed.starts_with(['q', 'p']) => {
             let lead = text.len()
                 - trimmed
                     .get(1..)
                     .map_or("", |rest| rest.trim_start_matches([' ', '=']))
                     .len();
-            let amount = lower.amount_in(held, lead..text.len(), &[Number])?;
-            let figure = Figure {
-                span: amount.span,
-                amount: amount.value,
-                evidence: None,
-                read_from: None,
-            };
-            (figure, trimmed.starts_with('q'))
+            let amount = lower.amount_in(node, lead..text.len(), &[Number])?;
+            (amount, trimmed.starts_with('q'))
         }
-        _ => (lower.figure(node, &[Number])?, false),
+        _ => (lower.amount(node, &[Number])?, false),
     };
-    let evidence = figure.evidence.or_else(|| {
-        node.get("evidence")
-            .and_then(|word| word.text())
-            .and_then(Evidence::from_word)
-    });
-    let range = figure.amount.range;
-    let written = held.text().unwrap_or("").trim().to_owned();
+    let range = amount.value.range;
+    let written = node.text().unwrap_or("").trim().to_owned();
     if other {
         if range.low <= 0.0 || range.high > 1.0 {
             lower.report(
-                Finding::fault(slug::AMOUNT_OUT_OF_RANGE, figure.span, "q lies between 0 and 1")
+                Finding::fault(slug::AMOUNT_OUT_OF_RANGE, amount.span, "q lies between 0 and 1")
                     .help("write `q 0.86`, or p, which is one divided by q"),
             );
             return None;
         }
         let p = range.map_monotone(|q| 1.0 / q);
-        return Some(Spanned::new(Reciprocity { p, written, evidence }, figure.span));
+        return Some(Spanned::new(Reciprocity { p, written, evidence }, amount.span));
     }
     if range.low < 1.0 {
         let help = if range.best > 0.6 {
@@ -160,7 +154,7 @@ fn reciprocity(lower: &mut Lower, node: &Node) -> Option<Spanned<Reciprocity>> {
         lower.report(
             Finding::fault(
                 slug::AMOUNT_OUT_OF_RANGE,
-                figure.span,
+                amount.span,
                 "reciprocity p cannot be below 1: long times would shorten",
             )
             .help(help),
@@ -173,7 +167,7 @@ fn reciprocity(lower: &mut Lower, node: &Node) -> Option<Spanned<Reciprocity>> {
             written,
             evidence,
         },
-        figure.span,
+        amount.span,
     ))
 }
 

@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, slug};
 use crate::source::{Span, Spanned};
-use crate::syntax::{Node, NodeKind};
+use crate::syntax::{Entry, Node, NodeKind};
 use crate::units::Amount;
 use crate::units::Dimension::{Temperature, Time};
 
@@ -10,6 +10,7 @@ use super::Kind;
 use super::field::{Field, Shape};
 use super::keys::Keys;
 use super::lower::{Figure, Lower, list};
+use super::nearest;
 use super::slot::Slot;
 use super::words::{Base, StepLight, words};
 
@@ -178,6 +179,16 @@ fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
         let word = lower.word(node, BARE)?;
         return Some(ProcessStep::bare(StepKind::from_word(word.value)?, node.span));
     }
+    if let Some(entry) = bath_as_key(node) {
+        let time = entry.value.text().map_or("5 min", str::trim);
+        let message = format!("a step of the line has no key `{}`", entry.key.value);
+        lower.report(
+            Finding::fault(slug::KEY_UNKNOWN, entry.key.span, message).help(format!(
+                "name the bath by the id of its recipe, `bath: ...`, and write `time: {time}` below it"
+            )),
+        );
+        return None;
+    }
     let mut keys = Keys::open(
         lower,
         "a step of the line",
@@ -236,6 +247,20 @@ fn step(lower: &mut Lower, node: &Node) -> Option<ProcessStep> {
     step.within = keys.figure("within");
     step.clears = clears(&mut keys);
     Some(step)
+}
+
+/// `developer: 5 min`: a step that begins with the name of a bath where its kind should stand.
+fn bath_as_key(node: &Node) -> Option<&Entry> {
+    let entries = node.entries()?;
+    let is_kind = |entry: &Entry| StepKind::WORDS.contains(&entry.key.value.as_str());
+    let first = entries.first().filter(|_| !entries.iter().any(is_kind))?;
+    let known = || STEP.iter().map(|field| field.key);
+    let word = first.key.value.as_str();
+    let strange = !known().any(|key| key == word)
+        && nearest(word, known())
+            .or_else(|| nearest::shortened(word, known()))
+            .is_none();
+    (strange && first.value.text().is_some()).then_some(first)
 }
 
 /// One clearing time or two: fresh, then latest.

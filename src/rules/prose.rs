@@ -8,7 +8,7 @@ use crate::facts::{Facts, KeptBack, Open};
 use crate::finding::{Finding, Grade, slug};
 use crate::notebook::{Audience, Body, Kind, Notebook, PageHead, going_on, nearest};
 use crate::source::{ByName, FileId, Spanned};
-use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve};
+use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve, written_on};
 
 /// Checks every reference, link and picture of every page. `exists` tells whether a file is in the notebook.
 pub fn check_prose(
@@ -82,7 +82,10 @@ fn scan(head: &PageHead, file: &Spanned<String>, exists: &(dyn Fn(&str) -> bool 
             file.span,
             format!("there is no scan `{path}`"),
         )
-        .help(format!("looked for `{full}` from the notebook folder"))
+        .help(match cased(&full, exists) {
+            Some(near) => format!("did you mean `{}`?", written_on(&head.path, &near)),
+            None => format!("looked for `{full}` from the notebook folder"),
+        })
     })
 }
 
@@ -250,12 +253,38 @@ fn link(
         target.span,
         format!("there is no {what} `{path}`"),
     );
-    if let Some(near) = nearest(&full, pages.names().copied()).filter(|_| link.kind == LinkKind::Link) {
-        finding = finding.help(format!("did you mean `{near}`?"));
+    // `hash#tag.md` is a page of that name only if the sign is written otherwise.
+    let whole =
+        resolve(&head.path, written).filter(|whole| pages.get(whole.as_str()).is_some() || exists(whole));
+    let near = if link.kind == LinkKind::Picture {
+        cased(&full, exists)
     } else {
-        finding = finding.help(format!("looked for `{full}` from the notebook folder"));
-    }
+        nearest(&full, pages.names().copied()).map(str::to_owned)
+    };
+    finding = match whole.or(near) {
+        Some(near) => finding.help(format!("did you mean `{}`?", written_on(&head.path, &near))),
+        None => finding.help(format!("looked for `{full}` from the notebook folder")),
+    };
     Some(finding)
+}
+
+/// The file that a name means which was written in other letters: cameras write `.JPG`, and some systems do not care.
+fn cased(path: &str, exists: &(dyn Fn(&str) -> bool + Sync)) -> Option<String> {
+    let (stem, ending) = path.rsplit_once('.')?;
+    let (folder, name) = stem
+        .rsplit_once('/')
+        .map_or(("", stem), |(folder, name)| (folder, name));
+    let gap = if folder.is_empty() { "" } else { "/" };
+    let names = [name.to_owned(), name.to_lowercase(), name.to_uppercase()];
+    let endings = [ending.to_lowercase(), ending.to_uppercase(), ending.to_owned()];
+    names
+        .iter()
+        .flat_map(|name| {
+            endings
+                .iter()
+                .map(move |ending| format!("{folder}{gap}{name}.{ending}"))
+        })
+        .find(|path| exists(path))
 }
 
 fn broken(target: &Spanned<String>, message: impl Into<String>) -> Finding {

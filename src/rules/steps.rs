@@ -49,6 +49,21 @@ impl<'n> LineStep<'n> {
     }
 }
 
+/// Whether the sheet goes from this bath straight into a developer with an alkali, in every line that has the bath: the first
+/// of two baths soaks in and works in the second.
+pub(super) fn alkali_follows(context: &Context<'_>, bath: &Bath) -> bool {
+    let lines = lines(context);
+    let mut followed = lines
+        .iter()
+        .flat_map(|line| line.steps.iter().zip(line.steps.iter().skip(1)))
+        .filter(|(step, _)| step.bath.is_some_and(|one| one.id == bath.id))
+        .map(|(_, next)| {
+            next.is(Role::Developer) && (next.holds(Property::Alkali) || next.holds(Property::Caustic))
+        })
+        .peekable();
+    followed.peek().is_some() && followed.all(|is| is)
+}
+
 /// Time of several steps together; none where one of them is not known.
 pub(super) fn total(steps: &[&LineStep<'_>]) -> Option<Range> {
     steps

@@ -6,7 +6,7 @@
 use crate::facts::{Bath, Dose, Known};
 use crate::notebook::Notebook;
 use crate::pantry::{
-    Basis, Figure, Formula, Lookup, Material, PercentBasis, Property, Strength, properties_of_formula,
+    Basis, Figure, Form, Formula, Lookup, Material, PercentBasis, Property, Strength, properties_of_formula,
 };
 use crate::units::{Dimension, Range};
 
@@ -218,4 +218,19 @@ pub(super) fn may_be(notebook: &Notebook, dose: &Dose, property: Property) -> bo
         || names
             .iter()
             .any(|name| matches!(notebook.pantry.look_up(name), Lookup::Found { material, .. } if material.is(property)))
+}
+
+/// `hypo, crystals: 200`: a number alone, of what nobody counts and nothing says how much one is.
+pub(super) fn is_bare_number(dose: &Dose) -> bool {
+    let counted = dose.amount.dimension == Dimension::Count;
+    let alone = !dose.amount.written.text.contains(char::is_alphabetic);
+    let poured = match &dose.known {
+        Known::Material { material, .. } => {
+            material.formula.is_some()
+                && !matches!(material.form, Some(Form::Tablet | Form::Fresh | Form::Dried))
+        }
+        Known::Formula(_) => true,
+        _ => false,
+    };
+    counted && alone && poured && dose.grams(Range::exact(1.0)).is_none()
 }

@@ -73,7 +73,8 @@ pub(super) fn render(site: &SiteView<'_>, lasting: &Lasting<'_>) -> Vec<SiteFile
     files
 }
 
-/// A page that leads on by itself, and by a link where a browser is told not to.
+/// A page that leads on by itself, and by a link where a browser is told not to. It is seen for a moment, so it is dressed in
+/// the view that was chosen: in the red one, no white page flashes up.
 fn leads_to(site: &SiteView<'_>, page: &PageView<'_>, block: &BlockView) -> String {
     let there = linked(
         site.words.site.list.stands_on,
@@ -91,10 +92,12 @@ fn leads_to(site: &SiteView<'_>, page: &PageView<'_>, block: &BlockView) -> Stri
     });
     format!(
         "<!doctype html>\n<html lang=\"{}\">\n<head>\n<meta charset=\"utf-8\">\n\
-        <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'\">\n\
+        <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
+        script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'\">\n\
         <meta http-equiv=\"refresh\" content=\"0; url={to}\">\n\
         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
-        <meta name=\"color-scheme\" content=\"light dark\">\n{canonical}<title>{title}</title>\n</head>\n\
+        <meta name=\"color-scheme\" content=\"light dark\">\n{canonical}<title>{title}</title>\n\
+        <script src=\"../view.js\"></script>\n<link rel=\"stylesheet\" href=\"../style.css\">\n</head>\n\
         <body>\n<main>\n<h1>{title}</h1>\n<p{}>{there}</p>\n</main>\n</body>\n</html>\n",
         xml(&site.language),
         ours(site),

@@ -89,6 +89,7 @@ fn rules() -> Builder<'static> {
         .add_allowed_classes("td", ["left", "center", "right"])
         .add_allowed_classes("th", ["left", "center", "right"])
         .add_allowed_classes("div", ["wide", "footnote-definition"])
+        .add_allowed_classes("span", ["task"])
         .add_allowed_classes("sup", ["footnote-reference", "footnote-definition-label"])
         .attribute_filter(attribute);
     for element in [

@@ -21,6 +21,8 @@ pub(super) fn of(prose: &Prose<'_>) -> String {
                 }
                 Met::HeadingEnd => in_heading = false,
                 Met::Text(_) if in_heading => {}
+                // It would stand in the middle of a sentence as if it belonged there.
+                Met::Alt(_) => {}
                 Met::Text(words) => text.push_str(&words),
                 Met::Gap => done = !text.trim().is_empty(),
             }),

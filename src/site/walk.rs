@@ -173,8 +173,10 @@ impl<'p, 'a> Walk<'p, 'a> {
             }
             _ if self.in_alt > 0 => {}
             Event::TaskListMarker(done) => {
-                self.events
-                    .push(Event::Text(if *done { "☑ " } else { "☐ " }.into()));
+                // The box stands where the item's bullet would.
+                let sign = if *done { "☑" } else { "☐" };
+                let boxed = format!("<span class=\"task\">{sign}</span> ");
+                self.events.push(Event::InlineHtml(boxed.into()));
             }
             Event::Rule => {
                 self.slips();

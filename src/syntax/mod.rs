@@ -14,7 +14,7 @@ pub use fold::fold;
 pub use node::{Entry, Node, NodeKind};
 pub use page::{Fence, Link, LinkKind, Page, Reference, read_page};
 pub use slug::slug;
-pub use target::{is_elsewhere, resolve};
+pub use target::{is_elsewhere, resolve, written_on};
 pub use yaml::{Document, read_yaml};
 
 /// What a page may hold at most, in bytes. A photographer's page is a few kilobytes; a file beyond this is a mistake.

@@ -26,6 +26,38 @@ pub fn resolve(page: &str, path: &str) -> Option<String> {
     Some(parts.join("/"))
 }
 
+/// How a path from the notebook folder is written in a link on a page: the other way round of [`resolve`].
+pub fn written_on(page: &str, path: &str) -> String {
+    let folders = |path: &'_ str| path.matches('/').count();
+    let shared = page
+        .split('/')
+        .zip(path.split('/'))
+        .take(folders(page).min(folders(path)))
+        .take_while(|(here, there)| here == there)
+        .count();
+    let up = "../".repeat(folders(page) - shared);
+    let down: Vec<&str> = path.split('/').skip(shared).collect();
+    let mut written = up;
+    for c in down.join("/").chars() {
+        match c {
+            // What ends a path in a link, or stands for another character.
+            '%' => written.push_str("%25"),
+            '#' => written.push_str("%23"),
+            '?' => written.push_str("%3F"),
+            ' ' => written.push_str("%20"),
+            '(' => written.push_str("%28"),
+            ')' => written.push_str("%29"),
+            '<' => written.push_str("%3C"),
+            '>' => written.push_str("%3E"),
+            c => written.push(c),
+        }
+    }
+    if is_elsewhere(&written) {
+        written.insert_str(0, "./");
+    }
+    written
+}
+
 /// `%20` and the like as the characters they stand for.
 fn percent_decoded(text: &str) -> Option<String> {
     if !text.contains('%') {
@@ -63,6 +95,22 @@ mod tests {
         assert_eq!(resolve("a.md", "../secret"), None);
         assert_eq!(resolve("a.md", "/etc/passwd"), None);
         assert_eq!(resolve("a.md", "x%2e%2e/%2e%2e/%2e%2e/secret"), None);
+    }
+
+    #[test]
+    fn a_path_is_written_as_it_is_resolved() {
+        for (page, path, written) in [
+            ("log/may.md", "papers.md", "../papers.md"),
+            ("log/may.md", "log/scans/a b.png", "scans/a%20b.png"),
+            ("log/2031/may.md", "log/hash#tag.md", "../hash%23tag.md"),
+            ("a.md", "per%20cent.md", "per%2520cent.md"),
+            ("a.md", "b:c/d.md", "./b:c/d.md"),
+            ("a/b.md", "a/b.md", "b.md"),
+            ("a/b.md", "a", "../a"),
+        ] {
+            assert_eq!(written_on(page, path), written);
+            assert_eq!(resolve(page, written).as_deref(), Some(path));
+        }
     }
 
     #[test]

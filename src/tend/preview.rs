@@ -214,12 +214,18 @@ fn html(status: u16, page: &str, line: &Line<'_>) -> Whole {
     whole
 }
 
-/// No page is here now. It waits for news like any other: the page may come back.
+/// No page is here now. It waits for news like any other: the page may come back. It is dressed as the site is, in the view
+/// that was chosen: a white page is no answer in a darkroom.
 fn missing(shown: &Shown) -> Whole {
     let page = "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\
-        <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'\">\
-        <title>Not here</title></head>\n<body><p>There is no such page in the site. It may have moved: \
-        <a href=\"/\">to the first page</a>.</p>\n</body></html>\n";
+        <meta http-equiv=\"Content-Security-Policy\" \
+        content=\"default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'\">\
+        <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\
+        <meta name=\"color-scheme\" content=\"light dark\"><title>Not here</title>\
+        <script src=\"/view.js\"></script><link rel=\"stylesheet\" href=\"/style.css\"></head>\n\
+        <body><main><header class=\"opening\"><h1>Nothing stands at this address</h1></header>\n\
+        <div class=\"prose\"><p>There is no such page in the site. It may have moved: \
+        <a href=\"/\">to the first page</a>.</p></div></main>\n</body></html>\n";
     let line = Line {
         mark: shown.mark(),
         summary: shown.summary(),

@@ -97,6 +97,7 @@ impl Shown {
                 }
             }
         }
+        stale_clocks(before, &files, &faulty, &mut stale);
         let mut shown = Self {
             files: Arc::new(files),
             stale,
@@ -269,6 +270,29 @@ pub(super) fn summary(round: &Round) -> Summary {
         doubt: read.doubt + pressed.doubt,
         hint: read.hint + pressed.hint,
     }
+}
+
+/// A clock is left out while its line cannot be worked out, and somebody may be standing at it: until the fault is mended, it is
+/// shown as it was. Which of several faults it was stands on the page of the line, or not: the first is named.
+fn stale_clocks(
+    before: &Shown,
+    files: &BTreeMap<String, Held>,
+    faulty: &BTreeMap<&str, String>,
+    stale: &mut BTreeMap<String, Stale>,
+) {
+    let Some(why) = faulty.values().next() else { return };
+    let were = before.stale.iter().map(|(path, stale)| (path, &stale.held));
+    let is_written = |path: &String| before.places.values().any(|place| place == path);
+    for (path, held) in before.files.iter().chain(were) {
+        if is_clock(path) && !files.contains_key(path) && !is_written(path) {
+            let (held, why) = (held.clone(), why.clone());
+            stale.insert(path.clone(), Stale { held, why });
+        }
+    }
+}
+
+fn is_clock(path: &str) -> bool {
+    path.starts_with("clock/") && is_page(path)
 }
 
 fn is_card(path: &str) -> bool {

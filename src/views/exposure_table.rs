@@ -219,7 +219,16 @@ fn from(time: &Fact) -> String {
     if time.formula == BY_LOG {
         let judged = input("judged exposures").map_or("", |input| input.value.as_str());
         let count = judged.split(':').next().unwrap_or(judged);
-        return format!("from the log: {count} judged exposures");
+        let aside = time
+            .inputs
+            .iter()
+            .filter(|input| input.name == "set aside")
+            .count();
+        let strange = match aside {
+            0 => String::new(),
+            aside => format!(", {aside} more set aside as strange"),
+        };
+        return format!("from the log: {count} judged exposures{strange}");
     }
     let why = input("log").map_or("", |input| input.value.as_str());
     format!("by the paper's own figures: the log {why}")

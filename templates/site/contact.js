@@ -74,6 +74,16 @@ var traysideContact = (function () {
     choice.querySelectorAll("input").forEach(function (input) { if (value && input.value === value) input.checked = true; });
   });
   form.addEventListener("change", sift);
+  // Chosen with a finger or the mouse, the list makes room for what it was chosen for. By keyboard one tries through it.
+  form.addEventListener("click", function (event) {
+    var label = event.target.closest("label");
+    if (!label || event.detail === 0) return;
+    var box = label.closest("details");
+    setTimeout(function () {
+      box.open = false;
+      box.querySelector("summary").focus({ preventScroll: true });
+    }, 0);
+  });
   form.addEventListener("submit", function (event) { event.preventDefault(); });
   form.hidden = choices.length === 0;
   // A browser that goes back brings the choices with it.

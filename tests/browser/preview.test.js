@@ -27,6 +27,20 @@ after(async () => {
   await notebook?.remove();
 });
 
+test('an address without a page is red where red was chosen', async () => {
+  const { page, faults, close } = await visit(browser);
+  await page.goto(preview.origin);
+  await page.locator('.views button[value=red]').click();
+  const answer = await page.goto(`${preview.origin}log/no-such-page.html`);
+  assert.equal(answer.status(), 404);
+  const seen = await light(reader, await page.screenshot());
+  assert.equal(seen.stray, null);
+  assert.deepEqual(await accessible(page), NONE);
+  assert.deepEqual(await fits(page), NONE);
+  assert.deepEqual(faults.filter((fault) => !fault.includes('404')), NONE);
+  await close();
+});
+
 for (const [name, viewport] of [['phone', PHONE], ['desk', DESK]]) {
   test(`pages of the preview are without fault in every view: ${name}`, async () => {
     const { page, faults, close } = await visit(browser, { viewport });

@@ -1,10 +1,13 @@
 // The contact sheet, sifted by script and whole without one; and the small pages that lead to a block by its id.
 
 import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 import { DESK, PHONE, address, followLink, start, visit } from './support/browser.js';
 import { accessible, fits } from './support/checks.js';
 import { pressed } from './support/notebook.js';
+import { light } from './support/picture.js';
 
 const NONE = [];
 
@@ -76,6 +79,25 @@ test('other parts tell how many of them they hold, and keep the choice', async (
   await close();
 });
 
+test('a choice by finger makes room for its sheets, and by keyboard one tries through the list', async () => {
+  const { page, faults, close } = await visit(browser, { viewport: PHONE, hasTouch: true, isMobile: true });
+  await page.goto(address(demo.site, 'contact.html'));
+  const sieve = page.locator('details.sieve[data-name=verdict]');
+  const isOpen = () => sieve.evaluate((box) => box.open);
+  await sieve.locator('summary').tap();
+  await sieve.getByText('right', { exact: true }).tap();
+  await page.waitForFunction(() => !document.querySelector('details.sieve[data-name=verdict]').open);
+  assert.equal(await sieve.locator('summary b').textContent(), 'right');
+  assert.equal(await sieve.locator('summary').evaluate((summary) => summary === document.activeElement), true);
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('ArrowUp');
+  assert.notEqual(await sieve.locator('summary b').textContent(), 'right');
+  assert.equal(await isOpen(), true);
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
 test('without scripts every sheet lies there', async () => {
   const { page, close } = await visit(browser, { javaScriptEnabled: false });
   await page.goto(address(demo.site, 'contact.html'));
@@ -95,6 +117,21 @@ for (const [name, viewport] of [['phone', PHONE], ['desk', DESK]]) {
     await close();
   });
 }
+
+test('a lasting address is red for the moment that it is seen, where red was chosen', async () => {
+  const { page, faults, close } = await visit(browser);
+  const at = address(long.site, 'at/sheet-3-1.html');
+  await page.goto(address(long.site, 'index.html'));
+  await page.locator('.views button[value=red]').click();
+  // The moment is held: the page without the order to go on.
+  const text = await readFile(join(long.site, 'at', 'sheet-3-1.html'), 'utf8');
+  await page.route(at, (route) => route.fulfill({ contentType: 'text/html', body: text.replace(/<meta http-equiv="refresh"[^>]*>/, '') }));
+  await page.goto(at);
+  const reader = await (await browser.newContext()).newPage();
+  assert.equal((await light(reader, await page.screenshot())).stray, null);
+  assert.deepEqual(faults, NONE);
+  await close();
+});
 
 test('a lasting address leads to the block, with and without scripts', async () => {
   for (const javaScriptEnabled of [true, false]) {

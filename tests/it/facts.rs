@@ -84,6 +84,26 @@ fn reciprocity_lengthens_beyond_the_threshold_alone() {
     );
 }
 
+// A guess of p is as wide as what is known of paper in general: 0.15 either way. t^p beyond one second is Schwarzschild's law
+// in the form of log-log straight lines.
+#[test]
+fn a_guessed_reciprocity_is_wider_than_a_stated_one() {
+    let page = |p: &str| {
+        let camera = CAMERA.replace("reciprocity: 1\n", &format!("reciprocity: {p}\n"));
+        format!(
+            "{camera}\n```exposure\nid: e\nwhen: 2031-05-02 11:20\ncamera: box\npaper: p\nlight: EV 12\n```\n"
+        )
+    };
+    let stated = notebook(&page("1.2"));
+    let (metered, (low, best, high)) = (number(&stated, "e.time-metered").1, number(&stated, "e.time"));
+    near(best, metered.powf(1.2), 1e-9);
+    let guessed = notebook(&page("{value: 1.2, evidence: guessed}"));
+    let (wide_low, wide_best, wide_high) = number(&guessed, "e.time");
+    near(wide_best, best, 1e-9);
+    near(wide_low / low, metered.powf(-0.15), 1e-6);
+    near(wide_high / high, metered.powf(0.15), 1e-6);
+}
+
 // Q10 of 2 doubles the speed for ten degrees: 8 min at 20 °C are 4 min at 30 °C (the definition of Q10).
 #[test]
 fn development_follows_the_temperature() {

@@ -370,6 +370,25 @@ fn blocks_stand_in_lists_and_quotes_and_broken_ones_show_their_text() {
 }
 
 #[test]
+fn what_is_written_is_shown_as_it_was_meant() {
+    let page = "# Shelf\n\n- [ ] ask\n- [x] weigh\n\n```ingredient\nmaterial: thyme, dried\nform: dried\n```\n\n```paper\nid: plain\nbase: RC\nreciprocity: {value: 1.2, evidence: guessed}\n```\n\n```exposure\nid: e\nwhen: 2031-06-02\nresult: 1/2 stop thin\n```\n";
+    let host = Memory::new().with("trayside.yaml", SETTINGS).with("a.md", page);
+    let files = render(&read(&host));
+    let page = html(&files)["a.html"];
+    check_page("a.html", page);
+    for needed in [
+        "<li><span class=\"task\">☐</span> ask</li>",
+        "<li><span class=\"task\">☑</span> weigh</li>",
+        // A material is called by its name, and its form is not said twice.
+        ">thyme, dried</a></h2>\n</header>",
+        "reciprocity <small class=\"remark\">guessed</small>",
+        "needs +1/2",
+    ] {
+        assert!(page.contains(needed), "{needed}: {page}");
+    }
+}
+
+#[test]
 fn a_scan_that_is_not_there_is_found() {
     let page = "# Sheets\n\n```print\nid: p\nwhen: 2031-06-02\npaper: plain\nscan: scans/p.png\n```\n\n```exposure\nid: e\nwhen: 2031-06-02\ncamera: c\npaper: plain\nscan:\n  file: ../../e.png\n```\n";
     let host = Memory::new().with("trayside.yaml", SETTINGS).with("a.md", page);

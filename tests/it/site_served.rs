@@ -55,8 +55,9 @@ fn notebook(settings: &str) -> Memory {
         )
         .with(
             "log/second.md",
-            "---\ntitle: Second day\ndate: 2031-05-02 11:30\ntags: [River]\n---\n\n## Morning\n\nSun at {{ crate.f-number }}.\n\nMore.\n",
+            "---\ntitle: Second day\ndate: 2031-05-02 11:30\ntags: [River]\n---\n\n## Morning\n\nSun ![a low sun](sun.png) at {{ crate.f-number }}.\n\nMore.\n",
         )
+        .with("log/sun.png", "")
 }
 
 const BASE: &str = "press:\n  site:\n    base address: https://weir.example/notes\n";
@@ -213,6 +214,14 @@ fn a_block_keeps_its_address_when_its_page_is_moved() {
         let target = text(files, &resolve("at/crate.html", path).unwrap());
         assert!(values(target, &["id"]).contains(&"crate".to_owned()));
         assert!(page.contains("<title>Fish crate &amp; lid</title>"));
+        // It is seen for a moment, and dressed in the view that was chosen before it is.
+        for dress in ["../view.js", "../style.css"] {
+            assert!(
+                values(page, &["href", "src"]).contains(&dress.to_owned()),
+                "{page}"
+            );
+            text(files, &resolve("at/crate.html", dress).unwrap());
+        }
     }
 }
 

@@ -7,6 +7,7 @@ use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::steps::alkali_follows;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::ALKALI_MISSING,
@@ -58,6 +59,50 @@ keeps: 1 h
 ```
 ",
         ),
+        // The second of two baths has it.
+        Example::good(
+            "
+```recipe
+id: first-bath
+role: developer
+makes: 1 l
+add:
+  vitamin C powder: 25 g
+use: {time: 2 min}
+keeps: 1 h
+```
+
+```recipe
+id: second-bath
+role: developer
+makes: 1 l
+add:
+  washing soda, anhydrous: 60 g
+use: {time: 3 min}
+keeps: 1 d
+```
+
+```recipe
+id: plain-hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 2 months
+waste: labelled can, to the collection point
+```
+
+```process
+id: two-baths
+steps:
+  - {bath: first-bath, light: red}
+  - {bath: second-bath, light: red}
+  - {rinse: tap water, time: 1 min, light: red}
+  - {bath: plain-hypo, time: 2 min, light: red}
+  - {wash: tap water, time: 4 min, changes: 4, light: room}
+```
+",
+        ),
     ],
     check: Some(check),
 };
@@ -68,6 +113,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let (Some(_), true, Some(agent)) = (judged, mixture.own(), idle(&mixture.bath)) else {
             continue;
         };
+        if alkali_follows(context, &mixture.bath) {
+            continue;
+        }
         let message = format!(
             "nothing makes this developer alkaline, so `{}` does nothing",
             agent.name.value

@@ -8,6 +8,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::steps::alkali_follows;
 use crate::rules::told::{WINDOW_CAUSES, told};
 use crate::rules::what_if::{as_ph, other_soda};
 use crate::units::Range;
@@ -191,6 +192,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some((grade, why)) = window.judge(ph) else {
             continue;
         };
+        if bath.role() == Some(Role::Developer) && alkali_follows(context, bath) {
+            continue;
+        }
         let of_recipe = mixture.recipe().and_then(|recipe| {
             let written = context.facts.chemistry.solution(&recipe.id).ok()?;
             Some(self::window(recipe)?.judge(written.ph())?.0)

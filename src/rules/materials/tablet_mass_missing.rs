@@ -7,6 +7,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::is_bare_number;
 use crate::units::{Dimension, Range};
 
 pub(super) const RULE: Rule = Rule {
@@ -97,6 +98,6 @@ fn is_silent(dose: &Dose) -> bool {
     let counted = dose.amount.dimension == Dimension::Count;
     let silent = matches!(dose.known, Known::Material { .. } | Known::Formula(_))
         && dose.grams(Range::exact(1.0)).is_none();
-    // Effervescent tablets may not go in at all, which is told already.
-    counted && silent && !dose.is(Property::Effervescent)
+    // Effervescent tablets may not go in at all, which is told already, and `200` of a powder lacks its unit.
+    counted && silent && !dose.is(Property::Effervescent) && !is_bare_number(dose)
 }

@@ -1,7 +1,11 @@
 //! A number alone.
 
 use crate::finding::{Grade, slug};
+use crate::rules::context::{Context, Report};
+use crate::rules::mixture::mixed;
+use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::rules::substance::is_bare_number;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::UNIT_MISSING,
@@ -22,6 +26,18 @@ thickness: 0.25
 ```
 ",
         ),
+        Example::bad(
+            "```recipe
+title: Plain hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200
+keeps: 2 months
+waste: labelled can, to the collection point
+```
+",
+        ),
         Example::good(
             "```paper
 title: Plain grade 2
@@ -31,5 +47,22 @@ thickness: 0.25 mm
 ",
         ),
     ],
-    check: None,
+    check: Some(check),
 };
+
+/// Most numbers alone are met where they are read. Of a material a number alone may count tablets: only here it is known what
+/// the material is.
+fn check(context: &Context<'_>, report: &mut Report) {
+    for mixture in mixed(context) {
+        for dose in mixture.spoken_of(is_bare_number) {
+            if let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) {
+                let written = &dose.amount.written.text;
+                report.add(
+                    report
+                        .finding(span, format!("`{written}` has no unit"))
+                        .help(format!("write `{written} g`, if grams are meant")),
+                );
+            }
+        }
+    }
+}

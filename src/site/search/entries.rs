@@ -99,7 +99,7 @@ struct Reading {
 impl Reading {
     fn met(&mut self, met: Met) {
         match met {
-            Met::Text(text) => self.text(&text),
+            Met::Text(text) | Met::Alt(text) => self.text(&text),
             Met::Gap => self.text(" "),
             Met::Heading(anchor) => {
                 self.heading = Some(Entry::new("section", anchor.unwrap_or_default(), String::new()));

@@ -5,6 +5,8 @@
 pub(in crate::site) enum Met {
     /// Words.
     Text(String),
+    /// What a picture shows, in words.
+    Alt(String),
     /// The end of something that does not stand in a line: no word goes across.
     Gap,
     /// A heading begins, with its anchor.
@@ -40,7 +42,7 @@ pub(in crate::site) fn read(html: &str, mut tell: impl FnMut(Met)) {
             });
         } else if bare == "img" {
             if let Some(alt) = attribute(tag, "alt") {
-                tell(Met::Text(format!(" {alt} ")));
+                tell(Met::Alt(format!(" {alt} ")));
             }
         } else if !IN_LINE.contains(&bare) {
             tell(Met::Gap);
@@ -146,7 +148,7 @@ mod tests {
     fn pictures_are_found_by_their_words() {
         assert_eq!(
             met("<img src=\"a.png\" alt=\"an &lt;owl&gt;\" />"),
-            [Met::Text(" an <owl> ".into())]
+            [Met::Alt(" an <owl> ".into())]
         );
         assert_eq!(met("a & b &copy;"), [Met::Text("a & b &copy;".into())]);
     }

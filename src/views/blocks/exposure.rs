@@ -188,7 +188,12 @@ pub(in crate::views) fn verdict(verdict: &Verdict, words: &Words, style: Style) 
     let say = &words.block.value;
     match verdict {
         Verdict::Right => say.right.to_owned(),
-        Verdict::Needs(stops) => Words::fill(say.needs, &stops.show(style)),
+        Verdict::Needs(stops) => {
+            // `1/2 stop thin` is more light as well, and is told apart from less at a glance.
+            let (stops, more) = (stops.show(style), stops.range.best > 0.0);
+            let sign = if more && !stops.starts_with('+') { "+" } else { "" };
+            Words::fill(say.needs, &format!("{sign}{stops}"))
+        }
         Verdict::RightAtStep(step) => Words::fill(say.right_at_step, &step.to_string()),
         Verdict::Blank => say.blank.to_owned(),
         Verdict::Black => say.black.to_owned(),

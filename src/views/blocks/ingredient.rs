@@ -47,9 +47,12 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, ingredient: &Ingredient) -> S
         words.text(row.named_by, &plant.named_by);
     }
     words.text(row.figures_from, &ingredient.source);
+    let name = block.name().to_lowercase();
+    // `thyme, dried` says it already.
+    let form = ingredient.form.get().filter(|form| !name.contains(form.value));
     let subtitle = [
         ingredient.formula.get().map(|formula| formula.value.clone()),
-        ingredient.form.get().map(|form| {
+        form.map(|form| {
             let known = Form::from_word(form.value);
             known.map_or(form.value, desk.words.form).to_owned()
         }),

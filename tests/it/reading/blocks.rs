@@ -99,6 +99,7 @@ keeps:
             ("water: 400 ml", "«watr»: 400 ml", "key-unknown"),
             ("anhydrous: 10 g", "anhydrous: 10 «gg»", "unit-unknown"),
             ("anhydrous: 10 g", "anhydrous: «10 min»", "dimension-wrong"),
+            ("anhydrous: 10 g", "anhydrous: «10»", "unit-missing"),
             (
                 "      citric acid, anhydrous: 10 g",
                 "      «citric acid, anhydrous»:",
@@ -558,4 +559,41 @@ fn each_mistake_gives_one_finding_at_its_word() {
         }
     }
     assert!(all.is_empty(), "{} wrong\n{}", all.len(), all.join("\n"));
+}
+
+/// Words that no slip of the pen makes, as somebody writes them who has not read the manual, and what is offered.
+#[test]
+fn a_beginners_words_are_met_with_the_right_ones() {
+    let cases = [
+        ("use:\n  temp: 20 °C", "did you mean `temperature`?"),
+        ("use:\n  agit: rock", "did you mean `agitation`?"),
+        ("role: Stop bath", "did you mean `stop`?"),
+    ];
+    let recipe = |line: &str| format!("```recipe\nid: subject\nmakes: 1 l\n{line}\n```\n");
+    let others = [
+        (
+            "```exposure\nid: subject\nwhen: 2031-05-02\nlight: sunny\n```\n",
+            "did you mean `sun`?",
+        ),
+        (
+            "```process\nid: subject\nsteps:\n  - stop: 30 s\n```\n",
+            "name the bath by the id of its recipe, `bath: ...`, and write `time: 30 s` below it",
+        ),
+    ];
+    let recipes = cases.map(|(line, help)| (recipe(line), help));
+    for (page, help) in recipes
+        .into_iter()
+        .chain(others.map(|(page, help)| (page.to_owned(), help)))
+    {
+        let proof = super::notebook(&page);
+        let helps: Vec<&str> = proof
+            .findings
+            .iter()
+            .filter_map(|finding| finding.help.as_deref())
+            .collect();
+        assert!(
+            helps.iter().any(|said| said.starts_with(help)),
+            "{page}{helps:#?}"
+        );
+    }
 }

@@ -2,6 +2,7 @@
 
 use std::time::Duration;
 
+use trayside::finding::render::{self, TextStyle};
 use trayside::host::{Bytes, Host, HostError, Listed, ListedKind, Memory, Replaced};
 use trayside::pipeline::{SETTINGS, Silent, proof};
 
@@ -218,7 +219,7 @@ fn html_is_prose() {
 fn findings_as_json_have_their_settled_shape() {
     let page = "Été ½\n\n```paper\nid: one\nbase: «RCC»\nbase: RC\n```\n".replace(['«', '»'], "");
     let proof = proofed(&Memory::new().with(SETTINGS, USUAL).with("page.md", page));
-    let text = trayside::finding::render::json_lines(&proof.findings, &proof.sources);
+    let text = render::json_lines(&proof.findings, &proof.sources);
     let lines: Vec<serde_json::Value> = text
         .lines()
         .map(|line| serde_json::from_str(line).unwrap())
@@ -253,4 +254,52 @@ fn findings_as_json_have_their_settled_shape() {
     let related =
         serde_json::json!([{"path": "page.md", "line": 5, "column": 1, "message": "first written here"}]);
     assert_eq!(lines[1]["related"], related);
+}
+
+/// A link that leads nowhere for want of a sign or a letter's case is answered with what is to be written on that page.
+#[test]
+fn a_mistaken_link_is_answered_as_it_is_written_there() {
+    let written = [
+        ("[a](../Papers.md)", "../papers.md"),
+        ("[a](<../per%20cent.md>)", "../per%2520cent.md"),
+        ("[a](../hash#tag.md)", "../hash%23tag.md"),
+        ("![a](../Scan.PNG)", "../scan.png"),
+    ];
+    for (link, right) in written {
+        let host = Memory::new()
+            .with(SETTINGS, USUAL)
+            .with("papers.md", "# Papers\n")
+            .with("per%20cent.md", "# Per cent\n")
+            .with("hash#tag.md", "# Hash\n")
+            .with("scan.png", "")
+            .with("log/one.md", format!("# One\n\n{link}\n"));
+        let found = proofed(&host).findings;
+        let help = found.iter().find_map(|finding| finding.help.as_deref());
+        assert_eq!(help, Some(format!("did you mean `{right}`?").as_str()), "{link}");
+        // And so written it is right.
+        let (before, _) = link.split_once('(').unwrap();
+        let mended = format!("# One\n\n{before}({right})\n");
+        host.put("log/one.md", mended);
+        let left = proofed(&host).findings;
+        let links = left
+            .iter()
+            .filter(|finding| finding.rule.as_str() != "picture-unreadable");
+        assert_eq!(links.count(), 0, "{right}");
+    }
+}
+
+/// A name may hold what a terminal obeys; it is printed without.
+#[test]
+fn the_name_of_a_file_moves_no_terminal() {
+    let host = Memory::new()
+        .with(SETTINGS, USUAL)
+        .with("a\u{1b}[31m\nred.md", "# Red\n\n[gone](gone.md)\n");
+    let proof = proofed(&host);
+    let style = TextStyle {
+        colours: false,
+        width: 80,
+    };
+    let text = render::text(&proof.findings, &proof.sources, style);
+    assert!(text.contains("a\u{fffd}[31m\u{fffd}red.md:3:8"), "{text}");
+    assert!(!text.contains('\u{1b}'), "{text}");
 }

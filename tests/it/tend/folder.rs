@@ -49,9 +49,11 @@ fn files_put_in_the_place_of_others_are_seen() {
     fs::rename(at("log"), at("diary")).unwrap();
     assert_eq!(changed(&["log", "diary"]).unwrap(), ["diary/a.md", "log/a.md"]);
     assert!(at("pressed/site/diary/a.html").is_file() && !at("pressed/site/log").exists());
-    // What is pressed, or hidden, is not the notebook.
+    // What is pressed, hidden, or an editor's copy is not the notebook.
     fs::write(at("pressed/site/note.md"), "# Not a page\n").unwrap();
-    fs::write(at(".hidden.md"), "# Not a page\n").unwrap();
+    for leftover in [".hidden.md", "diary/a.md~", "#a.md#"] {
+        fs::write(at(leftover), "# Not a page\n").unwrap();
+    }
     assert_eq!(changed(&["pressed/site/note.md"]), None);
     fs::remove_dir_all(folder.path()).unwrap();
     assert!(session.round(&Named::new(), &Silent).is_err());

@@ -274,6 +274,58 @@ fn a_broken_save_leaves_the_last_good_page_with_a_stripe() {
     assert!(gone.page("cameras.html", false).is_none());
 }
 
+/// A line whose clock somebody may be standing at.
+fn line(time: &str) -> String {
+    format!(
+        "# The line\n\n```process\nid: tin-line\ntitle: The line\nsteps:\n  - rinse: tap water\n    time: {time}\n    \
+         light: red\n  - dry: string\n    time: 1 h\n    light: room\n```\n"
+    )
+}
+
+#[test]
+fn a_broken_save_leaves_the_clock_of_its_line_as_it_was() {
+    let host = small().with("line.md", line("20 s"));
+    let mut session = Session::new(&host);
+    let first = next(&mut session, &Shown::default());
+    let clock = "clock/tin-line.html";
+    let good = first.page(clock, false).unwrap().bytes.to_vec();
+
+    host.put("line.md", line("20 sx"));
+    let broken = next(&mut session, &first);
+    host.put("line.md", line("20 sxx"));
+    let again = next(&mut session, &broken);
+    for shown in [&broken, &again] {
+        let page = shown.page(clock, false).unwrap();
+        assert_eq!(page.bytes, good);
+        assert!(page.stale.unwrap().starts_with("line.md:8:"), "{:?}", page.stale);
+    }
+    // On disk no clock with a wrong time is left.
+    assert!(host.read("pressed/site/clock/tin-line.html").is_err());
+
+    host.put("line.md", line("30 s"));
+    let mended = next(&mut session, &again);
+    let page = mended.page(clock, false).unwrap();
+    assert!(page.stale.is_none() && page.bytes != good);
+    assert!(host.remove("line.md"));
+    assert!(next(&mut session, &mended).page(clock, false).is_none());
+}
+
+#[test]
+fn an_address_without_a_page_is_answered_in_the_view_that_was_chosen() {
+    let host = small();
+    let (port, _preview, _server) = served(next(&mut Session::new(&host), &Shown::default()));
+    let (status, page) = got(port, "/log/three.html");
+    assert_eq!(status, 404);
+    for needed in ["/view.js", "/style.css"] {
+        assert!(page.contains(&format!("\"{needed}\"")), "{page}");
+        assert_eq!(got(port, needed).0, 200);
+    }
+    assert!(
+        page.contains("name=\"color-scheme\"") && page.contains("id=\".tend\""),
+        "{page}"
+    );
+}
+
 #[test]
 fn a_broken_template_leaves_the_whole_site_as_it_was() {
     let host: Memory = small();
