@@ -100,7 +100,7 @@ pub(super) fn render(
 fn feed(site: &SiteView<'_>, names: &Names, base: &str, dated: &[Dated<'_>]) -> String {
     let base = xml(base);
     let author = site.by.as_deref().unwrap_or(&site.title);
-    let latest = dated.last().and_then(|(page, _)| page.moment.as_deref());
+    let latest = dated.last().and_then(|(page, _)| page.stamp.as_deref());
     let mut out = format!(
         "<?xml version=\"1.0\" encoding=\"utf-8\"?>\n\
         <feed xmlns=\"http://www.w3.org/2005/Atom\" xml:lang=\"{}\">\n\
@@ -119,7 +119,7 @@ fn feed(site: &SiteView<'_>, names: &Names, base: &str, dated: &[Dated<'_>]) -> 
     );
     for (page, made) in dated.iter().rev().take(NEWS) {
         let address = format!("{base}{}", xml(&encode(&page.path)));
-        let moment = xml(page.moment.as_deref().unwrap_or(""));
+        let moment = xml(page.stamp.as_deref().unwrap_or(""));
         out.push_str(&format!(
             "<entry>\n<title>{}</title>\n<id>{address}</id>\n<updated>{moment}</updated>\n\
             <published>{moment}</published>\n<link rel=\"alternate\" type=\"text/html\" href=\"{address}\"/>\n",

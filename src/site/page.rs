@@ -172,7 +172,8 @@ pub(super) fn render(
     values.insert("title", &page.title);
     values.insert("opening", &prose.opening);
     values.insert("date", &page.date);
-    values.insert("moment", &page.moment);
+    // A day is not said to be its first moment, which elsewhere belongs to the day before.
+    values.insert("moment", if page.timed { &page.stamp } else { &page.day });
     values.insert("here_path", &page.path);
     values.insert("summary", &summary);
     values.insert("tags", &page.tags);

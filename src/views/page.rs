@@ -78,8 +78,12 @@ pub struct PageView<'a> {
     pub date: Option<String>,
     /// The day of that date, such as `2031-05-02`.
     pub day: Option<String>,
-    /// Its moment in UTC, as RFC 3339 has it.
+    /// Its moment in UTC, as RFC 3339 has it: by this pages are put in order.
     pub moment: Option<String>,
+    /// Its moment where it was, as RFC 3339 has it; of a day alone its beginning.
+    pub stamp: Option<String>,
+    /// Whether the date has a time of day.
+    pub timed: bool,
     /// Tags, in the order written.
     pub tags: Vec<String>,
     /// The body.

@@ -6,7 +6,7 @@ use rayon::prelude::*;
 
 use crate::facts::{Bath, Facts};
 use crate::finding::{Finding, slug};
-use crate::notebook::{Block, Notebook};
+use crate::notebook::{Block, Notebook, When};
 use crate::source::{FileId, Sources};
 
 use super::block_view::Desk;
@@ -170,6 +170,8 @@ fn head<'a>(desk: &Desk<'a>, at: usize) -> Option<PageView<'a>> {
         date: date.map(|date| date.written.clone()),
         day: date.map(|date| date.at.date().to_string()),
         moment: date.map(|date| date.instant().to_string()),
+        stamp: date.map(When::rfc3339),
+        timed: date.is_some_and(|date| date.timed),
         tags: head.tags.iter().map(|tag| tag.value.clone()).collect(),
         body: Vec::new(),
         findings: finding_views(desk, head.file, desk.notebook.blocks_on(head.file)),

@@ -75,11 +75,11 @@ fn the_journal_and_the_feed_tell_the_newest_first() {
     for part in [
         "<title>Weir &lt;notebook&gt;</title>",
         "<id>https://weir.example/notes/</id>",
-        "<updated>2031-05-02T09:30:00Z</updated>",
+        "<updated>2031-05-02T11:30:00+02:00</updated>",
         "<author><name>Ilse &amp; co</name></author>",
         "<link rel=\"self\" type=\"application/atom+xml\" href=\"https://weir.example/notes/journal.xml\"/>",
         "<id>https://weir.example/notes/log/second.html</id>",
-        "<published>2031-04-29T22:00:00Z</published>",
+        "<published>2031-04-30T00:00:00+02:00</published>",
         "<category term=\"First light\"/>",
         "<summary>Sun at f/250.</summary>",
         "<title>A &lt;first&gt; day &amp; more</title>",
@@ -161,15 +161,18 @@ fn pages_say_what_they_are() {
     for part in [
         "<meta name=\"author\" content=\"Ilse &amp; co\">",
         "<meta name=\"description\" content=\"Sun at f/250.\">",
-        "<meta name=\"date\" content=\"2031-05-02T09:30:00Z\">",
+        "<meta name=\"date\" content=\"2031-05-02T11:30:00+02:00\">",
         "<link rel=\"canonical\" href=\"https://weir.example/notes/log/second.html\">",
         "<link rel=\"alternate\" type=\"application/atom+xml\"",
         "<link rel=\"prev\" href=\"../log/first.html\">",
-        "<time class=\"date\" datetime=\"2031-05-02T09:30:00Z\">2031-05-02 11:30</time>",
+        "<time class=\"date\" datetime=\"2031-05-02T11:30:00+02:00\">2031-05-02 11:30</time>",
         "<a class=\"tag\" rel=\"tag\" href=\"../tags/river.html\">River</a>",
     ] {
         assert!(page.contains(part), "{part} is not in {page}");
     }
+    // A day is that day wherever it is read.
+    let day = "<time class=\"date\" datetime=\"2031-04-30\">2031-04-30</time>";
+    assert!(text(&files, "log/first.html").contains(day));
 }
 
 #[test]

@@ -20,6 +20,7 @@ pub(super) fn sample() -> SiteView<'static> {
     developers.date = Some("2031-04-18".to_owned());
     developers.day.clone_from(&developers.date);
     developers.moment = Some("2031-04-17T22:00:00Z".to_owned());
+    developers.stamp = Some("2031-04-18T00:00:00+02:00".to_owned());
     developers.tags = vec!["kitchen".to_owned(), "developer".to_owned()];
     developers.findings = block("nettle-tea").findings;
     developers.findings.push(finding(
@@ -42,6 +43,8 @@ pub(super) fn sample() -> SiteView<'static> {
     hostile.date = Some(HOSTILE.to_owned());
     hostile.day = Some(HOSTILE.to_owned());
     hostile.moment = Some(HOSTILE.to_owned());
+    hostile.stamp = Some(HOSTILE.to_owned());
+    hostile.timed = true;
     hostile.tags = vec![HOSTILE.to_owned()];
     hostile.findings = block("hostile").findings;
     let raw = page("hostile-raw.html", "", "Raw", HOSTILE_RAW);
@@ -242,6 +245,8 @@ pub(super) fn page(path: &str, root: &str, title: &str, source: &str) -> PageVie
         date: None,
         day: None,
         moment: None,
+        stamp: None,
+        timed: false,
         tags: Vec::new(),
         body: pieces(source),
         findings: Vec::new(),
