@@ -189,6 +189,15 @@ test('every button is large, and a press on it does what its key does', async ()
   }
 });
 
+test('on a phone in the red view, the button that starts is on the first screen, below the caution', async () => {
+  const { page, close } = await opened();
+  await page.locator('.views [value=red]').click();
+  assert.ok(await page.locator('.redcaution').isVisible());
+  const box = await page.locator('#clock-press').boundingBox();
+  assert.ok(box.y + box.height <= PHONE.height, JSON.stringify(box));
+  await close();
+});
+
 test('on a small phone in the red view, the dial is in sight once the clock runs', async () => {
   const { page, close } = await opened({ viewport: { width: 360, height: 640 } });
   await page.locator('.views [value=red]').click();
