@@ -155,7 +155,7 @@ pub(super) static WORDS: BlockWords = BlockWords {
         a_part: "a part",
         makes: "makes {}",
         point: "{1} at {2}",
-        ten_degrees: "{} times faster for ten degrees more",
+        ten_degrees: "{} times as fast for every 10 °C more",
         gas_held: "held in: nothing is lost",
         gas_fizzed: "fizzed off",
         gas_stood_to: "stood, down to {}",
