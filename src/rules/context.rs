@@ -7,6 +7,7 @@ use crate::finding::{Finding, Grade, Slug};
 use crate::notebook::{Block, Notebook};
 use crate::source::Span;
 
+use super::mixture::Mixture;
 use super::rule::Rule;
 
 /// What a rule sees.
@@ -16,6 +17,8 @@ pub struct Context<'n> {
     pub notebook: &'n Notebook,
     /// Its facts.
     pub facts: &'n Facts,
+    /// Every recipe, and every batch that took something else or another amount.
+    pub(super) mixed: &'n [Mixture<'n>],
 }
 
 impl<'n> Context<'n> {

@@ -120,17 +120,19 @@ impl<'n> Mixture<'n> {
 }
 
 /// Every recipe, and every batch that took a material which its recipe does not hold.
-pub(super) fn mixtures<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
-    let mut mixtures = mixed(context);
-    mixtures.retain(|mixture| match (&mixture.block.body, mixture.recipe) {
-        // Another amount of the same is the recipe's own affair.
-        (Body::Batch(batch), Some(recipe)) => brings_new(recipe, batch),
-        _ => true,
-    });
-    mixtures
+pub(super) fn mixtures<'n>(context: &Context<'n>) -> impl Iterator<Item = &'n Mixture<'n>> + use<'n> {
+    context
+        .mixed
+        .iter()
+        .filter(|mixture| match (&mixture.block.body, mixture.recipe) {
+            // Another amount of the same is the recipe's own affair.
+            (Body::Batch(batch), Some(recipe)) => brings_new(recipe, batch),
+            _ => true,
+        })
 }
 
-/// Every recipe, and every batch that took something else or another amount.
+/// Every recipe, and every batch that took something else or another amount. Most rules look at these: they are put together
+/// once for all of them, and stand in [`Context::mixed`].
 pub(super) fn mixed<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
     let mut mixtures: Vec<Mixture<'n>> = context
         .baths()
@@ -144,15 +146,14 @@ pub(super) fn mixed<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
     mixtures
 }
 
-/// The same, and every batch of another volume than its recipe makes: for rules that ask how much is weighed.
-pub(super) fn measured_out<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
-    let mut mixtures = mixed(context);
-    mixtures.extend(of_batches(context, |recipe, batch| {
+/// Every other batch whose volume is not what its recipe makes: for rules that ask how much is weighed.
+pub(super) fn of_other_volume<'n>(context: &Context<'n>) -> Vec<Mixture<'n>> {
+    let other = of_batches(context, |recipe, batch| {
         let makes = recipe.litres().map(|makes| makes.best);
         let volume = batch.volume.get().map(|volume| volume.range.best);
         batch.swaps.is_empty() && volume.is_some() && volume != makes
-    }));
-    mixtures
+    });
+    other.collect()
 }
 
 fn of_batches<'c, 'n>(

@@ -45,7 +45,16 @@ use crate::notebook::Notebook;
 /// Rules run side by side, each as if it were the first to speak. One that looks at what was said before it is run again in
 /// its turn, when all of that is known.
 pub fn check(notebook: &Notebook, facts: &Facts) -> Vec<Finding> {
-    let context = Context { notebook, facts };
+    let bare = Context {
+        notebook,
+        facts,
+        mixed: &[],
+    };
+    let mixed = mixture::mixed(&bare);
+    let context = Context {
+        mixed: &mixed,
+        ..bare
+    };
     let rules: Vec<_> = catalogue().filter_map(|rule| Some((rule, rule.check?))).collect();
     let alone: Vec<Option<Vec<Finding>>> = rules
         .par_iter()

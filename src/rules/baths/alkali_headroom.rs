@@ -6,7 +6,6 @@ use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::number;
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::told::{WINDOW_CAUSES, told};
 use crate::rules::what_if::as_ph;
@@ -87,7 +86,7 @@ const LITTLE: f64 = 0.02;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let (block, bath) = (mixture.block, &*mixture.bath);
         let (true, Ok(solution)) = (mixture.own(), context.facts.chemistry.solution(&block.id)) else {
             continue;

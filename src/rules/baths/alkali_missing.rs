@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::alkali_follows;
 
@@ -108,7 +107,7 @@ steps:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let judged = mixture.judged(|bath| idle(bath).map(|_| RULE.grade));
         let (Some(_), true, Some(agent)) = (judged, mixture.own(), idle(&mixture.bath)) else {
             continue;

@@ -6,7 +6,6 @@ use crate::notebook::{Role, Verb};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::grams;
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::what_if::other_soda;
 use crate::units::Range;
@@ -85,7 +84,7 @@ const BAKED: f64 = 105.988 / (2.0 * 84.007);
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let (block, bath) = (mixture.block, &*mixture.bath);
         let judged = mixture.judged(|bath| alone(bath).map(|_| Grade::Fault));
         let (Some(_), Some(soda)) = (judged, alone(bath)) else {

@@ -6,7 +6,6 @@ use crate::notebook::{Notebook, Role};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::grams;
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{ascorbic_acid, contents, moles};
 
@@ -82,7 +81,7 @@ keeps: 1 h
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let bath = &*mixture.bath;
         let judged = mixture.judged(|bath| used_up(context.notebook, bath).map(|_| RULE.grade));
         let (Some(_), Some(acid)) = (judged, used_up(context.notebook, bath)) else {

@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -64,7 +63,7 @@ waste: Labelled can, to the collection point.
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let judged = mixture.judged(|bath| fixes_nothing(bath).then_some(RULE.grade));
         if judged.is_none() || !mixture.own() {
             continue;

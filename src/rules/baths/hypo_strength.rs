@@ -6,7 +6,6 @@ use crate::notebook::{Notebook, Role, Support};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::grams;
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{contents, moles, thiosulfate};
 use crate::rules::told::told;
@@ -72,7 +71,7 @@ const ANHYDROUS: f64 = 158.11;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let bath = &*mixture.bath;
         let judged = mixture.judged(|bath| {
             let litres = bath.working_litres()?.best;

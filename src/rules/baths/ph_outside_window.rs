@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Block, Role, Support};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::alkali_follows;
@@ -175,7 +174,7 @@ const ALKALINE_FIXER: Window = Window {
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let (block, bath) = (mixture.block, &*mixture.bath);
         let (Some(window), Ok(solution)) = (window(bath), context.facts.chemistry.solution(&block.id)) else {
             continue;

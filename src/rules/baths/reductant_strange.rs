@@ -6,7 +6,6 @@ use crate::notebook::Role;
 use crate::pantry::{Form, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::Range;
@@ -121,7 +120,7 @@ keeps: 1 h
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of_in(|bath, dose| strange(bath, dose).is_some()) {
             let Some((strength, (low, high))) = strange(&mixture.bath, dose) else {
                 continue;

@@ -4,7 +4,6 @@ use crate::facts::STOP_SPENT;
 use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::told::told;
 use crate::rules::what_if::as_ph;
@@ -55,7 +54,7 @@ const FAILS: f64 = 6.0;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let block = mixture.block;
         let (Some(Role::Stop), true, Ok(solution)) = (
             mixture.bath.role(),

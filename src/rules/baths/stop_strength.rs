@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Notebook, Role};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{acetic, citric, contents, moles};
 use crate::units::Range;
@@ -95,7 +94,7 @@ const CITRIC: f64 = 192.123;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let bath = &*mixture.bath;
         let judge = |bath: &Bath| Some((RULE.grade, strength(context.notebook, bath)?.word()?));
         let judged = mixture.judged(|bath| judge(bath).map(|(grade, _)| grade));

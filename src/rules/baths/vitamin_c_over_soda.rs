@@ -6,7 +6,6 @@ use crate::notebook::{Notebook, Role};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{acid_equivalents, carbonate, contents, moles};
 use crate::rules::told::told;
@@ -89,7 +88,7 @@ const CRYSTALS: f64 = 286.141;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let bath = &*mixture.bath;
         let judged = mixture.judged(|bath| {
             let (acid, soda) = balance(context.notebook, bath)?;

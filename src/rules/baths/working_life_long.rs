@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Figure, Role};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -137,7 +136,7 @@ const HOUR: f64 = 3600.0;
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let bath = &*mixture.bath;
         let Some(agent) = eaten_by_air(bath) else { continue };
         let worse = mixture.judged(|bath| {

@@ -4,7 +4,7 @@ use crate::facts::{Bath, Dose};
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
-use crate::rules::mixture::{Mixture, measured_out};
+use crate::rules::mixture::{Mixture, of_other_volume};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Dimension, Range};
@@ -104,7 +104,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         return;
     };
     let (step, style) = (scale.range.best, context.notebook.settings.style);
-    for mixture in measured_out(context) {
+    for mixture in context.mixed.iter().chain(&of_other_volume(context)) {
         let mut by_volume: Option<(f64, &Dose)> = None;
         let mut found = Vec::new();
         for dose in mixture.spoken_of_in(|bath, dose| small(bath, dose, step).is_some()) {
@@ -113,7 +113,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             };
             if let Some(span) = place(mixture.block, [dose.amount.span]) {
                 found.push((span, weight, dose));
-            } else if !said_of_recipe(&mixture, dose, step)
+            } else if !said_of_recipe(mixture, dose, step)
                 && by_volume.is_none_or(|(least, _)| weight < least)
             {
                 by_volume = Some((weight, dose));

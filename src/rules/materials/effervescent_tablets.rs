@@ -4,7 +4,6 @@ use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -78,7 +77,7 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let speaks = |dose: &Dose| {
             dose.is(Property::Effervescent) || dose.is(Property::Ascorbate) && dose.is(Property::Sugar)
         };

@@ -6,7 +6,6 @@ use crate::notebook::Notebook;
 use crate::pantry::Lookup;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::grams;
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::units::Range;
 
@@ -17,7 +16,7 @@ pub(super) fn report_missing(
     wanted: impl Fn(&Dose) -> bool,
     word: impl Fn(&Notebook, &Dose, &[String]) -> (String, String),
 ) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of(&wanted) {
             let Known::NeedsForm { forms, .. } = &dose.known else {
                 continue;

@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::{carbonate, contents, moles};
 use crate::units::Dimension;
@@ -110,7 +109,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
     if moles_per_litre < HARD {
         return;
     }
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let judged = mixture.judged(|bath| makes_chalk(context.notebook, bath).then_some(RULE.grade));
         if judged.is_none() {
             continue;

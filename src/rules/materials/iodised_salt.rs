@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Role;
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -90,7 +89,7 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of_in(restrains) {
             if let Some(span) = place(mixture.block, [dose.name.span]) {
                 let message = format!(

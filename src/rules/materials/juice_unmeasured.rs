@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::{Body, Role};
 use crate::pantry::{Form, Property};
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -61,7 +60,7 @@ measured:
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let block = mixture.block;
         if mixture.bath.role() != Some(Role::Stop) {
             continue;

@@ -3,7 +3,6 @@
 use crate::facts::Known;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -63,7 +62,7 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of(|dose| matches!(dose.known, Known::Ambiguous { .. })) {
             let Known::Ambiguous { names, .. } = &dose.known else {
                 continue;

@@ -4,7 +4,6 @@ use crate::facts::{Dose, Known};
 use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -53,7 +52,7 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of(|dose| is_open(context.notebook, dose)) {
             if let Some(span) = place(mixture.block, [dose.name.span]) {
                 let message = format!("`{}`: per cent by mass or by volume?", dose.name.value);

@@ -6,7 +6,6 @@ use crate::notebook::{Role, Slot, Verb, Water};
 use crate::pantry::{Form, Material, Property};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::{grams, number};
-use crate::rules::mixture::mixed;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Dimension, Range};
 
@@ -59,7 +58,7 @@ keeps: 4 weeks
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of_in(|bath, dose| over(bath, dose).is_some()) {
             let Some(over) = over(&mixture.bath, dose) else {
                 continue;

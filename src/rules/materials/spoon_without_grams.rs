@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
 use crate::pantry::NOTEBOOK_SOURCE;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Dimension, Range, show};
@@ -80,7 +79,7 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of(|dose| dose.amount.dimension == Dimension::Volume && solid(dose)) {
             let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) else {
                 continue;

@@ -3,7 +3,6 @@
 use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
@@ -51,7 +50,7 @@ keeps: 4 weeks
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let open =
             |dose: &Dose| unsaid(dose).is_some_and(|material| !holds_acetic(context.notebook, material));
         for dose in mixture.spoken_of(open) {

@@ -4,7 +4,6 @@ use crate::facts::{Dose, Known};
 use crate::finding::{Grade, slug};
 use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::is_bare_number;
@@ -79,7 +78,7 @@ keeps: 1 h
 };
 
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of(is_silent) {
             if let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) {
                 let message = format!("how much of `{}` is in one?", dose.name.value);

@@ -5,7 +5,6 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::number;
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Dimension, Range, show};
@@ -55,7 +54,7 @@ keeps: 12 h
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let notebook = context.notebook;
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         let open = |dose: &Dose| unsaid(dose).is_some_and(|material| holds_acetic(notebook, material));
         for dose in mixture.spoken_of(open) {
             let Some(span) = place(mixture.block, [dose.name.span]) else {

@@ -2,7 +2,6 @@
 
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
-use crate::rules::mixture::mixed;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::substance::is_bare_number;
@@ -53,7 +52,7 @@ thickness: 0.25 mm
 /// Most numbers alone are met where they are read. Of a material a number alone may count tablets: only here it is known what
 /// the material is.
 fn check(context: &Context<'_>, report: &mut Report) {
-    for mixture in mixed(context) {
+    for mixture in context.mixed {
         for dose in mixture.spoken_of(is_bare_number) {
             if let Some(span) = place(mixture.block, [dose.amount.span, dose.name.span]) {
                 let written = &dose.amount.written.text;
