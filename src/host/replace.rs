@@ -62,8 +62,8 @@ pub(super) fn replace(
     let new: ByName<&str, ()> = files.iter().map(|(path, _)| (path.as_str(), ())).collect();
     replaced.removed = old.picked(|path| new.get(path).is_none()).cloned().collect();
     // All is written beside it first: where the disk is full, nothing has changed.
-    let folders: BTreeSet<&str> = differing.iter().map(|(path, _)| folder_of(path)).collect();
-    for folder in folders {
+    let folders = differing.iter().filter_map(|(path, _)| Path::new(path).parent());
+    for folder in folders.collect::<BTreeSet<_>>() {
         let folder = fresh.join(folder);
         fs::create_dir_all(&folder).map_err(failed("make", &folder))?;
     }
@@ -105,11 +105,6 @@ pub(super) fn replace(
         fs::remove_dir_all(fresh).map_err(failed("clear", fresh))?;
     }
     Ok(replaced)
-}
-
-/// The folder of a file, by paths with forward slashes.
-fn folder_of(path: &str) -> &str {
-    path.rsplit_once('/').map_or("", |(folder, _)| folder)
 }
 
 fn make_parent(path: &Path) -> Result<(), HostError> {

@@ -76,12 +76,10 @@ pub(super) fn render(site: &SiteView<'_>, lasting: &Lasting<'_>) -> Vec<SiteFile
 /// A page that leads on by itself, and by a link where a browser is told not to. It is seen for a moment, so it is dressed in
 /// the view that was chosen: in the red one, no white page flashes up.
 fn leads_to(site: &SiteView<'_>, page: &PageView<'_>, block: &BlockView) -> String {
-    let there = linked(
-        site.words.site.list.stands_on,
-        &[&format!("../{}#{}", encode(&page.path), encode(&block.id))],
-    );
+    let address = format!("../{}#{}", encode(&page.path), encode(&block.id));
+    let there = linked(site.words.site.list.stands_on, &[&address]);
     let there = there.replacen("{}", &xml(&page.title), 1);
-    let to = xml(&format!("../{}#{}", encode(&page.path), encode(&block.id)));
+    let to = xml(&address);
     let title = xml(&block.title);
     let canonical = site.base.as_ref().map_or_else(String::new, |base| {
         format!(
