@@ -26,7 +26,7 @@ pub fn check_prose(
     let of_page = |(head, page): (&PageHead, &Page)| -> Vec<Finding> {
         let references = page.references.iter();
         let facts = references.filter_map(|reference| {
-            fact(notebook, facts, reference).or_else(|| shown.left_out(head, reference))
+            fact(notebook, facts, reference).or_else(|| shown.as_ref()?.left_out(head, reference))
         });
         let links = page.links.iter();
         let links = links.filter_map(|one| link(notebook, &pages, head, page, one, exists));
@@ -97,14 +97,14 @@ struct Shown<'n> {
 }
 
 impl<'n> Shown<'n> {
-    fn of(notebook: &'n Notebook, facts: &Facts) -> Self {
+    /// None where nothing is private: then all is shown.
+    fn of(notebook: &'n Notebook, facts: &Facts) -> Option<Self> {
         let open = Open::of(notebook);
-        let kept_back = KeptBack::of(&facts.learned, &|id| open.contains(id));
-        Self {
+        (!open.is_all()).then(|| Self {
             notebook,
+            kept_back: KeptBack::of(&facts.learned, &|id| open.contains(id)),
             open,
-            kept_back,
-        }
+        })
     }
 
     /// A figure that is known and that the site leaves out of a public page.
