@@ -45,8 +45,10 @@ pub struct Asked<'r> {
 pub enum Answer {
     /// A page or other file.
     Whole(Whole),
-    /// Server-sent events: a mark for each state of things, from the first that is not this one.
+    /// Server-sent events: a mark for each state of a page, from the first that is not this one.
     News {
+        /// The page's path and query, as they would be sent for it.
+        of: String,
         /// The mark that the page already has.
         seen: String,
     },
@@ -66,7 +68,7 @@ pub struct Whole {
 /// News for a page that waits.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum News {
-    /// Things are now so.
+    /// The page is now so.
     Mark(String),
     /// Nothing new.
     None,
@@ -79,8 +81,8 @@ pub trait Answers: Send + Sync + 'static {
     /// Answers a request.
     fn answer(&self, asked: &Asked<'_>) -> Answer;
 
-    /// Waits until things are not as marked by `seen`, but no longer than `wait`.
-    fn news(&self, seen: &str, wait: Duration) -> News;
+    /// Waits until the page at `of` is not as marked by `seen`, but no longer than `wait`.
+    fn news(&self, of: &str, seen: &str, wait: Duration) -> News;
 }
 
 /// A port that was taken on 127.0.0.1.
@@ -208,7 +210,7 @@ fn converse(mut stream: TcpStream, answers: &dyn Answers) -> io::Result<()> {
             send(&mut stream, &whole, asked.method != "HEAD")?;
             farewell(&mut stream)
         }
-        Answer::News { seen } => news(&mut stream, answers, seen),
+        Answer::News { of, seen } => news(&mut stream, answers, &of, seen),
     }
 }
 
@@ -313,13 +315,13 @@ fn farewell(stream: &mut TcpStream) -> io::Result<()> {
 }
 
 /// Server-sent events, as the HTML standard of the WHATWG has them.
-fn news(to: &mut dyn Write, answers: &dyn Answers, mut seen: String) -> io::Result<()> {
+fn news(to: &mut dyn Write, answers: &dyn Answers, of: &str, mut seen: String) -> io::Result<()> {
     to.write_all(
         b"HTTP/1.1 200 OK\r\nContent-Type: text/event-stream\r\nCache-Control: no-store\r\n\
           X-Content-Type-Options: nosniff\r\nConnection: close\r\n\r\nretry: 1000\n\n",
     )?;
     loop {
-        match answers.news(&seen, HEARTBEAT) {
+        match answers.news(of, &seen, HEARTBEAT) {
             News::Mark(mark) => {
                 write!(to, "data: {mark}\n\n")?;
                 seen = mark;

@@ -72,27 +72,18 @@ impl Preview {
     }
 
     fn file(&self, target: &str) -> Whole {
-        let (raw, query) = target.split_once('?').unwrap_or((target, ""));
-        let Some(path) = raw.strip_prefix('/').and_then(decoded) else {
+        let Some(Wanted { raw, path, as_saved }) = Wanted::read(target) else {
             return plain(400, "That is no address of a page.");
         };
-        let wanted = if path.is_empty() || path.ends_with('/') {
-            format!("{path}index.html")
-        } else {
-            path
-        };
-        if !stays_within(&wanted) {
-            return plain(400, "That is no address of a page.");
-        }
+        let wanted = path;
         let shown = self.shown();
-        let as_saved = query.split('&').any(|part| part == "as=saved");
         if let Some(page) = shown.page(&wanted, as_saved) {
             let kind = content_type(&wanted);
             return match std::str::from_utf8(page.bytes) {
                 Ok(text) if kind == HTML => {
                     let saved = format!("{raw}?as=saved");
                     let line = Line {
-                        mark: shown.mark(),
+                        mark: &shown.mark(&wanted, as_saved),
                         summary: shown.summary(),
                         stale: page.stale,
                         as_saved: shown.has_fresh(&wanted).then_some(saved.as_str()),
@@ -108,7 +99,7 @@ impl Preview {
             moved.headers.push(("Location", format!("{raw}/")));
             return moved;
         }
-        missing(&shown)
+        missing(&shown, &shown.mark(&wanted, as_saved))
     }
 }
 
@@ -136,25 +127,61 @@ impl Answers for Preview {
         match name {
             "tend.js" => Answer::Whole(whole(200, SCRIPT_TYPE, SCRIPT.into())),
             "tend.css" => Answer::Whole(whole(200, "text/css; charset=utf-8", STYLE.into())),
-            "events" if asked.method == "GET" => Answer::News {
-                seen: query.strip_prefix("seen=").unwrap_or("").to_owned(),
-            },
+            "events" if asked.method == "GET" => {
+                let value = |key: &str| query.split('&').find_map(|part| part.strip_prefix(key));
+                Answer::News {
+                    of: value("page=").and_then(decoded).unwrap_or_default(),
+                    seen: value("seen=").unwrap_or_default().to_owned(),
+                }
+            }
             _ => Answer::Whole(plain(404, "There is no such page.")),
         }
     }
 
-    fn news(&self, seen: &str, wait: Duration) -> News {
+    fn news(&self, of: &str, seen: &str, wait: Duration) -> News {
+        let wanted = Wanted::read(of);
+        let mark = |shown: &Shown| {
+            let wanted = wanted.as_ref();
+            wanted.map_or_else(String::new, |wanted| shown.mark(&wanted.path, wanted.as_saved))
+        };
         let waited = self
             .changed
-            .wait_timeout_while(self.lock(), wait, |now| !now.over && now.shown.mark() == seen);
+            .wait_timeout_while(self.lock(), wait, |now| !now.over && mark(&now.shown) == seen);
         let (now, _) = waited.unwrap_or_else(PoisonError::into_inner);
+        let mark = mark(&now.shown);
         if now.over {
             News::Over
-        } else if now.shown.mark() == seen {
+        } else if mark == seen {
             News::None
         } else {
-            News::Mark(now.shown.mark().to_owned())
+            News::Mark(mark)
         }
+    }
+}
+
+/// What a browser asks for.
+struct Wanted<'t> {
+    /// The path as it was sent.
+    raw: &'t str,
+    /// A path from the site's root.
+    path: String,
+    /// Whether a stale page is wanted as the last save gives it.
+    as_saved: bool,
+}
+
+impl<'t> Wanted<'t> {
+    /// Reads a request's target; nothing where it is no path within the site.
+    fn read(target: &'t str) -> Option<Self> {
+        let (raw, query) = target.split_once('?').unwrap_or((target, ""));
+        let mut path = raw.strip_prefix('/').and_then(decoded)?;
+        if path.is_empty() || path.ends_with('/') {
+            path.push_str("index.html");
+        }
+        stays_within(&path).then(|| Self {
+            raw,
+            path,
+            as_saved: query.split('&').any(|part| part == "as=saved"),
+        })
     }
 }
 
@@ -216,7 +243,7 @@ fn html(status: u16, page: &str, line: &Line<'_>) -> Whole {
 
 /// No page is here now. It waits for news like any other: the page may come back. It is dressed as the site is, in the view
 /// that was chosen: a white page is no answer in a darkroom.
-fn missing(shown: &Shown) -> Whole {
+fn missing(shown: &Shown, mark: &str) -> Whole {
     let page = "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\
         <meta http-equiv=\"Content-Security-Policy\" \
         content=\"default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self'\">\
@@ -227,7 +254,7 @@ fn missing(shown: &Shown) -> Whole {
         <div class=\"prose\"><p>There is no such page in the site. It may have moved: \
         <a href=\"/\">to the first page</a>.</p></div></main>\n</body></html>\n";
     let line = Line {
-        mark: shown.mark(),
+        mark,
         summary: shown.summary(),
         stale: None,
         as_saved: None,

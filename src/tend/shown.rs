@@ -61,7 +61,8 @@ pub struct Shown {
     places: Arc<BTreeMap<String, String>>,
     summary: Summary,
     trouble: Option<String>,
-    mark: String,
+    /// What every page shows part of, and changes with: see [`is_drawn_with`].
+    drawn_with: u64,
 }
 
 impl Shown {
@@ -107,7 +108,11 @@ impl Shown {
             ..Self::default()
         };
         shown.keep_the_site(before, round);
-        shown.mark = shown.marked();
+        let mut hasher = DefaultHasher::new();
+        for (path, held) in shown.files.iter().filter(|(path, _)| is_drawn_with(path)) {
+            (path, held.hash).hash(&mut hasher);
+        }
+        shown.drawn_with = hasher.finish();
         shown
     }
 
@@ -138,26 +143,16 @@ impl Shown {
             }
             shown.first.insert(place.to_owned(), held);
         }
-        if !shown.first.is_empty() {
-            let mut hasher = DefaultHasher::new();
-            self.mark.hash(&mut hasher);
-            for (path, held) in &shown.first {
-                (path, held.hash).hash(&mut hasher);
-            }
-            shown.mark = format!("{:016x}", hasher.finish());
-        }
         shown
     }
 
     /// The same state, of which something else is to be said: that the last save could not be pressed.
     #[must_use]
     pub fn troubled(&self, trouble: &str) -> Self {
-        let mut shown = Self {
+        Self {
             trouble: Some(trouble.to_owned()),
             ..self.clone()
-        };
-        shown.mark = shown.marked();
-        shown
+        }
     }
 
     /// A file by its path from the site's root; of a stale page the last good state, or with `as_saved` what the last save
@@ -210,9 +205,30 @@ impl Shown {
         self.trouble.as_deref()
     }
 
-    /// Tells this state from any that shows something else.
-    pub fn mark(&self) -> &str {
-        &self.mark
+    /// Tells a page, asked for as in [`Shown::page`], from any state of it that would look otherwise. A save that changes
+    /// nothing of a page leaves its mark, so that whoever reads there is left alone. A page that is not there has a mark too.
+    pub fn mark(&self, path: &str, as_saved: bool) -> String {
+        let mut hasher = DefaultHasher::new();
+        let stale = self.stale.get(path);
+        let fresh = self.fresh(path);
+        match stale.filter(|_| !as_saved || fresh.is_none()) {
+            Some(stale) => (stale.held.hash, &stale.why, fresh.is_some()).hash(&mut hasher),
+            None => fresh.map(|held| held.hash).hash(&mut hasher),
+        }
+        // The search looks into all that is written, of which its page shows what was asked for.
+        if path == SEARCH_PAGE {
+            for (path, held) in self.files.iter().filter(|(path, _)| is_search_data(path)) {
+                (path, held.hash).hash(&mut hasher);
+            }
+        }
+        let Summary {
+            hazard,
+            fault,
+            doubt,
+            hint,
+        } = self.summary;
+        (self.drawn_with, hazard, fault, doubt, hint, &self.trouble).hash(&mut hasher);
+        format!("{:016x}", hasher.finish())
     }
 
     /// A broken template takes the whole site with it; then all of it is shown as it was.
@@ -240,24 +256,6 @@ impl Shown {
             places.entry(path.clone()).or_insert_with(|| place.clone());
         }
         self.places = Arc::new(places);
-    }
-
-    fn marked(&self) -> String {
-        let mut hasher = DefaultHasher::new();
-        for (path, held) in self.files.iter() {
-            (path, held.hash).hash(&mut hasher);
-        }
-        for (path, stale) in &self.stale {
-            (path, stale.held.hash, &stale.why).hash(&mut hasher);
-        }
-        let Summary {
-            hazard,
-            fault,
-            doubt,
-            hint,
-        } = self.summary;
-        (hazard, fault, doubt, hint, &self.trouble).hash(&mut hasher);
-        format!("{:016x}", hasher.finish())
     }
 }
 
@@ -301,6 +299,22 @@ fn is_card(path: &str) -> bool {
 
 fn is_page(path: &str) -> bool {
     ending(path) == "html"
+}
+
+const SEARCH_PAGE: &str = "search.html";
+
+fn is_search_data(path: &str) -> bool {
+    path.starts_with("search/") && ending(path) == "js"
+}
+
+/// Whether a file is one that pages load when they are shown: style, scripts, fonts, pictures. Data that is only linked to, and
+/// what the preview answers in its own way, is not.
+fn is_drawn_with(path: &str) -> bool {
+    !matches!(
+        ending(path),
+        "html" | "json" | "csv" | "txt" | "xml" | "webmanifest" | "pdf"
+    ) && path != "worker.js"
+        && !is_search_data(path)
 }
 
 fn ending(path: &str) -> &str {

@@ -82,7 +82,7 @@
   // A browser opens six connections to one server: pages that nobody looks at must not hold one.
   const listen = () => {
     if (news || going || document.hidden) return;
-    news = new EventSource("/.tend/events?seen=" + mark);
+    news = new EventSource("/.tend/events?seen=" + mark + "&page=" + encodeURIComponent(location.pathname + location.search));
     news.onopen = () => stripe.classList.remove("tend-gone");
     news.onmessage = (event) => { if (event.data !== mark) again(); };
     news.onerror = () => {
@@ -90,6 +90,9 @@
       if (news && news.readyState === EventSource.CLOSED) { close(); setTimeout(listen, 2000); }
     };
   };
+  // Who is on the way to another page must not be held back by this one coming anew. Where nothing comes of it, as with a
+  // file that is only saved, news are asked for again.
+  addEventListener("beforeunload", () => { if (!going) { close(); setTimeout(listen, 3000); } });
   document.addEventListener("visibilitychange", () => { if (document.hidden) close(); else listen(); });
   addEventListener("pagehide", close);
   addEventListener("pageshow", listen);

@@ -75,6 +75,53 @@ test('what is being read stays where it is when something above it grows', async
   await close();
 });
 
+test('a save shows anew what it changes, once, and leaves every other page alone', async () => {
+  const { context, page, faults, close } = await visit(browser);
+  const other = await context.newPage();
+  await other.goto(`${preview.origin}class.html`);
+  await page.goto(`${preview.origin}strips.html`);
+  await other.evaluate(() => { window.leftAlone = true; });
+  let loads = 0;
+  page.on('load', () => { loads += 1; });
+  const text = await readFile(join(notebook.folder, 'strips.md'), 'utf8');
+  await lay(notebook.folder, { 'strips.md': `${text}\nWords for saltzander.\n` });
+  await page.getByText('saltzander').waitFor({ state: 'attached' });
+  // The search is pressed last.
+  await page.waitForFunction(() => (
+    fetch('/search/w-s-.js').then((answer) => answer.text()).then((words) => words.includes('saltzander'))
+  ), undefined, { polling: 200 });
+  await page.waitForTimeout(300);
+  assert.equal(loads, 1);
+  assert.equal(await other.evaluate(() => window.leftAlone), true);
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
+test('a save does not hold back who is on the way to another page', async () => {
+  const { page, faults, close } = await visit(browser);
+  await page.goto(`${preview.origin}strips.html`);
+  const text = await readFile(join(notebook.folder, 'strips.md'), 'utf8');
+  let saved = false;
+  await page.route('**/class.html', async (route) => {
+    await lay(notebook.folder, { 'strips.md': `${text}\nSaved while somebody leaves.\n` });
+    // Until the save is pressed, and told to whoever listens.
+    const pressed = join(notebook.folder, 'pressed/site/strips.html');
+    while (!saved) saved = (await readFile(pressed, 'utf8')).includes('while somebody leaves');
+    await page.waitForTimeout(300);
+    await route.continue();
+  });
+  await page.evaluate(() => {
+    const link = document.createElement('a');
+    link.href = '/class.html';
+    document.body.append(link);
+    link.click();
+  });
+  await page.waitForURL('**/class.html');
+  assert.ok(saved);
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
 test('what was typed into the line that scales is there after a swap, and gone after a visit', async () => {
   const { page, faults, close } = await visit(browser);
   const path = `${preview.origin}baths/bramble.html`;

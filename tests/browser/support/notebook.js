@@ -1,9 +1,9 @@
 // A notebook pressed into a folder that is thrown away afterwards.
 
 import { spawn } from 'node:child_process';
-import { cp, mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
+import { cp, mkdir, mkdtemp, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { dirname, join, relative, sep } from 'node:path';
+import { basename, dirname, join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const PROJECT = fileURLToPath(new URL('../../../', import.meta.url));
@@ -39,12 +39,14 @@ export async function pressed({ pages = null, also = {} } = {}) {
   };
 }
 
-/** Writes `texts`, path to text or bytes, below `folder`. */
+/** Writes `texts`, path to text or bytes, below `folder`, each as a whole: a program that watches never sees half of one. */
 export async function lay(folder, texts) {
   for (const [path, text] of Object.entries(texts)) {
     const to = join(folder, path);
     await mkdir(dirname(to), { recursive: true });
-    await writeFile(to, text);
+    const beside = join(dirname(to), `.${basename(to)}.new`);
+    await writeFile(beside, text);
+    await rename(beside, to);
   }
 }
 

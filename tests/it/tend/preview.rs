@@ -8,7 +8,7 @@ use std::time::Duration;
 use trayside::finding::Summary;
 use trayside::host::serve::{Listener, Server};
 use trayside::host::{Host, Memory};
-use trayside::pipeline::Silent;
+use trayside::pipeline::{File, Proof, Silent};
 use trayside::tend::{Named, Preview, Session, Shown};
 
 use super::{BROKEN, CAMERA, small};
@@ -20,6 +20,16 @@ const PATIENCE: Duration = Duration::from_mins(1);
 fn next(session: &mut Session<'_>, before: &Shown) -> Arc<Shown> {
     let round = session.round(&Named::new(), &Silent).unwrap().unwrap();
     Arc::new(Shown::after(before, &round))
+}
+
+/// The state of a folder as it is shown while all but the page `saved` is still to be pressed, and the one after.
+fn both(session: &mut Session<'_>, before: &Shown, saved: &str) -> (Shown, Shown) {
+    let named = Named::from([saved.to_owned()]);
+    let mut early = before.clone();
+    let mut first = |proof: &Proof, pages: Vec<File>| early = before.with_first(proof, &pages);
+    let round = session.round_with(&named, &Silent, &mut first).unwrap().unwrap();
+    let late = Shown::after(&early, &round);
+    (early, late)
 }
 
 fn served(shown: Arc<Shown>) -> (u16, Arc<Preview>, Server) {
@@ -181,29 +191,32 @@ fn an_open_page_hears_of_every_state_and_of_the_end() {
     let mut session = Session::new(&host);
     let first = next(&mut session, &Shown::default());
     let (port, preview, _server) = served(Arc::clone(&first));
+    let page = "log/one.html";
     let stream = connected(
         port,
         &format!(
-            "GET /.tend/events?seen={} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\n\r\n",
-            first.mark()
+            "GET /.tend/events?seen={}&page=%2Flog%2Fone.html HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\n\r\n",
+            first.mark(page, false)
         ),
     );
     let mut lines = BufReader::new(stream).lines().map(Result::unwrap);
     // Whoever comes with an older state hears at once.
     let late = connected(
         port,
-        &format!("GET /.tend/events?seen=older HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\n\r\n"),
+        &format!(
+            "GET /.tend/events?page=/log/one.html&seen=older HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\n\r\n"
+        ),
     );
     let mut late = BufReader::new(late).lines().map(Result::unwrap);
-    let told = format!("data: {}", first.mark());
+    let told = format!("data: {}", first.mark(page, false));
     assert!(late.any(|line| line == told));
     assert!(lines.any(|line| line == "retry: 1000"));
 
     host.put("log/one.md", "# One\n\nSnow.\n");
     let second = next(&mut session, &first);
-    assert_ne!(first.mark(), second.mark());
+    assert_ne!(first.mark(page, false), second.mark(page, false));
     preview.show(Arc::clone(&second));
-    let told = format!("data: {}", second.mark());
+    let told = format!("data: {}", second.mark(page, false));
     assert!(lines.any(|line| line == told) && late.any(|line| line == told));
     assert!(got(port, "/log/one.html").1.contains("Snow."));
     preview.end();
@@ -211,6 +224,43 @@ fn an_open_page_hears_of_every_state_and_of_the_end() {
         lines.chain(late).filter(|line| line.starts_with("data")).count(),
         0
     );
+}
+
+#[test]
+fn a_page_that_a_save_leaves_as_it_was_is_left_alone() {
+    let host = small();
+    let mut session = Session::new(&host);
+    let first = next(&mut session, &Shown::default());
+    let pages = [
+        "cameras.html",
+        "index.html",
+        "log/one.html",
+        "search.html",
+        "gone.html",
+    ];
+    let marked = |shown: &Shown| pages.map(|page| shown.mark(page, false));
+    let changed = |before: &Shown, after: &Shown| {
+        let (before, after) = (marked(before), marked(after));
+        let changed = (0..pages.len()).filter(|at| before[*at] != after[*at]);
+        changed.map(|at| pages[at]).collect::<Vec<_>>()
+    };
+
+    // The search looks into the words of every page.
+    host.put("log/one.md", "# One\n\nSnow.\n");
+    let prose = next(&mut session, &first);
+    assert_eq!(changed(&first, &prose), ["log/one.html", "search.html"]);
+    // The page as it was first shown is as it is when all else is pressed: it is shown anew once.
+    host.put("log/one.md", "# One\n\nMore snow.\n");
+    let (early, late) = both(&mut session, &prose, "log/one.md");
+    assert_eq!(changed(&prose, &early), ["log/one.html"]);
+    assert_eq!(changed(&early, &late), ["search.html"]);
+    // A style changes all of them, also one that only says that it is not there.
+    host.put("templates/site/style.css", "body { color: black }\n");
+    let styled = next(&mut session, &late);
+    assert_eq!(changed(&late, &styled), pages);
+    // A finding is counted at the foot of every page.
+    host.put("cameras.md", BROKEN);
+    assert_eq!(changed(&styled, &next(&mut session, &styled)), pages);
 }
 
 #[test]
@@ -266,7 +316,9 @@ fn a_broken_save_leaves_the_last_good_page_with_a_stripe() {
     host.put("cameras.md", CAMERA);
     let mended = next(&mut session, &worse);
     assert_eq!(mended.stale_pages().count(), 0);
-    assert_eq!(mended.mark(), first.mark());
+    for page in ["cameras.html", "index.html", "log/one.html"] {
+        assert_eq!(mended.mark(page, false), first.mark(page, false), "{page}");
+    }
     assert_eq!(mended.summary(), Summary::default());
 
     assert!(host.remove("cameras.md"));
@@ -358,7 +410,10 @@ fn a_broken_template_leaves_the_whole_site_as_it_was() {
 fn what_could_not_be_written_is_said_on_every_page() {
     let shown = next(&mut Session::new(&small()), &Shown::default());
     let troubled = Arc::new(shown.troubled("could not write pressed: no space <left>"));
-    assert_ne!(shown.mark(), troubled.mark());
+    assert_ne!(
+        shown.mark("index.html", false),
+        troubled.mark("index.html", false)
+    );
     let (port, _preview, _server) = served(troubled);
     let (_, page) = got(port, "/");
     assert!(
