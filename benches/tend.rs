@@ -100,6 +100,35 @@ fn main() {
             println!("  the page itself is fresh after {:.2?}", fresh[fresh.len() / 2]);
             println!("  phases of the last: {:.0?}", last.began.lock().unwrap());
         }
+        // Pages after it are none the worse for being one further along.
+        let beside = "log/004/page-00444-again.md";
+        let added = folder.path().join(beside);
+        let named = Named::from([beside.to_owned()]);
+        let mut gone = Vec::new();
+        let mut last = Phases::new();
+        support::beside(
+            "a page more, and one less, all settled",
+            9,
+            || {
+                fs::write(&added, "# Again\n").unwrap();
+                fs::remove_file(&added).unwrap();
+            },
+            || {
+                fs::write(&added, "# Again\n\nA page more.\n").unwrap();
+                let round = session.round(&named, &Silent).unwrap().unwrap();
+                assert_eq!((round.changed.len(), round.worked.pages_read), (1, 1));
+                // The next round takes over what nobody else holds.
+                drop(round);
+                last = Phases::new();
+                fs::remove_file(&added).unwrap();
+                let round = session.round(&named, &last).unwrap().unwrap();
+                assert_eq!((round.changed.len(), round.worked.pages_read), (1, 0));
+                gone.push(last.since.elapsed());
+            },
+        );
+        gone.sort();
+        println!("  of which the one less {:.2?}", gone[gone.len() / 2]);
+        println!("  phases of the last: {:.0?}", last.began.lock().unwrap());
         if let Some(megabytes) = support::peak_memory() {
             println!("peak memory so far {megabytes} MB");
         }

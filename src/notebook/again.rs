@@ -15,6 +15,7 @@ use crate::units::Style;
 use super::holes::Holes;
 use super::lower::Pending;
 use super::page::PageHead;
+use super::settings::Settings;
 use super::{Block, Kind, Notebook};
 
 /// What pages are read by: the style and the zone of the notebook.
@@ -86,6 +87,8 @@ impl Rest {
 #[derive(Default)]
 pub(super) struct Before {
     pub(super) leaves: BTreeMap<FileId, Leaf>,
+    /// None where there was no notebook, or one that read its pages otherwise.
+    settings: Option<Settings>,
     state: State,
 }
 
@@ -94,7 +97,9 @@ impl Before {
     pub(super) fn of(mut notebook: Notebook, by: &ReadBy) -> Self {
         let state = State::of(&mut notebook);
         let mut leaves = BTreeMap::new();
+        let mut settings = None;
         if notebook.read_by == *by {
+            settings = Some(notebook.settings);
             let mut blocks = notebook.blocks.into_iter().peekable();
             let heads = notebook.pages.into_iter().zip(notebook.texts);
             for ((head, text), rest) in heads.zip(notebook.rests) {
@@ -114,7 +119,16 @@ impl Before {
                 leaves.insert(leaf.head.file, leaf);
             }
         }
-        Self { leaves, state }
+        Self {
+            leaves,
+            settings,
+            state,
+        }
+    }
+
+    /// Whether it was a notebook that read its pages as they are read now, and had these settings.
+    pub(super) fn had(&self, settings: &Settings) -> bool {
+        self.settings.as_ref() == Some(settings)
     }
 
     /// What of it concerned the whole.
@@ -223,25 +237,27 @@ pub struct Changes {
 }
 
 impl Changes {
-    /// Notes a page that was read, beside what it was before.
+    /// Notes a page that was read, beside what it was before, where it was there.
     pub(super) fn page(&mut self, before: Option<LeafView<'_>>, now: LeafView<'_>) {
         self.read.insert(now.text.file);
         self.moved.extend(now.blocks.iter().map(Block::kind));
-        let Some(before) = before else {
-            self.all = true;
-            return;
-        };
-        let (was, is) = (written(before), written(now));
+        self.blocks(before, Some(now));
+    }
+
+    /// Notes a page that is gone.
+    pub(super) fn gone(&mut self, before: LeafView<'_>) {
+        self.blocks(Some(before), None);
+    }
+
+    fn blocks(&mut self, before: Option<LeafView<'_>>, now: Option<LeafView<'_>>) {
+        let was = before.map(written).unwrap_or_default();
+        let is = now.map(written).unwrap_or_default();
         let same = |block: &Block| {
             let was = was.get(block.id.as_str());
             block.named && was.is_some_and(Option::is_some) && was == is.get(block.id.as_str())
         };
-        for block in before
-            .blocks
-            .iter()
-            .chain(now.blocks)
-            .filter(|block| !same(block))
-        {
+        let blocks = before.into_iter().chain(now).flat_map(|leaf| leaf.blocks);
+        for block in blocks.filter(|block| !same(block)) {
             self.kinds.insert(block.kind());
             self.ids.insert(block.id.clone());
         }

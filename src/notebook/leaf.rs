@@ -22,7 +22,7 @@ pub(super) fn read_leaf(file: FileId, path: &str, text: &Arc<str>, mut lower: Lo
     for fence in &page.fences {
         for fence in fences::apart(fence, |word| meant(word).is_some()).iter() {
             if let Some(kind) = kind(&mut lower, fence) {
-                blocks.extend(block(&mut lower, kind, fence));
+                blocks.extend(block(&mut lower, path, kind, fence));
             }
         }
     }
@@ -106,7 +106,7 @@ fn near_kind(word: &str) -> Option<Kind> {
     })
 }
 
-fn block(lower: &mut Lower, kind: Kind, fence: &Fence) -> Option<Block> {
+fn block(lower: &mut Lower, path: &str, kind: Kind, fence: &Fence) -> Option<Block> {
     let Document { node, broken } = read_yaml(&fence.text, &fence.map, &mut lower.findings);
     let broken = broken || !fence.closed;
     let head = Span {
@@ -139,7 +139,7 @@ fn block(lower: &mut Lower, kind: Kind, fence: &Fence) -> Option<Block> {
     let incomplete = keys.incomplete();
     let named = block_id::name(lower, kind, head, &id_slot, &title, &body, incomplete);
     let is_named = named.is_some();
-    let id = named.unwrap_or_else(|| format!("{}@{}.{}", kind.word(), fence.span.file.0, fence.span.start));
+    let id = named.unwrap_or_else(|| format!("{}@{path}.{}", kind.word(), fence.span.start));
     let title = title.get().cloned();
     Some(Block {
         id,

@@ -106,27 +106,30 @@ fn read_anew(
     before: Option<Notebook>,
 ) -> (Notebook, Changes, Untied) {
     let mut before = before.map(|before| Before::of(before, &by)).unwrap_or_default();
+    let mut changes = Changes {
+        all: !before.had(&settings),
+        ..Changes::default()
+    };
     let known = &mut before.leaves;
     let wanted: Vec<(FileId, Option<Leaf>)> = input
         .pages
         .iter()
         .map(|file| (*file, known.remove(file)))
         .collect();
-    let mut changes = Changes {
-        all: true,
-        ..Changes::default()
-    };
-    let leaves: Vec<(Leaf, bool)> = wanted
+    // Each leaf, and where it was read now, what stood there before.
+    let leaves: Vec<(Leaf, Option<Option<Leaf>>)> = wanted
         .into_par_iter()
         .filter_map(|(file, leaf)| {
             let source = input.sources.get(file)?;
-            let known = leaf.filter(|leaf| leaf.is_of(source.path(), source.text()));
-            match known {
-                Some(leaf) => Some((leaf, false)),
-                None => Some((leaf_of(input, file, &by)?, true)),
+            match leaf {
+                Some(leaf) if leaf.is_of(source.path(), source.text()) => Some((leaf, None)),
+                before => Some((leaf_of(input, file, &by)?, Some(before))),
             }
         })
         .collect();
+    for gone in known.values() {
+        changes.gone(gone.view());
+    }
     let mut notebook = Notebook {
         settings,
         pages: Vec::with_capacity(leaves.len()),
@@ -142,9 +145,17 @@ fn read_anew(
         rests: Vec::with_capacity(leaves.len()),
         read_by: by,
     };
-    for (leaf, is_read) in leaves {
-        if is_read {
-            changes.read.insert(leaf.head.file);
+    for (leaf, was) in leaves {
+        match was {
+            None => {}
+            Some(Some(was)) if was.head.path == leaf.head.path => changes.page(Some(was.view()), leaf.view()),
+            Some(was) => {
+                // A number that is free again may be given to another page.
+                if let Some(other) = &was {
+                    changes.gone(other.view());
+                }
+                changes.page(None, leaf.view());
+            }
         }
         notebook.pages.push(leaf.head);
         notebook.texts.push(leaf.text);

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use crate::finding::Finding;
 use crate::host::{Host, HostError, Listed, ListedKind};
 use crate::notebook::{KEPT_BATCHES, KEPT_RECIPES, Notebook, Tie, ToKeep, is_kept, kept_hash};
-use crate::source::{ByName, FileId, Sources};
+use crate::source::{FileId, Intake};
 use crate::views::file_name::safe;
 
 use super::{Text, Unread, odd_thing, read_text};
@@ -29,8 +29,7 @@ pub struct Keeping {
 /// Takes the files of `kept/` into the sources. Others in that folder are not read.
 pub(super) fn read(
     host: &dyn Host,
-    known: &ByName<&str, &Arc<str>>,
-    sources: &mut Sources,
+    sources: &mut Intake<'_>,
     findings: &mut Vec<Finding>,
 ) -> Result<Vec<FileId>, HostError> {
     let listed = host.list_below(KEPT)?;
@@ -38,12 +37,7 @@ pub(super) fn read(
     let texts: Vec<(&Listed, Result<Text, Unread>)> = listed
         .par_iter()
         .filter(is_kept)
-        .map(|thing| {
-            (
-                thing,
-                read_text(host, thing, known.get(thing.path.as_str()).copied()),
-            )
-        })
+        .map(|thing| (thing, read_text(host, thing, sources.before(&thing.path))))
         .collect();
     let mut kept = Vec::with_capacity(texts.len());
     for (thing, text) in texts {

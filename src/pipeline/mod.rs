@@ -15,7 +15,7 @@ use crate::finding::{Finding, Grade, Summary, slug};
 use crate::host::{Host, HostError, Listed, ListedKind};
 use crate::notebook::{self, Notebook};
 use crate::rules;
-use crate::source::{ByName, FileId, Sources, Span};
+use crate::source::{FileId, Intake, Sources, Span};
 
 use text::{Text, Unread, read_text};
 
@@ -143,16 +143,11 @@ fn read_folder(
     let listed = host.list()?;
     let wanted: Vec<&Listed> = listed.iter().filter(|thing| is_text(&thing.path)).collect();
     progress.phase("opening", wanted.len());
-    let known: ByName<&str, &Arc<str>> = before
-        .iter()
-        .flat_map(|before| before.sources.iter())
-        .map(|(_, file)| (file.path(), file.text()))
-        .collect();
+    let mut sources = before.map_or_else(Intake::default, |before| Intake::after(&before.sources));
     let texts: Vec<Result<Text, Unread>> = wanted
         .par_iter()
-        .map(|thing| read_text(host, thing, known.get(thing.path.as_str()).copied()))
+        .map(|thing| read_text(host, thing, sources.before(&thing.path)))
         .collect();
-    let mut sources = Sources::default();
     let mut settings = None;
     let mut pages = Vec::with_capacity(texts.len());
     let mut no_settings = false;
@@ -197,11 +192,11 @@ fn read_folder(
         }
     }
     let templates = templates(host, &listed, &mut sources, findings);
-    let kept = keeping::read(host, &known, &mut sources, findings)?;
+    let kept = keeping::read(host, &mut sources, findings)?;
     let settings = settings.unwrap_or(FileId(0));
     Ok(Folder {
         kept,
-        sources,
+        sources: sources.done(),
         settings,
         no_settings,
         pages,
@@ -215,7 +210,7 @@ fn read_folder(
 fn templates(
     host: &dyn Host,
     listed: &[Listed],
-    sources: &mut Sources,
+    sources: &mut Intake<'_>,
     findings: &mut Vec<Finding>,
 ) -> BTreeMap<String, String> {
     let own = listed.iter().filter(|thing| {
@@ -254,7 +249,7 @@ fn is_text(path: &str) -> bool {
 }
 
 /// A link or folder that is not read, where no page of that name says so already.
-fn odd_thing(thing: &Listed, sources: &mut Sources) -> Option<Finding> {
+fn odd_thing(thing: &Listed, sources: &mut Intake<'_>) -> Option<Finding> {
     if is_text(&thing.path) {
         return None;
     }

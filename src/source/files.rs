@@ -4,7 +4,7 @@ use std::sync::{Arc, OnceLock};
 
 use super::Span;
 
-/// A file's number within [`Sources`], in order of addition.
+/// A file's number within [`Sources`]. Numbers rise from file to file, and say nothing else.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct FileId(pub u32);
 
@@ -88,31 +88,53 @@ impl SourceFile {
     }
 }
 
+/// How far apart numbers are that are given freely, so that later ones find room between them.
+pub(super) const STEP: u32 = 1 << 10;
+
 /// All files that were read, by number.
 #[derive(Debug, Default)]
 pub struct Sources {
+    /// Rising.
+    ids: Vec<FileId>,
     files: Vec<SourceFile>,
 }
 
 impl Sources {
     /// Takes a file in. A leading byte order mark is dropped: it is not a character of the text.
     pub fn add(&mut self, path: impl Into<String>, text: impl Into<Arc<str>>) -> FileId {
-        let id = FileId(self.files.len() as u32);
-        let mut text: Arc<str> = text.into();
+        let id = FileId(self.last().map_or(0, |last| last.0.saturating_add(STEP)));
+        self.add_as(id, path.into(), text.into());
+        id
+    }
+
+    /// Takes a file in by a number that is above all others.
+    pub(super) fn add_as(&mut self, id: FileId, path: String, mut text: Arc<str>) {
+        debug_assert!(self.last().is_none_or(|last| last < id), "numbers rise");
         if let Some(rest) = text.strip_prefix('\u{feff}') {
             text = rest.into();
         }
+        self.ids.push(id);
         self.files.push(SourceFile {
-            path: path.into(),
+            path,
             text,
             lines: OnceLock::new(),
         });
-        id
+    }
+
+    /// The highest number.
+    pub(super) fn last(&self) -> Option<FileId> {
+        self.ids.last().copied()
     }
 
     /// The file of that number, if these sources hold it.
     pub fn get(&self, id: FileId) -> Option<&SourceFile> {
-        self.files.get(id.0 as usize)
+        // Where it stands if all numbers were given freely, which they mostly were.
+        let likely = (id.0 / STEP) as usize;
+        let at = match self.ids.get(likely) {
+            Some(there) if *there == id => likely,
+            _ => self.ids.binary_search(&id).ok()?,
+        };
+        self.files.get(at)
     }
 
     /// The path of a file, or nothing for an unknown number.
@@ -149,10 +171,7 @@ impl Sources {
 
     /// Every file with its number, in order.
     pub fn iter(&self) -> impl Iterator<Item = (FileId, &SourceFile)> {
-        self.files
-            .iter()
-            .enumerate()
-            .map(|(at, file)| (FileId(at as u32), file))
+        self.ids.iter().copied().zip(&self.files)
     }
 }
 

@@ -6,12 +6,14 @@ mod by_name;
 mod files;
 mod fingerprint;
 mod fnv;
+mod intake;
 mod offsets;
 
 pub use by_name::ByName;
 pub use files::{FileId, Position, SourceFile, Sources};
 pub use fingerprint::Fingerprint;
 pub use fnv::{fnv_32, fnv_64};
+pub use intake::Intake;
 pub use offsets::OffsetMap;
 
 /// A stretch of bytes in one file. `start <= end`; both lie on character boundaries of the file's text.

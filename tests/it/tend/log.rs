@@ -102,7 +102,7 @@ size: 4×5 in
 ";
 
 /// A day of the log.
-fn day(number: usize) -> String {
+pub(super) fn day(number: usize) -> String {
     let camera = if number.is_multiple_of(2) {
         "tea-tin"
     } else {
@@ -147,7 +147,7 @@ const EDITS: [(&str, &[&str]); 14] = [
     ("20 °C\n  time: 8 min", &["22 °C\n  time: 6 min"]),
 ];
 
-fn notebook() -> Memory {
+pub(super) fn notebook() -> Memory {
     let folder = Memory::new()
         .with(SETTINGS, USUAL)
         .with("baths.md", BATHS)

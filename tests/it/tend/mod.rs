@@ -2,6 +2,7 @@
 
 mod folder;
 mod log;
+mod moved;
 mod preview;
 mod rounds;
 mod running;
