@@ -1,12 +1,11 @@
 //! A log that hangs together, edited a hundred times in its figures, words and blocks: after each save the output is what
 //! a press from scratch gives, only the page that was saved is read, and what was rendered is what differs.
 
-use trayside::finding::render::json_lines;
 use trayside::host::{Host, Memory};
 use trayside::pipeline::{File, PRESSED, Proof, SETTINGS, Silent};
 use trayside::tend::{Named, Session};
 
-use super::rounds::{Dice, Files, from_scratch, halves};
+use super::rounds::{Dice, Files, assert_as_from_scratch, from_scratch, halves};
 use crate::support::USUAL;
 
 const BATHS: &str = "\
@@ -193,7 +192,7 @@ fn a_hundred_edits_of_a_log() {
     for step in 0..100 {
         let (path, of_blocks) = edit(&folder, &mut dice);
         let (notebook, was) = halves(&folder);
-        let (expected, said) = from_scratch(&notebook);
+        let scratch = from_scratch(&notebook);
         let mut first: Vec<File> = Vec::new();
         let named: Named = (dice.below(4) > 0).then(|| path.clone()).into_iter().collect();
         let round = session
@@ -201,37 +200,25 @@ fn a_hundred_edits_of_a_log() {
             .unwrap()
             .unwrap();
         let (_, is) = halves(&folder);
-        for (at, bytes) in &expected {
-            assert!(
-                is.get(at) == Some(bytes),
-                "step {step}: {path} gives another {at}"
-            );
-        }
-        assert_eq!(is.len(), expected.len(), "step {step}: {path}");
-        let sources = &round.proof.sources;
-        let now = json_lines(&round.proof.findings, sources) + &json_lines(&round.pressing.findings, sources);
-        assert_eq!(now, said, "step {step}: {path}");
+        let what = format!("step {step}: {path}");
+        assert_as_from_scratch(&is, &round, &scratch, &what);
 
-        assert_eq!(round.worked.pages_read, 1, "step {step}: {path}");
+        assert_eq!(round.worked.pages_read, 1, "{what}");
         // Of two blocks with one id it is not asked which is another now.
         let doubled = round.proof.notebook.blocks.iter().any(|block| block.doubled);
         let worked = round.worked.blocks_computed;
-        assert!(of_blocks || doubled || worked == 0, "step {step}: {path}");
-        assert_eq!(
-            round.worked.files_rendered,
-            rendered(&was, &is),
-            "step {step}: {path}"
-        );
+        assert!(of_blocks || doubled || worked == 0, "{what}");
+        assert_eq!(round.worked.files_rendered, rendered(&was, &is), "{what}");
         blocks = round.proof.notebook.blocks.len();
         if of_blocks {
             least = least.min(round.worked.blocks_computed);
         }
         // The page that was saved is ready before the others, and as it stays.
-        assert_eq!(first.len(), named.len(), "step {step}: {path}");
+        assert_eq!(first.len(), named.len(), "{what}");
         for (at, bytes) in &first {
             assert!(
                 is[&format!("{PRESSED}/{at}")] == bytes[..],
-                "step {step}: {at} was shown otherwise"
+                "{what}: {at} was shown otherwise"
             );
         }
     }

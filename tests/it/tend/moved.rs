@@ -1,13 +1,12 @@
 //! Pages that come, go and move, in a log that hangs together: after each the output is what a press from scratch gives, and
 //! only pages are read that were not there, or had another text.
 
-use trayside::finding::render::json_lines;
 use trayside::host::{Host, Memory};
 use trayside::pipeline::{SETTINGS, Silent};
 use trayside::tend::{Named, Round, Session};
 
 use super::log::{day, notebook};
-use super::rounds::{Dice, Files, from_scratch, halves};
+use super::rounds::{Dice, Files, assert_as_from_scratch, from_scratch, halves};
 
 /// Where pages come: before, between and after the others, and in other folders.
 const PATHS: [&str; 9] = [
@@ -96,23 +95,14 @@ fn pages_come_go_and_move() {
         let plain = |round: &Round| !round.proof.notebook.blocks.iter().any(|block| block.doubled);
         let (what, of_prose) = happens(&folder, &mut dice);
         let is = halves(&folder).0;
-        let (expected, said) = from_scratch(&is);
+        let scratch = from_scratch(&is);
         let round = session.round(&Named::new(), &Silent).unwrap().unwrap();
-        let pressed = halves(&folder).1;
-        for (at, bytes) in &expected {
-            assert!(
-                pressed.get(at) == Some(bytes),
-                "step {step}: {what}, and gives another {at}"
-            );
-        }
-        assert_eq!(pressed.len(), expected.len(), "step {step}: {what}");
-        let sources = &round.proof.sources;
-        let now = json_lines(&round.proof.findings, sources) + &json_lines(&round.pressing.findings, sources);
-        assert_eq!(now, said, "step {step}: {what}");
-        assert_eq!(round.worked.pages_read, new(&was, &is), "step {step}: {what}");
+        let what = format!("step {step}: {what}");
+        assert_as_from_scratch(&halves(&folder).1, &round, &scratch, &what);
+        assert_eq!(round.worked.pages_read, new(&was, &is), "{what}");
         let computed = round.worked.blocks_computed;
         if of_prose {
-            assert_eq!(computed, 0, "step {step}: {what}");
+            assert_eq!(computed, 0, "{what}");
             prose += 1;
         } else if plain(&round) && computed < round.proof.notebook.blocks.len() {
             partly += 1;
@@ -132,12 +122,9 @@ fn pages_that_crowd_into_one_place() {
     for step in (0..24).rev() {
         let text = format!("# Late {step}\n\n```paper\ntitle: Late paper {step}\nspeed: 6\n```\n");
         folder.put(&format!("log/day-2-late-{step:02}.md"), text);
-        let (expected, said) = from_scratch(&halves(&folder).0);
+        let scratch = from_scratch(&halves(&folder).0);
         let round = session.round(&Named::new(), &Silent).unwrap().unwrap();
-        assert!(halves(&folder).1 == expected, "step {step}");
-        let sources = &round.proof.sources;
-        let now = json_lines(&round.proof.findings, sources) + &json_lines(&round.pressing.findings, sources);
-        assert_eq!(now, said, "step {step}");
+        assert_as_from_scratch(&halves(&folder).1, &round, &scratch, &format!("step {step}"));
         most = most.max(round.worked.pages_read);
     }
     assert!(most > 1, "no page had to move on");

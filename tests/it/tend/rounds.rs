@@ -9,7 +9,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use trayside::finding::render::json_lines;
 use trayside::host::{Bytes, Host, HostError, Listed, Memory, Replaced};
 use trayside::pipeline::{PRESSED, SETTINGS, Silent, press, proof};
-use trayside::tend::{Named, Session};
+use trayside::tend::{Named, Round, Session};
 
 use super::{BROKEN, CAMERA, picture, small};
 use crate::support::USUAL;
@@ -77,6 +77,18 @@ pub(super) fn from_scratch(notebook: &Files) -> (Files, String) {
     let pressing = press(&fresh, &proof, &Silent).unwrap();
     let said = json_lines(&proof.findings, &proof.sources) + &json_lines(&pressing.findings, &proof.sources);
     (halves(&fresh).1, said)
+}
+
+/// Asserts that what a round pressed and said is what a press from scratch did before it.
+pub(super) fn assert_as_from_scratch(pressed: &Files, round: &Round, scratch: &(Files, String), what: &str) {
+    let (expected, said) = scratch;
+    for (at, bytes) in expected {
+        assert!(pressed.get(at) == Some(bytes), "{what}, and gives another {at}");
+    }
+    assert_eq!(pressed.len(), expected.len(), "{what}");
+    let sources = &round.proof.sources;
+    let now = json_lines(&round.proof.findings, sources) + &json_lines(&round.pressing.findings, sources);
+    assert_eq!(now, *said, "{what}");
 }
 
 /// The generator of Marsaglia, "Xorshift RNGs", Journal of Statistical Software 8 (2003), with the shifts 13, 7, 17.
