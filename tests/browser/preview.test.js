@@ -68,6 +68,9 @@ test('what is being read stays where it is when something above it grows', async
   const more = 'One more sentence, said again and again so that it fills a line. '.repeat(20);
   await lay(notebook.folder, { 'papers.md': text.replace(/\n# .*\n/, (title) => `${title}\n${more}\n`) });
   await page.getByText('One more sentence').waitFor({ state: 'attached' });
+  // Pictures and fonts move the text once more, and the script puts it back.
+  await page.waitForLoadState('load');
+  await page.evaluate(() => document.fonts.ready);
   await page.waitForTimeout(300);
   const after = await heading.evaluate((element) => element.getBoundingClientRect().top);
   assert.ok(Math.abs(after - before) < 3, `${before} became ${after}`);
