@@ -26,6 +26,7 @@ mod openness;
 mod paper;
 mod recipe;
 pub mod render;
+mod session;
 mod shelf;
 mod stock;
 mod sun;
@@ -210,7 +211,7 @@ impl Facts {
             }
             Body::Session(session) => {
                 let baths = self.baths.in_session(session);
-                let mut facts = line::session_facts(session, notebook, &baths, style);
+                let mut facts = session::facts(session, notebook, &baths, style);
                 chemistry::session_facts(session, notebook, &baths, &self.chemistry, &mut facts);
                 facts
             }
