@@ -36,9 +36,9 @@ mod tray_line;
 pub use bath::Bath;
 pub use baths::Baths;
 pub use chemistry::{
-    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Limit, Lines, Load, Missed, NotSwapped,
-    OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load, ph_curve,
-    solve_bath, stop_curve, swap, widest,
+    Along, Baked, Chemistry, Composition, Curve, Dosed, Gone, Held, Kept, Limit, Lines, Load, Missed,
+    NotSwapped, OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load,
+    ph_curve, solve_bath, stop_curve, swap, widest,
 };
 pub use cost::{NoPrice, PackPrice, paper_price, paper_there, price_of};
 pub use dose::{Dose, Known, known};

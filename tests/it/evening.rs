@@ -47,6 +47,40 @@ fn evening(format: &str, rest: &str) -> String {
     )
 }
 
+/// 1.3 g/m² on two halves of a 100×125 mm sheet, which is one sheet: 0.0125 m² hold 16.25 mg. And on two sheets of 8×10 in, which
+/// is 0.0516 m² each, 134 mg.
+#[test]
+fn a_sheet_is_as_large_as_the_camera_takes_it() {
+    let whole = proofed_page(&evening("100×125 mm", ""));
+    let half = proofed_page(&evening("50×125 mm", ""));
+    near(best(&whole, "evening.silver"), 2.0 * 0.016_25);
+    near(best(&half, "evening.silver"), 0.016_25);
+    let large = proofed_page(&evening("8×10 in", ""));
+    near(best(&large, "evening.silver"), 2.0 * 1.3 * 0.2032 * 0.254);
+    // Half a litre takes 0.625 m², fifty sheets of the packet; two of them are used, or two halves.
+    for name in ["evening.sheets-left.fix", "hypo.sheets-left"] {
+        near(best(&whole, name), 48.0);
+        near(best(&half, name), 49.0);
+    }
+}
+
+#[test]
+fn planned_sheets_count_in_every_fact_of_the_session() {
+    let proof = proofed_page(&evening("100×125 mm", "people: 4\neach: 10\nspare: 10 %"));
+    near(best(&proof, "evening.silver"), 44.0 * 0.016_25);
+    near(best(&proof, "evening.sheets-left.fix"), 6.0);
+    near(best(&proof, "hypo.sheets-left"), 6.0);
+    // More than it takes: the session says how many too many, the batch that none is left.
+    let proof = proofed_page(&evening("100×125 mm", "people: 60\neach: 5"));
+    near(best(&proof, "evening.silver"), 300.0 * 0.016_25);
+    near(best(&proof, "evening.sheets-left.fix"), -250.0);
+    near(best(&proof, "hypo.sheets-left"), 0.0);
+    // Planned sheets are as large as those that are listed.
+    let proof = proofed_page(&evening("50×125 mm", "people: 4\neach: 10"));
+    near(best(&proof, "evening.silver"), 20.0 * 0.016_25);
+    near(best(&proof, "hypo.sheets-left"), 30.0);
+}
+
 /// Total time is the time of first appearance times the factor (Watkins's rule): 40 s times 6 are 4 min, whatever the
 /// thermometer says.
 #[test]
