@@ -140,8 +140,8 @@ baths:
   rosemary: may-mix
   weak-stop: may-stop
 sheets: [pier]
-people: 30
-each: 5
+people: 4
+each: 38
 ```
 ",
         ),
