@@ -12,6 +12,7 @@ mod paper_wraps_far;
 mod prints_out;
 mod reciprocity_missing;
 mod scan_resolution_off;
+mod sheet_too_small;
 mod sheet_too_tall;
 mod speed_missing;
 mod speed_too_high;
@@ -32,6 +33,7 @@ pub(super) const RULES: &[&Rule] = &[
     &foil_too_thick::RULE,
     &paper_wraps_far::RULE,
     &sheet_too_tall::RULE,
+    &sheet_too_small::RULE,
     &speed_missing::RULE,
     &speed_too_high::RULE,
     &box_speed_for_camera::RULE,
