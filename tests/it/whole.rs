@@ -251,6 +251,30 @@ fn links_that_lead_to_no_file_are_said_and_not_waited_for() {
 }
 
 #[test]
+fn a_picture_of_a_kind_that_is_not_shown_is_said() {
+    let folder = Memory::new()
+        .with("trayside.yaml", "title: T\nzone: UTC\n")
+        .with(
+            "index.md",
+            "# Here\n\n![a plan](plan.svg), [its file](plan.svg) and ![no page](trayside.yaml)\n",
+        )
+        .with("plan.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>");
+    let proof = pipeline::proof(&folder, &Silent).unwrap();
+    let said: Vec<(&str, &str)> = proof
+        .findings
+        .iter()
+        .map(|finding| (finding.rule.as_str(), proof.sources.slice(finding.span)))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            ("picture-unreadable", "plan.svg"),
+            ("picture-unreadable", "trayside.yaml")
+        ]
+    );
+}
+
+#[test]
 fn a_folder_that_was_taken_away_does_not_come_back() {
     let place = tempfile::tempdir().unwrap();
     let notebook = place.path().join("notebook");
