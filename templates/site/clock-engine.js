@@ -327,7 +327,7 @@
   const value = (text) => (/^[\p{L}][\p{L}\p{N}]*([ -][\p{L}\p{N}]+)*$/u.test(text) && !/^(y|n|yes|no|on|off|true|false|null)$/i.test(text)
     ? text : JSON.stringify(text));
 
-  // The session as a block to paste, and what it still lacks. `told` is { sheets, baths, lamp, temperature }, all optional;
+  // The session as a block to paste, and what it still lacks: sheets without a name, and such as share one. `told` is { sheets, baths, lamp, temperature }, all optional;
   // `words` are the sentences of the page.
   const session = (run, told, words) => {
     const { line, log } = run;
@@ -342,7 +342,8 @@
     if (/^\d+([.,]\d+)?$/.test(told.temperature || "")) rows.push(`temperature: ${told.temperature.replace(/[.,]/, line.decimal)} °C`);
     if (told.lamp) rows.push(`safelight: ${value(told.lamp)}`);
     const stays = real(run);
-    const ids = [...new Set(stays.map((_, sheet) => named(sheet)).filter(Boolean))];
+    const gone = movesOf(run).flatMap((moves, sheet) => (moves.length ? [sheet] : []));
+    const ids = [...new Set(gone.map(named).filter(Boolean))];
     rows.push(`sheets: [${ids.map(value).join(", ")}]`);
     rows.push("events:", ...events(run, stays, named, words).flatMap(({ at, sheet, step, grey: seen, note }) => [
       `  - at: ${amount((at - began) / 1000)}`,
@@ -359,8 +360,9 @@
     }).filter(Boolean);
     if (times.length) rows.push("times:", ...times);
     rows.push("```", "");
-    const nameless = movesOf(run).flatMap((moves, sheet) => (moves.length && !named(sheet) ? [sheet] : []));
-    return { text: rows.join("\n"), nameless, stem: `session-${when.slice(0, 10)}` };
+    const nameless = gone.filter((sheet) => !named(sheet));
+    const twice = ids.map((id) => ({ id, sheets: gone.filter((sheet) => named(sheet) === id) })).filter(({ sheets }) => sheets.length > 1);
+    return { text: rows.join("\n"), nameless, twice, stem: `session-${when.slice(0, 10)}` };
   };
 
   const fill = (sentence, places) => sentence.replace(/\{(\w+)\}/g, (all, name) => (name in places ? places[name] : all));

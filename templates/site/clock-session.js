@@ -21,8 +21,10 @@
       const made = engine.session(run, told, words);
       if (!made) return null;
       at("session").textContent = made.text;
-      const all = made.nameless.map((sheet) => sheet + 1).join(", ");
-      at("lacks").textContent = !all ? "" : line.sheets.length ? fill(words.lacks_sheets, { sheets: all }) : words.lacks_all;
+      const listed = (sheets) => sheets.map((sheet) => sheet + 1).join(", ");
+      const nameless = !made.nameless.length ? "" : line.sheets.length ? fill(words.lacks_sheets, { sheets: listed(made.nameless) }) : words.lacks_all;
+      const twice = made.twice.map(({ id, sheets }) => fill(words.lacks_twice, { sheets: listed(sheets), id }));
+      at("lacks").textContent = [nameless, ...twice].filter(Boolean).join(" ");
       return made;
     };
     const changed = () => { write(); keep(); };
@@ -71,12 +73,13 @@
       at("told").replaceChildren(...parts);
     };
 
-    // The latest undeveloped sheets, in the order in which they were exposed; the one lamp, where there is one.
+    // The latest undeveloped sheets that have no place yet, in the order in which they were exposed; the one lamp, where there
+    // is one.
     const guess = (count) => {
-      const latest = line.sheets.slice(0, count).reverse();
-      for (let sheet = 0; sheet < count; sheet += 1) {
-        if (told.sheets[sheet] === undefined && latest[sheet]) told.sheets[sheet] = latest[sheet].id;
-      }
+      const open = Array.from({ length: count }, (_, sheet) => sheet).filter((sheet) => typeof told.sheets[sheet] !== "string");
+      const free = line.sheets.filter(({ id }) => !told.sheets.includes(id));
+      const latest = free.slice(0, open.length).reverse();
+      open.slice(0, latest.length).forEach((sheet, place) => { told.sheets[sheet] = latest[place].id; });
       if (line.lamps.length === 1 && !told.lamp) told.lamp = line.lamps[0].id;
     };
 

@@ -195,6 +195,16 @@ test("the session holds what was, not what was planned", () => {
   assert.ok(text.endsWith("\n```\n"));
 });
 
+test("a sheet that has two numbers is named once, and said to have them; one that never started is not named", () => {
+  const told = { sheets: ["pier-2", "pier-2"] };
+  const one = engine.session(begun(2), told, WORDS);
+  assert.match(engine.session(begun(2), { sheets: ["pier-2", "pier-3"] }, WORDS).text, /^sheets: \[pier-2\]$/m);
+  assert.deepEqual([one.nameless, one.twice], [[], []]);
+  const both = engine.session(engine.start(begun(2), after(150)), told, WORDS);
+  assert.match(both.text, /^sheets: \[pier-2\]$/m);
+  assert.deepEqual([both.nameless, both.twice], [[], [{ id: "pier-2", sheets: [0, 1] }]]);
+});
+
 test("nothing written by hand can break out of the session", () => {
   const odd = { ...LINE, trays: LINE.trays.map((one) => ({ ...one, step: `a: "b"\n\`\`\` ${one.name}`, name: "```\nx" })) };
   let run = engine.move(engine.begin(odd, 1), T);

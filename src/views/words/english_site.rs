@@ -258,6 +258,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         told_lamp: "lamp",
         lacks_sheets: "Without a name yet: sheet {sheets}. A session wants at least one sheet that the notebook knows: choose it above.",
         lacks_all: "The notebook has no exposure that is still undeveloped. Write one, press again, and choose it here.",
+        lacks_twice: "Sheets {sheets} are all {id}: a sheet goes in once. Choose another for all but one of them.",
         sheet_of_note: "sheet {sheet}",
         lay: "lay in: {times}",
         by_clock: "{count} of {of} moves by the clock, not pressed",

@@ -258,6 +258,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         told_lamp: "Lampe",
         lacks_sheets: "Noch ohne Namen: Blatt {sheets}. Eine Sitzung braucht wenigstens ein Blatt, das das Notizbuch kennt: oben wählen.",
         lacks_all: "Das Notizbuch hat keine Aufnahme, die noch unentwickelt ist. Eine aufschreiben, neu pressen und hier wählen.",
+        lacks_twice: "Blätter {sheets} heißen alle {id}: Ein Blatt geht nur einmal hinein. Für alle bis auf eines ein anderes wählen.",
         sheet_of_note: "Blatt {sheet}",
         lay: "lag in: {times}",
         by_clock: "{count} von {of} Mal nach der Uhr umgelegt, nicht gedrückt",

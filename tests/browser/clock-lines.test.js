@@ -1,0 +1,197 @@
+// The clocks of a class: many trays with long names, in German and in English, and more sheets that wait than one evening takes.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { DESK, PHONE, address, start, visit } from './support/browser.js';
+import { fits } from './support/checks.js';
+import { pressed } from './support/notebook.js';
+
+const NONE = [];
+const EVENING = Date.parse('2031-05-20T18:00:00Z');
+
+const BATHS = `\`\`\`recipe
+id: nettle
+title: Nettle developer
+role: developer
+makes: 1 l
+add:
+  washing soda, anhydrous: 30 g
+  vitamin C powder: 10 g
+use:
+  time: 4–6 min
+  agitation: rock 10 s every minute
+keeps: 1 h
+\`\`\`
+
+\`\`\`recipe
+id: hypo
+title: Plain hypo
+role: fixer
+makes: 1 l
+add:
+  hypo, crystals: 200 g
+keeps: 12 weeks
+\`\`\`
+`;
+
+const SHORT = `\`\`\`process
+id: short-line
+title: Short line
+hands: 1
+steps:
+  - bath: nettle
+    light: red
+    drain: 10 s
+    places: 3
+  - rinse: tap water
+    time: 30 s
+    places: 3
+  - bath: hypo
+    time: 2 min
+    places: 3
+  - dry: string
+    time: 2 h
+\`\`\`
+`;
+
+// Ten trays, named as somebody names them who has to find them.
+const LONG = `\`\`\`process
+id: long-line
+title: Long line
+hands: 2
+move: 5 s
+steps:
+  - rinse: tap water
+    time: 1 min
+    light: red
+    drain: 5 s
+    tray: Vorwässerungsschale links neben dem Waschbecken
+  - bath: nettle
+    time: 5–7 min
+    drain: 20 s
+    tray: Entwicklerschale (die große, weiße, mit dem Sprung)
+    places: 3
+  - rinse: tap water
+    time: 30 s
+    tray: Zwischenwässerung
+    places: 3
+  - rinse: tap water
+    time: 1 min 30 s – 2 min
+    tray: Zweite Zwischenwässerung
+    places: 3
+  - bath: hypo
+    time: 4 min
+    agitation: rock every half minute
+    tray: Erstes Fixierbad
+    places: 3
+  - rinse: tap water
+    time: 1 min
+    light: room
+    tray: Donaudampfschifffahrtsgesellschaftskapitänswasser
+    places: 3
+    slack: 10 min
+  - wash: tap water
+    time: 5 min
+    tray: Erste Wässerung
+    places: 6
+    slack: 30 min
+  - wash: tap water
+    time: 20–24 min
+    tray: Zweite Wässerung
+    places: 12
+    slack: 2 h
+  - wash: tap water
+    time: 20 min
+    tray: Dritte Wässerung
+    places: 12
+    slack: 2 h
+  - wash: tap water
+    time: 1 h 30 min
+    tray: Letzte Wässerung
+    places: 12
+    slack: 2 h
+  - dry: string and pegs in the corridor behind the room
+    time: 12 h
+\`\`\`
+`;
+
+const camera = `\`\`\`camera
+id: oat-drum
+pinhole: 0.35 mm
+distance: 125 mm
+plane: wall, radius 62.5 mm
+format: 5×7 in
+\`\`\`
+`;
+const sheet = (number) => `\`\`\`exposure
+id: shed-${number}
+when: 2031-05-1${number} 11:00
+camera: oat-drum
+light: EV 12
+time: 60 s
+\`\`\`
+`;
+const settings = (language, decimal) => `format: 1\ntitle: Class\nlanguage: ${language}\ndecimal: ${decimal}\nzone: Europe/London\npress:\n  site: {}\n`;
+const notebookIn = (language, decimal) => pressed({
+  pages: {
+    'trayside.yaml': settings(language, decimal),
+    'line.md': `# Lines\n\n${BATHS}\n${SHORT}\n${LONG}`,
+    'log.md': `# Sheets\n\n${[camera, ...[1, 2, 3, 4].map(sheet)].join('\n').replaceAll(/(\d)\.(\d)/g, decimal === 'comma' ? '$1,$2' : '$1.$2')}`,
+  },
+});
+let english, german, browser;
+
+before(async () => {
+  english = await notebookIn('en', 'point');
+  german = await notebookIn('de', 'comma');
+  browser = await start();
+});
+
+after(async () => {
+  await browser?.close();
+  await english?.remove();
+  await german?.remove();
+});
+
+/** Opens a clock; time passes only when it is told to. */
+async function opened({ notebook = english, line = 'short-line', ...options } = {}) {
+  const visited = await visit(browser, { viewport: PHONE, reducedMotion: 'reduce', ...options });
+  await visited.page.clock.install({ time: EVENING - 60_000 });
+  await visited.page.goto(address(notebook.site, `clock/${line}.html`));
+  await visited.page.clock.pauseAt(EVENING);
+  return { ...visited, words: (id) => visited.page.locator(`#clock-${id}`).textContent() };
+}
+
+/** The sheets that the session block names, in order. */
+const sheetsOf = (block) => /^sheets: \[(.*)\]$/m.exec(block)[1].split(', ');
+
+test('no sheet is guessed twice, however many more are started than were planned', async () => {
+  const { page, words, faults, close } = await opened();
+  await page.keyboard.press('2');
+  await page.keyboard.press('Space');
+  for (let more = 0; more < 4; more += 1) {
+    await page.clock.runFor(1000);
+    await page.keyboard.press('n');
+  }
+  // The two planned in the order in which they were exposed, then those before them; the fifth has no sheet left.
+  const block = await words('session');
+  assert.deepEqual(sheetsOf(block), ['shed-3', 'shed-4', 'shed-2', 'shed-1']);
+  assert.deepEqual(block.match(/^ {4}sheet: .*$/gm).map((row) => row.slice(11)), ['shed-3', 'shed-4', 'shed-2', 'shed-1']);
+  assert.match(await words('lacks'), /^Without a name yet: sheet 5\. /);
+
+  // One that is chosen twice is said to be.
+  await page.locator('#clock-told summary').nth(2).click();
+  await page.locator('[name="clock-told-sheet-2"][value="shed-4"]').check();
+  assert.match(await words('lacks'), /Sheets 2, 3 are all shed-4: a sheet goes in once\./);
+  await page.locator('[name="clock-told-sheet-2"][value="shed-2"]').check();
+  assert.doesNotMatch(await words('lacks'), /shed/);
+
+  // Who was chosen not to be noted is not guessed again; the sheet that this leaves goes to whoever has none.
+  await page.locator('[name="clock-told-sheet-2"][value=""]').check();
+  await page.reload();
+  await page.clock.runFor(300);
+  assert.deepEqual(sheetsOf(await words('session')), ['shed-3', 'shed-4', 'shed-1', 'shed-2']);
+  assert.match(await words('lacks'), /^Without a name yet: sheet 3\. /);
+  assert.deepEqual(faults, NONE);
+  await close();
+});
