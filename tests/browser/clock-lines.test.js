@@ -195,3 +195,17 @@ test('no sheet is guessed twice, however many more are started than were planned
   assert.deepEqual(faults, NONE);
   await close();
 });
+
+test('a pause names no bath that nothing lies in', async () => {
+  for (const [notebook, said] of [[english, 'what lies in a bath goes on'], [german, 'Was in einem Bad liegt, geht weiter']]) {
+    const { page, words, close } = await opened({ notebook });
+    await page.keyboard.press('Space');
+    await page.clock.runFor(300_000);
+    await page.keyboard.press('Space');
+    await page.clock.runFor(20_000);
+    assert.equal(await page.locator('#clock-line .tray').nth(2).locator('.number').count(), 1, 'in the rinse');
+    await page.keyboard.press('p');
+    assert.ok((await words('next')).endsWith(`${said}.`), await words('next'));
+    await close();
+  }
+});

@@ -206,7 +206,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         moving: "into the {to}",
         moving_out: "out: {to}",
         paused: "paused",
-        paused_next: "The baths do not pause: what lies in the developer goes on.",
+        paused_next: "The baths do not pause: what lies in a bath goes on.",
         done: "done",
         done_next: "All hang. {dry}",
         dry_by: "Dry about {time}.",

@@ -206,7 +206,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         moving: "in: {to}",
         moving_out: "an: {to}",
         paused: "angehalten",
-        paused_next: "Die Bäder halten nicht an: Was im Entwickler liegt, entwickelt weiter.",
+        paused_next: "Die Bäder halten nicht an: Was in einem Bad liegt, geht weiter.",
         done: "fertig",
         done_next: "Alle hängen. {dry}",
         dry_by: "Trocken etwa um {time}.",
