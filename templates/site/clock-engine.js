@@ -327,6 +327,21 @@
   const value = (text) => (/^[\p{L}][\p{L}\p{N}]*([ -][\p{L}\p{N}]+)*$/u.test(text) && !/^(y|n|yes|no|on|off|true|false|null)$/i.test(text)
     ? text : JSON.stringify(text));
 
+  const DEGREES = String.raw`([-−+]?\d+(?:[.,]\d+)?)\s*(?:°\s*C?|℃|C)?`;
+  const WARM = new RegExp(`^${DEGREES}(?:\\s*[-–—]\\s*${DEGREES})?$`, "i");
+
+  // What was typed as a bath's temperature in °C, one figure or a range: `text` as a session takes it, or `why` there is none:
+  // `unread`, or `dry` where water is no liquid (below 0 °C or above 100 °C, at the pressure at which these are defined).
+  const warmth = (typed, mark) => {
+    if (!typed.trim()) return { text: "" };
+    const found = WARM.exec(typed.trim());
+    if (!found) return { text: "", why: "unread" };
+    const number = (figure) => Number(figure.replace(",", ".").replace("−", "-"));
+    const ends = found.slice(1).filter(Boolean).sort((a, b) => number(a) - number(b));
+    if (ends.some((end) => number(end) < 0 || number(end) > 100)) return { text: "", why: "dry" };
+    return { text: `${ends.map((end) => end.replace(/^[-−+]/, "").replace(/[.,]/, mark)).join("–")} °C` };
+  };
+
   // The session as a block to paste, and what it still lacks: sheets without a name, and such as share one. `told` is { sheets, baths, lamp, temperature }, all optional;
   // `words` are the sentences of the page.
   const session = (run, told, words) => {
@@ -339,7 +354,8 @@
     const rows = ["```session", `id: session-${when.slice(0, 10)}-${when.slice(11, 19).replaceAll(":", "")}`, `when: ${when}`, `process: ${value(line.id)}`];
     const baths = Object.entries(told.baths || {}).filter(([, batch]) => batch);
     if (baths.length) rows.push("baths:", ...baths.map(([recipe, batch]) => `  ${value(recipe)}: ${value(batch)}`));
-    if (/^\d+([.,]\d+)?$/.test(told.temperature || "")) rows.push(`temperature: ${told.temperature.replace(/[.,]/, line.decimal)} °C`);
+    const warm = warmth(told.temperature || "", line.decimal).text;
+    if (warm) rows.push(`temperature: ${warm}`);
     if (told.lamp) rows.push(`safelight: ${value(told.lamp)}`);
     const stays = real(run);
     const gone = movesOf(run).flatMap((moves, sheet) => (moves.length ? [sheet] : []));
@@ -395,6 +411,6 @@
   };
 
   globalThis.traysideClock = {
-    begin, picture, move, start, onTime, advance, undo, shift, pause, grey, slept, calls, face, amount, real, stamp, session, fill, moveLength,
+    begin, picture, move, start, onTime, advance, undo, shift, pause, grey, slept, calls, face, amount, real, stamp, warmth, session, fill, moveLength,
   };
 })();

@@ -55,6 +55,28 @@
       return box;
     };
 
+    // The developer's temperature, and what is not understood of it.
+    const temperature = () => {
+      const warm = make("input", { type: "text", value: told.temperature, autocomplete: "off", spellcheck: false });
+      const refused = make("p", { id: "clock-refused", className: "refused" });
+      refused.setAttribute("role", "status");
+      const judge = () => {
+        const { why } = engine.warmth(told.temperature, line.decimal);
+        refused.textContent = why ? fill(words[`temperature_${why}`], { typed: told.temperature, mark: line.decimal }) : "";
+        if (why) warm.setAttribute("aria-invalid", "true"); else warm.removeAttribute("aria-invalid");
+      };
+      warm.setAttribute("aria-describedby", refused.id);
+      warm.addEventListener("input", () => {
+        told.temperature = warm.value.trim();
+        // Whoever is still writing a figure or a range is not told off for it.
+        if (!/\d\s*[.,°–-]$/.test(told.temperature)) judge();
+        changed();
+      });
+      warm.addEventListener("change", judge);
+      judge();
+      return make("div", { className: "other" }, make("label", {}, make("span", { textContent: words.told_temperature }), warm), refused);
+    };
+
     const ask = (count) => {
       asked = count;
       const parts = [];
@@ -67,9 +89,7 @@
         if (mixed.length) parts.push(choice(name, bath, mixed, told.baths[bath], (id) => { told.baths[bath] = id; }));
       }
       if (line.lamps.length) parts.push(choice(words.told_lamp, "lamp", line.lamps, told.lamp, (id) => { told.lamp = id; }));
-      const warm = make("input", { type: "text", inputMode: "decimal", value: told.temperature, autocomplete: "off" });
-      warm.addEventListener("input", () => { told.temperature = warm.value.trim(); changed(); });
-      parts.push(make("label", { className: "other" }, make("span", { textContent: words.told_temperature }), warm));
+      parts.push(temperature());
       at("told").replaceChildren(...parts);
     };
 

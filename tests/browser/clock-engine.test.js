@@ -205,6 +205,25 @@ test("a sheet that has two numbers is named once, and said to have them; one tha
   assert.deepEqual([both.nameless, both.twice], [[], [{ id: "pier-2", sheets: [0, 1] }]]);
 });
 
+test("a temperature is taken as people write it, and as the notebook does", () => {
+  const taken = (typed, mark = ".") => engine.warmth(typed, mark).text;
+  for (const typed of ["21.5", "21,5", "21.5 °C", "21.5°C", "21.5 C", "21,5 c", "21.5°", " 21.5 ℃ "]) assert.equal(taken(typed), "21.5 °C", typed);
+  assert.equal(taken("21.5 °C", ","), "21,5 °C");
+  for (const typed of ["19-21", "19–21 °C", "19 °C – 21 °C", "21 - 19"]) assert.equal(taken(typed), "19–21 °C", typed);
+  assert.equal(taken("19,5-21", ","), "19,5–21 °C");
+  assert.deepEqual([taken("0"), taken("100")], ["0 °C", "100 °C"]);
+  assert.deepEqual(engine.warmth("  ", "."), { text: "" });
+});
+
+test("what is no temperature of a bath is refused with a reason", () => {
+  const why = (typed) => engine.warmth(typed, ".").why;
+  for (const typed of ["70 °F", "abc", "21.5.3", "21 °C\nfrom: x", "19-20-21", "K 294"]) assert.equal(why(typed), "unread", typed);
+  for (const typed of ["-5", "−5 °C", "1000", "100.1", "19-1000", "-5 - 5"]) assert.equal(why(typed), "dry", typed);
+  for (const typed of ["70 °F", "1000"]) {
+    assert.doesNotMatch(engine.session(begun(1), { temperature: typed }, WORDS).text, /temperature/);
+  }
+});
+
 test("nothing written by hand can break out of the session", () => {
   const odd = { ...LINE, trays: LINE.trays.map((one) => ({ ...one, step: `a: "b"\n\`\`\` ${one.name}`, name: "```\nx" })) };
   let run = engine.move(engine.begin(odd, 1), T);

@@ -209,3 +209,35 @@ test('a pause names no bath that nothing lies in', async () => {
     await close();
   }
 });
+
+test('a temperature that is not understood is left out with words, in the language of the notebook', async () => {
+  const cases = [
+    [english, PHONE, '70 °F is not understood, and left out. Write °C, such as 21.5 or 19–21.', '1000 is left out: no bath has it. Water is liquid from 0 to 100 °C.', '21.5 °C'],
+    [german, DESK, '70 °F ist nicht verständlich und bleibt weg. In °C schreiben, etwa 21,5 oder 19–21.', '1000 bleibt weg: So warm oder kalt ist kein Bad. Wasser ist von 0 bis 100 °C flüssig.', '21,5 °C'],
+  ];
+  for (const [notebook, viewport, unread, dry, taken] of cases) {
+    const { page, words, faults, close } = await opened({ notebook, viewport });
+    await page.keyboard.press('Space');
+    const input = page.locator('#clock-told > .other input');
+    for (const [typed, said] of [['70 °F', unread], ['1000', dry]]) {
+      await input.fill(typed);
+      assert.equal(await words('refused'), said);
+      assert.equal(await input.getAttribute('aria-invalid'), 'true');
+      assert.doesNotMatch(await words('session'), /^temperature/m);
+    }
+    assert.deepEqual(await fits(page), NONE);
+    // Half a figure is not told off; left so, it is.
+    await input.fill('21');
+    await input.press('.');
+    assert.equal(await words('refused'), '');
+    await input.press('Tab');
+    assert.match(await words('refused'), /^21\. /);
+    await input.fill(taken.replace(' °', '').replace(',', '.'));
+    assert.deepEqual([await words('refused'), await input.getAttribute('aria-invalid')], ['', null]);
+    assert.match(await words('session'), new RegExp(`^temperature: ${taken.replace('.', '\\.')}$`, 'm'));
+    await input.fill('19-21');
+    assert.match(await words('session'), /^temperature: 19–21 °C$/m);
+    assert.deepEqual(faults, NONE);
+    await close();
+  }
+});

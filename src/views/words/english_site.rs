@@ -255,6 +255,8 @@ pub(super) static WORDS: SiteWords = SiteWords {
         told_none: "not noted",
         told_other: "another, by its id",
         told_temperature: "developer, °C",
+        temperature_unread: "{typed} is not understood, and left out. Write °C, such as 21{mark}5 or 19–21.",
+        temperature_dry: "{typed} is left out: no bath has it. Water is liquid from 0 to 100 °C.",
         told_lamp: "lamp",
         lacks_sheets: "Without a name yet: sheet {sheets}. A session wants at least one sheet that the notebook knows: choose it above.",
         lacks_all: "The notebook has no exposure that is still undeveloped. Write one, press again, and choose it here.",

@@ -255,6 +255,8 @@ pub(super) static WORDS: SiteWords = SiteWords {
         told_none: "nicht notiert",
         told_other: "ein anderes, nach seiner Kennung",
         told_temperature: "Entwickler, °C",
+        temperature_unread: "{typed} ist nicht verständlich und bleibt weg. In °C schreiben, etwa 21{mark}5 oder 19–21.",
+        temperature_dry: "{typed} bleibt weg: So warm oder kalt ist kein Bad. Wasser ist von 0 bis 100 °C flüssig.",
         told_lamp: "Lampe",
         lacks_sheets: "Noch ohne Namen: Blatt {sheets}. Eine Sitzung braucht wenigstens ein Blatt, das das Notizbuch kennt: oben wählen.",
         lacks_all: "Das Notizbuch hat keine Aufnahme, die noch unentwickelt ist. Eine aufschreiben, neu pressen und hier wählen.",
