@@ -219,10 +219,12 @@
 
   const takesBack = (entry) => entry.do === "move" || entry.do === "grey";
 
-  // Takes the last move or first grey back.
+  // Takes the last move or first grey back. Before the first move there is nothing to pause in, and nothing to sleep through.
   const undo = (run) => {
     const last = run.log.findLastIndex(takesBack);
-    return last < 0 ? run : copy(run, run.log.filter((_, at) => at !== last));
+    if (last < 0) return run;
+    const left = run.log.filter((_, at) => at !== last);
+    return copy(run, left.some((entry) => entry.do === "move") ? left : []);
   };
 
   // The last move was so many seconds later (or earlier, below zero) than it was pressed.
@@ -246,7 +248,12 @@
     return one ? put(run, { do: "grey", sheet: one.sheet, at, after: one.for }) : run;
   };
 
-  const slept = (run, from, to) => put(run, { do: "slept", at: from, to });
+  // The clock was not looked at from one moment to another. A browser that lets a page look once a minute has slept once.
+  const slept = (run, from, to) => {
+    const last = run.log.findLastIndex((entry) => entry.do === "slept");
+    if (last < 0 || run.log[last].to !== from) return put(run, { do: "slept", at: from, to });
+    return copy(run, run.log.map((entry, place) => (place === last ? { ...entry, to } : entry)));
+  };
 
   // What is called out ----------------------------------------------------------------------------------------------
 
@@ -279,6 +286,19 @@
       }
     }
     return found.sort((a, b) => a.at - b.at);
+  };
+
+  // The calls that nobody heard while `before` became `run` from one moment to another, by the clock alone: each as it fell
+  // while the line stood so.
+  const unheard = (before, run, from, to) => {
+    let [then, since] = [before, from];
+    const found = [];
+    for (const entry of [...run.log.slice(before.log.length), null]) {
+      const until = entry ? Math.max(entry.at, since) : to;
+      found.push(...calls(then, since, until));
+      if (entry) [then, since] = [put(then, entry), until];
+    }
+    return found;
   };
 
   // Afterwards ------------------------------------------------------------------------------------------------------
@@ -411,6 +431,6 @@
   };
 
   globalThis.traysideClock = {
-    begin, picture, move, start, onTime, advance, undo, shift, pause, grey, slept, calls, face, amount, real, stamp, warmth, session, fill, moveLength,
+    begin, picture, move, start, onTime, advance, undo, shift, pause, grey, slept, calls, unheard, face, amount, real, stamp, warmth, session, fill, moveLength,
   };
 })();

@@ -127,6 +127,28 @@ test("who slept is told what was due, and the rest is right", () => {
   assert.equal(left(run, 1000)[0], -870);
 });
 
+test("what nobody heard is each call as it fell, those before a move that the clock made too", () => {
+  const heard = (before, run, from, to) => engine.unheard(before, run, after(from), after(to)).map((one) => [one.call, one.sheet, (one.at - T) / 1000]);
+  // The developer is entered at 10 s and rocked at its full minutes: a sleep in which no move falls due is one all the same.
+  assert.deepEqual(heard(begun(1), begun(1), 5, 100), [["agitate", 0, 10], ["agitate", 0, 70]]);
+  assert.deepEqual(heard(begun(1), begun(1), 20, 60), []);
+  const before = begun(2, true);
+  const gone = engine.advance(before, after(240));
+  assert.deepEqual(heard(before, gone, 20, 240).filter(([call]) => call === "agitate"), [
+    ["agitate", 0, 70], ["agitate", 1, 160], ["agitate", 1, 220],
+  ]);
+});
+
+test("a sleep is written down whatever was due, and one that a glance a minute breaks is one", () => {
+  let run = engine.slept(begun(1), after(20), after(60));
+  run = engine.slept(run, after(60), after(120));
+  assert.match(engine.session(run, {}, WORDS).text, /- at: 20 s\n {4}note: "slept 1 min 40 s"/);
+  run = engine.slept(run, after(121), after(126));
+  assert.deepEqual(run.log.filter((entry) => entry.do === "slept").map(({ at, to }) => [(at - T) / 1000, (to - T) / 1000]), [[20, 120], [121, 126]]);
+  // Taken back to before the start, nothing is left that could keep the number of sheets from being chosen.
+  assert.deepEqual(engine.undo(engine.pause(run, after(130))).log, []);
+});
+
 test("by itself it goes on at the planned moments, however long nobody looked", () => {
   let often = begun(2, true);
   for (let at = 0; at <= 500; at += 1) often = engine.advance(often, after(at));

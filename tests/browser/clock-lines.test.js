@@ -241,3 +241,37 @@ test('a temperature that is not understood is left out with words, in the langua
     await close();
   }
 });
+
+test('a sleep in which nothing was to be moved is written down, and the agitation that nobody called is listed', async () => {
+  const cases = [
+    [english, PHONE, '19:01:00–19:02:00: sheet 1 in the developer, 2 × not called: rock 10 s every minute', /"the clock slept for 2 min 3\d s"/],
+    [german, DESK, '19:01:00–19:02:00: Blatt 1 in: Entwickler, 2 × nicht gerufen: rock 10 s every minute', /"die Uhr schlief 2 min 3\d s"/],
+  ];
+  for (const [notebook, viewport, line, note] of cases) {
+    const { page, words, faults, close } = await opened({ notebook, viewport });
+    await page.keyboard.press('Space');
+    await page.clock.runFor(20_000);
+    await page.clock.fastForward(150_000);
+    await page.clock.runFor(1000);
+    assert.deepEqual(await page.locator('#clock-missed-list li').allTextContents(), [line]);
+    assert.match(await words('session'), note);
+    // Asleep once more before that was seen: the list goes on.
+    await page.clock.runFor(5000);
+    await page.clock.fastForward(150_000);
+    await page.clock.runFor(1000);
+    const missed = await page.locator('#clock-missed-list li').allTextContents();
+    assert.equal(missed[0], line);
+    assert.equal(missed.length, 3, missed.join('\n'));
+    assert.match(await words('missed-head'), /\b5 min/);
+    assert.deepEqual(await fits(page), NONE);
+    await page.keyboard.press('Escape');
+    // A sleep that nothing fell into is written down, and calls nobody.
+    await page.clock.runFor(5000);
+    await page.clock.fastForward(10_000);
+    await page.clock.runFor(1000);
+    assert.equal(await page.locator('#clock-missed').isVisible(), false);
+    assert.equal((await words('session')).match(/slept|schlief/g).length, 3);
+    assert.deepEqual(faults, NONE);
+    await close();
+  }
+});

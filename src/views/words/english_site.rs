@@ -244,6 +244,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         missed_head: "Nobody was called for {time}",
         missed_move: "{at}: sheet {sheet} was due out of the {from}",
         missed_start: "{at}: sheet {sheet} was due to start",
+        missed_agitate: "{at}: sheet {sheet} in the {from}, {count} × not called: {way}",
         missed_own: "{at}: sheet {sheet} went on by the clock, out of the {from}",
         on: "on",
         off: "off",

@@ -244,6 +244,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         missed_head: "{time} lang wurde niemand gerufen",
         missed_move: "{at}: Blatt {sheet} sollte heraus aus: {from}",
         missed_start: "{at}: Blatt {sheet} sollte beginnen",
+        missed_agitate: "{at}: Blatt {sheet} in: {from}, {count} × nicht gerufen: {way}",
         missed_own: "{at}: Blatt {sheet} ging nach der Uhr weiter, heraus aus: {from}",
         on: "ein",
         off: "aus",
