@@ -275,3 +275,56 @@ test('a sleep in which nothing was to be moved is written down, and the agitatio
     await close();
   }
 });
+
+test('ten trays with long names are one line each, and the button is in sight wherever one reads while the clock runs', async () => {
+  const sizes = [[390, 844], [320, 568], [844, 390], [667, 375], [768, 1024], [1280, 900]];
+  for (const [width, height] of sizes) for (const hasTouch of [true, false]) {
+    const at = `${width}×${height}${hasTouch ? ', touched' : ''}`;
+    const { page, faults, close } = await opened({ line: 'long-line', viewport: { width, height }, hasTouch, isMobile: hasTouch });
+    assert.deepEqual(await fits(page), NONE, at);
+    await page.keyboard.press('3');
+    await page.keyboard.press('Space');
+    await page.clock.runFor(64_000);
+    await page.keyboard.press('Space');
+    await page.clock.runFor(20_000);
+    assert.deepEqual(await fits(page), NONE, at);
+    const found = await page.evaluate(() => {
+      const wrong = [];
+      const within = (part, whole, what) => {
+        const [inner, outer] = [part.getBoundingClientRect(), whole.getBoundingClientRect()];
+        if (inner.width && (inner.left < outer.left - 1 || inner.right > outer.right + 1)) wrong.push(`${what} reaches out: ${part.textContent}`);
+      };
+      const lineOf = (element) => Number.parseFloat(getComputedStyle(element).lineHeight);
+      for (const tray of document.querySelectorAll('#clock-line .tray')) {
+        const name = tray.querySelector('.name');
+        const box = name.getBoundingClientRect();
+        const across = getComputedStyle(name).writingMode === 'vertical-rl' ? box.width : box.height;
+        if (across > lineOf(name) + 1) wrong.push(`more than a line: ${name.textContent}`);
+        within(name, tray, 'a name');
+        for (const part of tray.querySelectorAll('.time span')) {
+          within(part, tray, 'a time');
+          if (part.getBoundingClientRect().height > lineOf(part) + 1) wrong.push(`broken: ${part.textContent}`);
+        }
+        for (const token of tray.querySelectorAll('.number')) within(token, tray, 'a sheet');
+      }
+      const press = document.getElementById('clock-press');
+      for (const part of press.children) within(part, press, 'the label');
+      return wrong;
+    });
+    assert.deepEqual(found, NONE, at);
+    const inSight = async () => {
+      const box = await page.locator('#clock-press').evaluate((button) => { const { top, bottom } = button.getBoundingClientRect(); return { top, bottom, height: innerHeight }; });
+      assert.ok(box.top >= 0 && box.bottom <= box.height, `${at}: ${JSON.stringify(box)}`);
+    };
+    await inSight();
+    // Where a screen is small it stays there, and covers nothing that cannot be scrolled out from under it.
+    if (width <= 768 || height <= 480) {
+      await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+      await inSight();
+      const [last, press] = await page.evaluate(() => [document.querySelector('.foot').getBoundingClientRect().bottom, document.getElementById('clock-press').getBoundingClientRect().top]);
+      assert.ok(last <= press, `${at}: the end of the page lies under the button`);
+    }
+    assert.deepEqual(faults, NONE);
+    await close();
+  }
+});
