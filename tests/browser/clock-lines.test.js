@@ -328,3 +328,28 @@ test('ten trays with long names are one line each, and the button is in sight wh
     await close();
   }
 });
+
+test('tables show times beside long names, and no rows that are blank but for a name', async () => {
+  for (const width of [320, 390, 1280]) {
+    const { page, close } = await opened({ line: 'long-line', viewport: { width, height: 900 } });
+    const tables = await page.locator('.read .wide').evaluateAll((all) => all.map((wide) => {
+      const rows = [...wide.querySelectorAll('tbody tr')];
+      const text = document.createRange();
+      const edge = wide.getBoundingClientRect().right;
+      return {
+        names: Math.max(...rows.map((row) => row.cells[0].getBoundingClientRect().width)),
+        hidden: rows.filter((row) => { text.selectNodeContents(row.cells[1]); return text.getBoundingClientRect().right > edge + 1; }).length,
+        // How much higher a row is than the name in it.
+        blank: Math.max(...rows.map((row) => row.getBoundingClientRect().height - row.cells[0].firstElementChild.getBoundingClientRect().height)),
+      };
+    }));
+    assert.equal(tables.length, 7);
+    for (const table of tables) {
+      // The space between the columns is of the first.
+      assert.ok(table.names <= width * 0.4 + 16, `${width}: ${table.names}`);
+      assert.equal(table.hidden, 0, `${width}: a time out of sight`);
+      assert.ok(table.blank < 32, `${width}: ${table.blank} px blank`);
+    }
+    await close();
+  }
+});
