@@ -45,7 +45,8 @@ pub struct ClockTray {
     pub number: usize,
     /// What it is called at the line.
     pub name: String,
-    /// The title of its bath, or what it is done with; empty where nothing more is known.
+    /// Which step it is for, where its name does not say, and the title of its bath, or what it is done with; empty where
+    /// nothing more is known.
     pub what: String,
     /// How long, worded; empty where nothing is written.
     pub time: String,
@@ -82,6 +83,8 @@ pub struct TimeTable {
 /// The times in one tray.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct TimeRow {
+    /// The tray's place in the line: names may be alike.
+    pub number: usize,
     /// The tray's name.
     pub name: String,
     /// For each sheet, when it is in and when it is lifted, such as `0:05–5:05`.

@@ -12,7 +12,7 @@ use super::agitation::Agitation;
 use super::block_view::Desk;
 use super::clock_offers::Offers;
 use super::clock_page::{ClockPage, ClockTray, Dry, Plan, Run, RunTray, TimeRow, TimeTable};
-use super::process_card::places_in_line;
+use super::process_card::{names, places_in_line};
 use super::words::{Group, Words, words_of};
 
 /// The most sheets that a timetable is made for: two hands do not follow more at once. Common practice, no source.
@@ -172,13 +172,15 @@ fn drawn(desk: &Desk<'_>, words: &Words, step: &ProcessStep, tray: &LineTray, nu
         .get()
         .or(usage.and_then(|usage| usage.temperature.get()));
     let title = bath.and_then(|bath| desk.places.block(bath)).map(Block::name);
+    let name = step.tray.get().map_or(kind, |tray| tray.value.as_str());
+    // Which step it is for, where neither the tray's name nor the bath's says so.
+    let filled = title.or(step.with.as_deref());
+    let told = names(name, kind) || filled.is_some_and(|filled| names(filled, kind));
+    let what: Vec<&str> = Some(kind).filter(|_| !told).into_iter().chain(filled).collect();
     ClockTray {
         number,
-        name: step
-            .tray
-            .get()
-            .map_or_else(|| kind.to_owned(), |tray| tray.value.clone()),
-        what: title.or(step.with.as_deref()).unwrap_or_default().to_owned(),
+        name: name.to_owned(),
+        what: what.join(", "),
         time: match tray.stay {
             Some(stay) => worded(stay, style),
             None if step.ends_by_eye() => words.card.by_inspection.to_owned(),
@@ -279,6 +281,7 @@ fn table(run: &Run, plan: &Plan, trays: &[ClockTray]) -> TimeTable {
             format!("{}–{}", clock(start(at) + length), clock(start(at + 1)))
         });
         TimeRow {
+            number: drawn.number,
             name: drawn.name.clone(),
             times: times.collect(),
         }

@@ -114,7 +114,7 @@ pub(super) fn row(common: &Common<'_>, step: &ProcessStep) -> Step {
 }
 
 /// Whether a tray's name says its kind: `fix one` is a fixer, `aid` a wash aid.
-fn names(tray: &str, kind: &str) -> bool {
+pub(super) fn names(tray: &str, kind: &str) -> bool {
     let (tray, kind) = (tray.to_lowercase(), kind.to_lowercase());
     let stem: String = kind.chars().take(3).collect();
     tray.split_whitespace().any(|word| word.starts_with(&stem))

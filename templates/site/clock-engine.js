@@ -219,10 +219,12 @@
 
   const takesBack = (entry) => entry.do === "move" || entry.do === "grey";
 
-  // Takes the last move or first grey back.
+  // Takes the last move or first grey back. Before the first move there is nothing to pause in, and nothing to sleep through.
   const undo = (run) => {
     const last = run.log.findLastIndex(takesBack);
-    return last < 0 ? run : copy(run, run.log.filter((_, at) => at !== last));
+    if (last < 0) return run;
+    const left = run.log.filter((_, at) => at !== last);
+    return copy(run, left.some((entry) => entry.do === "move") ? left : []);
   };
 
   // The last move was so many seconds later (or earlier, below zero) than it was pressed.
@@ -246,7 +248,12 @@
     return one ? put(run, { do: "grey", sheet: one.sheet, at, after: one.for }) : run;
   };
 
-  const slept = (run, from, to) => put(run, { do: "slept", at: from, to });
+  // The clock was not looked at from one moment to another. A browser that lets a page look once a minute has slept once.
+  const slept = (run, from, to) => {
+    const last = run.log.findLastIndex((entry) => entry.do === "slept");
+    if (last < 0 || run.log[last].to !== from) return put(run, { do: "slept", at: from, to });
+    return copy(run, run.log.map((entry, place) => (place === last ? { ...entry, to } : entry)));
+  };
 
   // What is called out ----------------------------------------------------------------------------------------------
 
@@ -279,6 +286,19 @@
       }
     }
     return found.sort((a, b) => a.at - b.at);
+  };
+
+  // The calls that nobody heard while `before` became `run` from one moment to another, by the clock alone: each as it fell
+  // while the line stood so.
+  const unheard = (before, run, from, to) => {
+    let [then, since] = [before, from];
+    const found = [];
+    for (const entry of [...run.log.slice(before.log.length), null]) {
+      const until = entry ? Math.max(entry.at, since) : to;
+      found.push(...calls(then, since, until));
+      if (entry) [then, since] = [put(then, entry), until];
+    }
+    return found;
   };
 
   // Afterwards ------------------------------------------------------------------------------------------------------
@@ -327,7 +347,22 @@
   const value = (text) => (/^[\p{L}][\p{L}\p{N}]*([ -][\p{L}\p{N}]+)*$/u.test(text) && !/^(y|n|yes|no|on|off|true|false|null)$/i.test(text)
     ? text : JSON.stringify(text));
 
-  // The session as a block to paste, and what it still lacks. `told` is { sheets, baths, lamp, temperature }, all optional;
+  const DEGREES = String.raw`([-−+]?\d+(?:[.,]\d+)?)\s*(?:°\s*C?|℃|C)?`;
+  const WARM = new RegExp(`^${DEGREES}(?:\\s*[-–—]\\s*${DEGREES})?$`, "i");
+
+  // What was typed as a bath's temperature in °C, one figure or a range: `text` as a session takes it, or `why` there is none:
+  // `unread`, or `dry` where water is no liquid (below 0 °C or above 100 °C, at the pressure at which these are defined).
+  const warmth = (typed, mark) => {
+    if (!typed.trim()) return { text: "" };
+    const found = WARM.exec(typed.trim());
+    if (!found) return { text: "", why: "unread" };
+    const number = (figure) => Number(figure.replace(",", ".").replace("−", "-"));
+    const ends = found.slice(1).filter(Boolean).sort((a, b) => number(a) - number(b));
+    if (ends.some((end) => number(end) < 0 || number(end) > 100)) return { text: "", why: "dry" };
+    return { text: `${ends.map((end) => end.replace(/^[-−+]/, "").replace(/[.,]/, mark)).join("–")} °C` };
+  };
+
+  // The session as a block to paste, and what it still lacks: sheets without a name, and such as share one. `told` is { sheets, baths, lamp, temperature }, all optional;
   // `words` are the sentences of the page.
   const session = (run, told, words) => {
     const { line, log } = run;
@@ -339,10 +374,12 @@
     const rows = ["```session", `id: session-${when.slice(0, 10)}-${when.slice(11, 19).replaceAll(":", "")}`, `when: ${when}`, `process: ${value(line.id)}`];
     const baths = Object.entries(told.baths || {}).filter(([, batch]) => batch);
     if (baths.length) rows.push("baths:", ...baths.map(([recipe, batch]) => `  ${value(recipe)}: ${value(batch)}`));
-    if (/^\d+([.,]\d+)?$/.test(told.temperature || "")) rows.push(`temperature: ${told.temperature.replace(/[.,]/, line.decimal)} °C`);
+    const warm = warmth(told.temperature || "", line.decimal).text;
+    if (warm) rows.push(`temperature: ${warm}`);
     if (told.lamp) rows.push(`safelight: ${value(told.lamp)}`);
     const stays = real(run);
-    const ids = [...new Set(stays.map((_, sheet) => named(sheet)).filter(Boolean))];
+    const gone = movesOf(run).flatMap((moves, sheet) => (moves.length ? [sheet] : []));
+    const ids = [...new Set(gone.map(named).filter(Boolean))];
     rows.push(`sheets: [${ids.map(value).join(", ")}]`);
     rows.push("events:", ...events(run, stays, named, words).flatMap(({ at, sheet, step, grey: seen, note }) => [
       `  - at: ${amount((at - began) / 1000)}`,
@@ -359,8 +396,9 @@
     }).filter(Boolean);
     if (times.length) rows.push("times:", ...times);
     rows.push("```", "");
-    const nameless = movesOf(run).flatMap((moves, sheet) => (moves.length && !named(sheet) ? [sheet] : []));
-    return { text: rows.join("\n"), nameless, stem: `session-${when.slice(0, 10)}` };
+    const nameless = gone.filter((sheet) => !named(sheet));
+    const twice = ids.map((id) => ({ id, sheets: gone.filter((sheet) => named(sheet) === id) })).filter(({ sheets }) => sheets.length > 1);
+    return { text: rows.join("\n"), nameless, twice, stem: `session-${when.slice(0, 10)}` };
   };
 
   const fill = (sentence, places) => sentence.replace(/\{(\w+)\}/g, (all, name) => (name in places ? places[name] : all));
@@ -393,6 +431,6 @@
   };
 
   globalThis.traysideClock = {
-    begin, picture, move, start, onTime, advance, undo, shift, pause, grey, slept, calls, face, amount, real, stamp, session, fill, moveLength,
+    begin, picture, move, start, onTime, advance, undo, shift, pause, grey, slept, calls, unheard, face, amount, real, stamp, warmth, session, fill, moveLength,
   };
 })();

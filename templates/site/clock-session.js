@@ -21,8 +21,10 @@
       const made = engine.session(run, told, words);
       if (!made) return null;
       at("session").textContent = made.text;
-      const all = made.nameless.map((sheet) => sheet + 1).join(", ");
-      at("lacks").textContent = !all ? "" : line.sheets.length ? fill(words.lacks_sheets, { sheets: all }) : words.lacks_all;
+      const listed = (sheets) => sheets.map((sheet) => sheet + 1).join(", ");
+      const nameless = !made.nameless.length ? "" : line.sheets.length ? fill(words.lacks_sheets, { sheets: listed(made.nameless) }) : words.lacks_all;
+      const twice = made.twice.map(({ id, sheets }) => fill(words.lacks_twice, { sheets: listed(sheets), id }));
+      at("lacks").textContent = [nameless, ...twice].filter(Boolean).join(" ");
       return made;
     };
     const changed = () => { write(); keep(); };
@@ -53,6 +55,28 @@
       return box;
     };
 
+    // The developer's temperature, and what is not understood of it.
+    const temperature = () => {
+      const warm = make("input", { type: "text", value: told.temperature, autocomplete: "off", spellcheck: false });
+      const refused = make("p", { id: "clock-refused", className: "refused" });
+      refused.setAttribute("role", "status");
+      const judge = () => {
+        const { why } = engine.warmth(told.temperature, line.decimal);
+        refused.textContent = why ? fill(words[`temperature_${why}`], { typed: told.temperature, mark: line.decimal }) : "";
+        if (why) warm.setAttribute("aria-invalid", "true"); else warm.removeAttribute("aria-invalid");
+      };
+      warm.setAttribute("aria-describedby", refused.id);
+      warm.addEventListener("input", () => {
+        told.temperature = warm.value.trim();
+        // Whoever is still writing a figure or a range is not told off for it.
+        if (!/\d\s*[.,°–-]$/.test(told.temperature)) judge();
+        changed();
+      });
+      warm.addEventListener("change", judge);
+      judge();
+      return make("div", { className: "other" }, make("label", {}, make("span", { textContent: words.told_temperature }), warm), refused);
+    };
+
     const ask = (count) => {
       asked = count;
       const parts = [];
@@ -65,18 +89,17 @@
         if (mixed.length) parts.push(choice(name, bath, mixed, told.baths[bath], (id) => { told.baths[bath] = id; }));
       }
       if (line.lamps.length) parts.push(choice(words.told_lamp, "lamp", line.lamps, told.lamp, (id) => { told.lamp = id; }));
-      const warm = make("input", { type: "text", inputMode: "decimal", value: told.temperature, autocomplete: "off" });
-      warm.addEventListener("input", () => { told.temperature = warm.value.trim(); changed(); });
-      parts.push(make("label", { className: "other" }, make("span", { textContent: words.told_temperature }), warm));
+      parts.push(temperature());
       at("told").replaceChildren(...parts);
     };
 
-    // The latest undeveloped sheets, in the order in which they were exposed; the one lamp, where there is one.
+    // The latest undeveloped sheets that have no place yet, in the order in which they were exposed; the one lamp, where there
+    // is one.
     const guess = (count) => {
-      const latest = line.sheets.slice(0, count).reverse();
-      for (let sheet = 0; sheet < count; sheet += 1) {
-        if (told.sheets[sheet] === undefined && latest[sheet]) told.sheets[sheet] = latest[sheet].id;
-      }
+      const open = Array.from({ length: count }, (_, sheet) => sheet).filter((sheet) => typeof told.sheets[sheet] !== "string");
+      const free = line.sheets.filter(({ id }) => !told.sheets.includes(id));
+      const latest = free.slice(0, open.length).reverse();
+      open.slice(0, latest.length).forEach((sheet, place) => { told.sheets[sheet] = latest[place].id; });
       if (line.lamps.length === 1 && !told.lamp) told.lamp = line.lamps[0].id;
     };
 

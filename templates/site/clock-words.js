@@ -71,6 +71,28 @@
       return [...alike].map(([way, all]) => fill(all.length > 1 ? words.call_agitate_many : words.call_agitate, { sheet: all.join(", "), way })).join(" ");
     };
 
-    return { name, sentence, isOut, hour, status, short, dial, ways };
+    // What was due while nobody looked, a line each, in order; the times at which one sheet was to be moved in one tray are one.
+    const missed = (before, run, from, to) => {
+      const unheard = engine.unheard(before, run, from, to);
+      const lines = run.log.slice(before.log.length).map((entry) => {
+        const tray = engine.picture(before, entry.at).sheets[entry.sheet];
+        return { at: entry.at, text: sentence("missed_own", { sheet: entry.sheet, tray: tray ? tray.tray : -1 }, { at: hour(entry.at) }) };
+      });
+      for (const one of run.own ? [] : unheard.filter(({ call }) => call === "move")) {
+        lines.push({ at: one.at, text: sentence(one.tray < 0 ? "missed_start" : "missed_move", one, { at: hour(one.at) }) });
+      }
+      const stirs = new Map();
+      for (const one of unheard.filter(({ call }) => call === "agitate")) {
+        const key = `${one.sheet} ${one.tray}`;
+        stirs.set(key, [...(stirs.get(key) || []), one]);
+      }
+      for (const all of stirs.values()) {
+        const [first, last] = [hour(all[0].at), hour(all[all.length - 1].at)];
+        lines.push({ at: all[0].at, text: sentence("missed_agitate", all[0], { at: first === last ? first : `${first}–${last}`, count: all.length }) });
+      }
+      return lines.sort((a, b) => a.at - b.at).map(({ text }) => text);
+    };
+
+    return { name, sentence, isOut, hour, status, short, dial, ways, missed };
   };
 })();

@@ -26,7 +26,9 @@
   let looked = Date.now();
   let pressed = 0;
   let clearing = 0;
+  // The heading and the lines of what was missed, and for how many seconds nobody was called.
   let missed = [];
+  let unseen = 0;
 
   const attempt = (what) => { try { return what(); } catch { return null; } };
   const make = (tag, settings = {}, ...children) => {
@@ -41,7 +43,7 @@
 
   // Kept on this device ---------------------------------------------------------------------------------------------
 
-  const keep = () => attempt(() => localStorage.setItem(place, JSON.stringify({ run, sheets, told, on, looked, missed })));
+  const keep = () => attempt(() => localStorage.setItem(place, JSON.stringify({ run, sheets, told, on, looked, missed, unseen })));
   const recall = () => {
     const kept = attempt(() => JSON.parse(localStorage.getItem(place)));
     if (!kept) return;
@@ -49,6 +51,7 @@
     Object.assign(told, kept.told);
     sheets = kept.sheets || sheets;
     missed = kept.missed || [];
+    unseen = kept.unseen || 0;
     if (!kept.run || !kept.run.log.length) return;
     // A run that was begun keeps the line it was begun with.
     run = kept.run;
@@ -71,17 +74,15 @@
     say(calls.map((one) => tell.sentence(`call_${one.call}`, one)).join(" "));
   };
 
-  // The clock was not looked at from `from` to `to`: says what was due, and writes down that nobody was called.
+  // The clock was not looked at from `from` to `to`: writes down that nobody was called, and says what was due. What is not
+  // seen yet of an earlier sleep stays.
   const wokeUp = (before, from, to) => {
-    const gone = run.log.slice(before.log.length).map((entry) => {
-      const tray = engine.picture(before, entry.at).sheets[entry.sheet];
-      return tell.sentence("missed_own", { sheet: entry.sheet, tray: tray ? tray.tray : -1 }, { at: tell.hour(entry.at) });
-    });
-    const due = on.own ? [] : engine.calls(run, from, to).filter((one) => one.call === "move");
-    const list = [...gone, ...due.map((one) => tell.sentence(one.tray < 0 ? "missed_start" : "missed_move", one, { at: tell.hour(one.at) }))];
-    if (!list.length) return;
+    if (engine.picture(before, from).done) return;
+    const list = tell.missed(before, run, from, to);
     run = engine.slept(run, from, to);
-    missed = [fill(words.missed_head, { time: amount((to - from) / 1000) }), ...list];
+    if (!list.length) return;
+    unseen += (to - from) / 1000;
+    missed = [fill(words.missed_head, { time: amount(unseen) }), ...missed.slice(1), ...list];
     signals.give("move", on);
     say(missed.join(". "));
     drawMissed();
@@ -275,7 +276,7 @@
       tell = wordsOf(line);
       run = engine.begin(line, sheets, on.own);
       session.forget();
-      missed = [];
+      [missed, unseen] = [[], 0];
       drawMissed();
       keep();
       say(words.said_cleared);
@@ -283,7 +284,7 @@
       stayAwake();
       at("press").focus();
     },
-    seen: () => { missed = []; keep(); drawMissed(); },
+    seen: () => { [missed, unseen] = [[], 0]; keep(); drawMissed(); },
     copy: async () => {
       if (run.log.length) say(await session.copy() ? words.said_copied : words.said_not_copied);
     },

@@ -127,6 +127,28 @@ test("who slept is told what was due, and the rest is right", () => {
   assert.equal(left(run, 1000)[0], -870);
 });
 
+test("what nobody heard is each call as it fell, those before a move that the clock made too", () => {
+  const heard = (before, run, from, to) => engine.unheard(before, run, after(from), after(to)).map((one) => [one.call, one.sheet, (one.at - T) / 1000]);
+  // The developer is entered at 10 s and rocked at its full minutes: a sleep in which no move falls due is one all the same.
+  assert.deepEqual(heard(begun(1), begun(1), 5, 100), [["agitate", 0, 10], ["agitate", 0, 70]]);
+  assert.deepEqual(heard(begun(1), begun(1), 20, 60), []);
+  const before = begun(2, true);
+  const gone = engine.advance(before, after(240));
+  assert.deepEqual(heard(before, gone, 20, 240).filter(([call]) => call === "agitate"), [
+    ["agitate", 0, 70], ["agitate", 1, 160], ["agitate", 1, 220],
+  ]);
+});
+
+test("a sleep is written down whatever was due, and one that a glance a minute breaks is one", () => {
+  let run = engine.slept(begun(1), after(20), after(60));
+  run = engine.slept(run, after(60), after(120));
+  assert.match(engine.session(run, {}, WORDS).text, /- at: 20 s\n {4}note: "slept 1 min 40 s"/);
+  run = engine.slept(run, after(121), after(126));
+  assert.deepEqual(run.log.filter((entry) => entry.do === "slept").map(({ at, to }) => [(at - T) / 1000, (to - T) / 1000]), [[20, 120], [121, 126]]);
+  // Taken back to before the start, nothing is left that could keep the number of sheets from being chosen.
+  assert.deepEqual(engine.undo(engine.pause(run, after(130))).log, []);
+});
+
 test("by itself it goes on at the planned moments, however long nobody looked", () => {
   let often = begun(2, true);
   for (let at = 0; at <= 500; at += 1) often = engine.advance(often, after(at));
@@ -193,6 +215,35 @@ test("the session holds what was, not what was planned", () => {
   assert.match(text, /sheets: \[pier-2\]/);
   assert.deepEqual(nameless, [1]);
   assert.ok(text.endsWith("\n```\n"));
+});
+
+test("a sheet that has two numbers is named once, and said to have them; one that never started is not named", () => {
+  const told = { sheets: ["pier-2", "pier-2"] };
+  const one = engine.session(begun(2), told, WORDS);
+  assert.match(engine.session(begun(2), { sheets: ["pier-2", "pier-3"] }, WORDS).text, /^sheets: \[pier-2\]$/m);
+  assert.deepEqual([one.nameless, one.twice], [[], []]);
+  const both = engine.session(engine.start(begun(2), after(150)), told, WORDS);
+  assert.match(both.text, /^sheets: \[pier-2\]$/m);
+  assert.deepEqual([both.nameless, both.twice], [[], [{ id: "pier-2", sheets: [0, 1] }]]);
+});
+
+test("a temperature is taken as people write it, and as the notebook does", () => {
+  const taken = (typed, mark = ".") => engine.warmth(typed, mark).text;
+  for (const typed of ["21.5", "21,5", "21.5 °C", "21.5°C", "21.5 C", "21,5 c", "21.5°", " 21.5 ℃ "]) assert.equal(taken(typed), "21.5 °C", typed);
+  assert.equal(taken("21.5 °C", ","), "21,5 °C");
+  for (const typed of ["19-21", "19–21 °C", "19 °C – 21 °C", "21 - 19"]) assert.equal(taken(typed), "19–21 °C", typed);
+  assert.equal(taken("19,5-21", ","), "19,5–21 °C");
+  assert.deepEqual([taken("0"), taken("100")], ["0 °C", "100 °C"]);
+  assert.deepEqual(engine.warmth("  ", "."), { text: "" });
+});
+
+test("what is no temperature of a bath is refused with a reason", () => {
+  const why = (typed) => engine.warmth(typed, ".").why;
+  for (const typed of ["70 °F", "abc", "21.5.3", "21 °C\nfrom: x", "19-20-21", "K 294"]) assert.equal(why(typed), "unread", typed);
+  for (const typed of ["-5", "−5 °C", "1000", "100.1", "19-1000", "-5 - 5"]) assert.equal(why(typed), "dry", typed);
+  for (const typed of ["70 °F", "1000"]) {
+    assert.doesNotMatch(engine.session(begun(1), { temperature: typed }, WORDS).text, /temperature/);
+  }
 });
 
 test("nothing written by hand can break out of the session", () => {

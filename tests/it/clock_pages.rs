@@ -118,6 +118,41 @@ fn a_line_has_a_clock_that_its_block_leads_to() {
 }
 
 #[test]
+fn a_tray_is_called_the_same_on_the_page_of_its_process_and_on_the_clock() {
+    let line = LINE
+        .replace("    tray: developer\n", "    tray: the big white one\n")
+        .replace("    time: 15 s\n", "    time: 15 s\n    tray: by the tap\n")
+        .replace("    time: 2 min\n", "    time: 2 min\n    tray: fix one\n");
+    let files = rendered(&notebook(&[("line.md", &format!("{RECIPES}\n{line}"))]));
+    let page = &files["line.html"];
+    for remark in [
+        "tray the big white one",
+        "tap water, tray by the tap",
+        "tray fix one",
+    ] {
+        assert!(
+            page.contains(&format!("<span class=\"remark\">{remark}</span>")),
+            "{remark}"
+        );
+    }
+    let clock = &files["clock/the-line.html"];
+    // The step, where neither the name of the tray nor that of its bath says it.
+    for row in [
+        "1&nbsp;the big white one <small>developer, Tea</small>",
+        "2&nbsp;by the tap <small>rinse, tap water</small>",
+        "3&nbsp;fix one <small>Plain hypo</small>",
+        "4&nbsp;wash <small>tap water</small>",
+    ] {
+        assert!(
+            clock.contains(&format!("<th scope=\"row\"><div>{row}</div></th>")),
+            "{row}"
+        );
+    }
+    // The timetable numbers its trays as the line does.
+    assert!(clock.contains("<th scope=\"row\"><div>2&nbsp;by the tap</div></th><td>5:20–5:35</td>"));
+}
+
+#[test]
 fn every_plan_keeps_the_rules_of_the_line() {
     let proof = notebook(&[("line.md", &format!("{RECIPES}\n{LINE}"))]);
     let files = rendered(&proof);

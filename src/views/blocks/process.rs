@@ -43,7 +43,7 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, process: &Process) -> Said {
     }
 }
 
-/// The tray: what is in it, how long, how warm.
+/// The tray: what is in it, how long, how warm, and what it is called at the line and on its clock.
 fn named(desk: &Desk<'_>, block: &Block, step: &ProcessStep) -> Row {
     let (style, words) = (desk.style, desk.words);
     let reference = step
@@ -62,12 +62,15 @@ fn named(desk: &Desk<'_>, block: &Block, step: &ProcessStep) -> Row {
         },
         Slot::Broken | Slot::Absent => "—".to_owned(),
     };
+    let filled = match (&step.temperature, &step.with) {
+        (Slot::Is(temperature), _) => Some(temperature.show(style)),
+        (_, with) => with.clone(),
+    };
+    let tray = step.tray.get().filter(|tray| tray.value != label);
+    let tray = tray.map(|tray| Words::fill(words.card.tray, &tray.value));
+    let remark: Vec<String> = filled.into_iter().chain(tray).collect();
     Row {
-        remark: match (&step.temperature, &step.with) {
-            (Slot::Is(temperature), _) => temperature.show(style),
-            (_, Some(with)) => with.clone(),
-            _ => String::new(),
-        },
+        remark: remark.join(", "),
         href,
         ..row(&label, value)
     }

@@ -36,8 +36,9 @@ group! {
         call_soon_out, call_soon_start, call_move, call_move_out, call_move_start, said_move, said_out, said_early,
         said_undo, said_shift, said_grey, said_pause, said_go, said_again, said_cleared, said_copied, said_not_copied,
         said_saved, said_kept, said_changed, said_still, said_nothing, missed_head, missed_move, missed_start,
-        missed_own, on, off, not_here, sound_waits, awake_not, awake_lost, told_sheet, told_none, told_other,
-        told_temperature, told_lamp, lacks_sheets, lacks_all, sheet_of_note, lay, by_clock, slept_note, paused_note,
+        missed_agitate, missed_own, on, off, not_here, sound_waits, awake_not, awake_lost, told_sheet, told_none,
+        told_other, told_temperature, temperature_unread, temperature_dry, told_lamp, lacks_sheets, lacks_all,
+        lacks_twice, sheet_of_note, lay, by_clock, slept_note, paused_note,
     }
 }
 
