@@ -44,8 +44,8 @@ pub(super) fn facts(exposure: &Exposure, notebook: &Notebook, facts: &Facts, sty
         sunlight: Sunlight::of(exposure, notebook),
         value: light
             .range()
-            .map(|range| range - between.stops)
-            .ok_or_else(|| light.how()),
+            .ok_or_else(|| light.how())
+            .and_then(|range| between.seen(range)),
         between,
         facts,
         style,
@@ -67,7 +67,7 @@ pub fn full_exposures(exposure: &Exposure, notebook: &Notebook, facts: &Facts) -
     let sheet = Sheet {
         exposure,
         paper: Some(paper),
-        value: Ok(Range::exact(sunlight.value(sunlight.altitude(0.0)?)) - between.stops),
+        value: between.seen(Range::exact(sunlight.value(sunlight.altitude(0.0)?))),
         sunlight: Some(sunlight),
         between,
         facts,

@@ -198,6 +198,8 @@ slugs! {
     SPEED_TOO_HIGH = "speed-too-high",
     BOX_SPEED_FOR_CAMERA = "box-speed-for-camera",
     RECIPROCITY_MISSING = "reciprocity-missing",
+    SEES_MISSING = "sees-missing",
+    COLOUR_IMPOSSIBLE = "colour-impossible",
     TIMES_BEYOND_TABLE = "times-beyond-table",
     STRIP_STEP_TOO_SHORT = "strip-step-too-short",
     STEP_BEYOND_STRIP = "step-beyond-strip",

@@ -478,6 +478,50 @@ fn warm_light_costs_what_the_paper_does_not_see() {
     assert!(inputs(&lamp, "room.time-metered").contains("colour: 2856"));
 }
 
+fn lit(paper: &str, light: &str) -> Proof {
+    let when = "2031-05-02 18:30";
+    proofed_page(&format!("{CAMERA}{paper}{}", exposure("room", when, light)))
+}
+
+// Planck's law, with the band 380 to 490 nm over CIE 1924 V(λ): a candle of 1850 K costs 0.39 stops more than 2000 K, and
+// 15 000 K is 0.30 cheaper than 10 000 K.
+#[test]
+fn a_colour_beyond_the_table_is_computed() {
+    let blue = paper("6", "1").replace("blue-green", "blue");
+    let stops = |kelvin: &str| {
+        let proof = lit(&blue, &format!("light: EV 8\ncolour: {kelvin} K"));
+        assert_eq!(seen(&proof), [], "{kelvin}");
+        best(&proof, "room.time").log2()
+    };
+    near(stops("1850") - stops("2000"), 0.39, 0.02);
+    near(stops("10000") - stops("15000"), 0.30, 0.02);
+    near(stops("1999"), stops("2000"), 1e-3);
+    near(stops("10001"), stops("10000"), 1e-3);
+    let proof = lit(&blue, "light: EV 8\ncolour: 10001 K");
+    let (low, middle, high) = range(&proof, "room.time");
+    assert!(low < middle && middle < high);
+    let slip = lit(&blue, "light: EV 8\ncolour: 270 K");
+    assert!(slip.facts.named("room.time").unwrap().value.is_err());
+    assert_eq!(seen(&slip).len(), 1, "{:?}", seen(&slip));
+}
+
+// At 2700 K the three kinds of paper need 1.9, 1.6 and 1.1 stops more, and a lamp is half a stop off a black body.
+#[test]
+fn lamplight_on_paper_that_does_not_say_what_it_sees_is_a_range() {
+    let silent = paper("6", "1").replace("sees: blue-green\n", "");
+    let lamp = lit(&silent, "light: EV 12\ncolour: 2700 K");
+    let day = best(&lit(&silent, "light: EV 12"), "room.time");
+    let (low, middle, high) = range(&lamp, "room.time");
+    near((low / day).log2(), 0.6, 1e-6);
+    near((middle / day).log2(), 1.6, 1e-6);
+    near((high / day).log2(), 2.4, 1e-6);
+    assert!(
+        lamp.findings
+            .iter()
+            .any(|finding| finding.rule.as_str() == "sees-missing")
+    );
+}
+
 #[test]
 fn strips_and_preflash_stand_with_the_time() {
     let page = format!(

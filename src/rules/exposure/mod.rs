@@ -2,6 +2,7 @@
 
 mod box_speed_for_camera;
 mod brighter_than_sun;
+mod colour_impossible;
 mod daylight_too_dim;
 mod distance_disagrees;
 mod foil_too_thick;
@@ -12,6 +13,7 @@ mod paper_wraps_far;
 mod prints_out;
 mod reciprocity_missing;
 mod scan_resolution_off;
+mod sees_missing;
 mod sheet_too_tall;
 mod speed_missing;
 mod speed_too_high;
@@ -37,6 +39,8 @@ pub(super) const RULES: &[&Rule] = &[
     &box_speed_for_camera::RULE,
     &reciprocity_missing::RULE,
     &times_beyond_table::RULE,
+    &sees_missing::RULE,
+    &colour_impossible::RULE,
     &strip_step_too_short::RULE,
     &step_beyond_strip::RULE,
     &two_things_changed::RULE,
