@@ -198,6 +198,7 @@ slugs! {
     SPEED_TOO_HIGH = "speed-too-high",
     BOX_SPEED_FOR_CAMERA = "box-speed-for-camera",
     RECIPROCITY_MISSING = "reciprocity-missing",
+    RECIPROCITY_TOO_HIGH = "reciprocity-too-high",
     SEES_MISSING = "sees-missing",
     COLOUR_IMPOSSIBLE = "colour-impossible",
     TIMES_BEYOND_TABLE = "times-beyond-table",

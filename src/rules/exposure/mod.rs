@@ -12,6 +12,7 @@ mod lamp_seen_by_paper;
 mod paper_wraps_far;
 mod prints_out;
 mod reciprocity_missing;
+mod reciprocity_too_high;
 mod scan_resolution_off;
 mod sees_missing;
 mod sheet_too_tall;
@@ -38,6 +39,7 @@ pub(super) const RULES: &[&Rule] = &[
     &speed_too_high::RULE,
     &box_speed_for_camera::RULE,
     &reciprocity_missing::RULE,
+    &reciprocity_too_high::RULE,
     &times_beyond_table::RULE,
     &sees_missing::RULE,
     &colour_impossible::RULE,
