@@ -12,7 +12,7 @@ use super::holes;
 const VALUE: Measure = Measure::Amount(Dimension::ExposureValue, Digits::Decimals(1));
 
 /// The altitude of the sun's centre at which its upper limb meets the horizon. Source: see [`sun::apparent_altitude`].
-const SUNSET: f64 = -0.833;
+pub(super) const SUNSET: f64 = -0.833;
 
 /// The exposure value at speed 100.
 pub(super) fn light(exposure: &Exposure, notebook: &Notebook, style: Style) -> Fact {
@@ -85,7 +85,7 @@ fn computed(exposure: &Exposure, sunlight: &Sunlight, fact: Fact, style: Style) 
     if altitude < SUNSET {
         return fact.gap("the sun was below the horizon");
     }
-    let range = facing::exposure_value(Angle::from_degrees(altitude), sunlight.facing, sunlight.sky);
+    let range = sunlight.value(altitude);
     let table = table_value(exposure, optics::SceneLight::Sun).best;
     let value = optics_value(range.best);
     if facing::disagree(value, optics_value(table)) {
@@ -192,8 +192,8 @@ impl Sunlight {
     }
 
     /// The exposure value at an altitude.
-    pub(super) fn value(&self, altitude: f64) -> f64 {
-        facing::exposure_value(Angle::from_degrees(altitude), self.facing, self.sky).best
+    pub(super) fn value(&self, altitude: f64) -> Range {
+        facing::exposure_value(Angle::from_degrees(altitude), self.facing, self.sky)
     }
 }
 

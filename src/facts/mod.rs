@@ -14,6 +14,7 @@ mod earlier;
 mod end_of_life;
 mod exposure;
 mod fact;
+mod follow;
 mod holes;
 mod kept_back;
 mod learn;
@@ -30,6 +31,7 @@ mod shelf;
 mod stock;
 mod sun;
 mod swapped;
+mod to_give;
 mod tray_line;
 
 pub use bath::Bath;

@@ -435,7 +435,7 @@ fn a_long_exposure_follows_the_sun_until_it_is_full() {
         format!(
             "{CAMERA}{}{}",
             paper("3", "1.2"),
-            exposure("slow", "2031-05-02 17:00", &light)
+            exposure("slow", "2031-05-02 17:40", &light)
         )
     };
     let open = proofed_page(&page(""));
@@ -448,6 +448,98 @@ fn a_long_exposure_follows_the_sun_until_it_is_full() {
     };
     let full = full_exposures(exposure, &given.notebook, &given.facts).unwrap();
     near(full, 1.0, 0.01);
+}
+
+/// The solstice in Lisbon, where the sun goes down at 21:05: a sheet in the sun, on paper of index 6.
+fn solstice(hour: &str, p: &str, rest: &str) -> Proof {
+    let sheet = exposure(
+        "sheet",
+        &format!("2031-06-21 {hour}"),
+        &format!("light: sun\n{rest}"),
+    );
+    proofed_page(&format!("{CAMERA}{}{sheet}", paper("6", p)))
+}
+
+#[test]
+fn no_exposure_goes_on_through_the_night() {
+    for hour in ["20:50", "20:55", "21:00"] {
+        let proof = solstice(hour, "1.2", "");
+        let time = proof.facts.named("sheet.time").unwrap();
+        let why = time.value.as_ref().unwrap_err();
+        assert_eq!(why, "the light goes before the sheet has enough", "{hour}");
+        let asked = table(&proof, Some("sun"), Some(&format!("2031-06-21 {hour}")));
+        assert!(matches!(&asked.rows[0].times[0], Cell::Gap { why: told } if told == why));
+    }
+}
+
+/// How many full exposures a sheet gathers where reciprocity holds, summed by about ten seconds at f/250 and index 6; `end` takes
+/// one value of the light's range.
+fn summed(from: &str, facing: Facing, seconds: f64, end: fn(trayside::units::Range) -> f64) -> f64 {
+    let place = sun::Place {
+        latitude: Angle::from_degrees(38.7),
+        longitude: Angle::from_degrees(-9.1),
+    };
+    let opened: jiff::Timestamp = from.parse().unwrap();
+    let steps = (seconds / 10.0).ceil();
+    let length = seconds / steps;
+    let each = |step: i32| {
+        let after = (f64::from(step) + 0.5) * length;
+        let at = opened + jiff::SignedDuration::try_from_secs_f64(after).unwrap();
+        let altitude = sun::position(place, at).unwrap().altitude;
+        let value = end(facing::exposure_value(altitude, facing, Sky::Clear));
+        length * 6.0 * value.exp2() / (250.0 * 250.0 * 100.0)
+    };
+    (0..steps as i32).map(each).sum()
+}
+
+// The fraction rule with p 1 is the integral of the light, taken here by another sum over the sun's places.
+#[test]
+fn the_sun_is_followed_for_each_end_of_the_interval() {
+    for (hour, utc, facing) in [
+        ("06:30", "2031-06-21T05:30:00Z", Facing::Back),
+        ("06:20", "2031-06-21T05:20:00Z", Facing::Front),
+        ("20:10", "2031-06-21T19:10:00Z", Facing::Front),
+    ] {
+        let proof = solstice(hour, "1", &format!("facing: {}", facing.word()));
+        let (low, middle, high) = range(&proof, "sheet.time");
+        near(summed(utc, facing, low, |light| light.high), 1.0, 0.02);
+        near(summed(utc, facing, middle, |light| light.best), 1.0, 0.02);
+        let told = inputs(&proof, "sheet.time");
+        if told.contains("sunset") {
+            assert!(summed(utc, facing, high, |light| light.low) < 1.0);
+        } else {
+            // How unsure the light is jumps by a stop at 5°, within a step of a minute.
+            near(summed(utc, facing, high, |light| light.low), 1.0, 0.05);
+        }
+        // What the meter says holds for the light at the opening, and it is said by how much the time differs.
+        assert!(
+            told.contains("in its light at the opening it would be"),
+            "{hour}: {told}"
+        );
+        let by = (middle / best(&proof, "sheet.time-metered")).log2();
+        let told = inputs(&proof, "sheet.time-metered");
+        assert!(
+            told.contains(&format!("{:.1}", by.abs())),
+            "{hour}: {by} in {told}"
+        );
+        near(best(&proof, "sheet.stops-lost") + 1.0, 1.0, 1e-9);
+        assert!(inputs(&proof, "sheet.stops-lost").contains("the time follows it"));
+    }
+}
+
+// By definition the time is the metered time with the stops that reciprocity takes.
+#[test]
+fn facts_of_one_exposure_agree_where_the_log_tells() {
+    let proof = proofed_page(&format!(
+        "{}{}",
+        good_page(None),
+        exposure("next", "2031-08-02 11:00", "light: EV 11")
+    ));
+    assert!(inputs(&proof, "next.time").contains("judged exposures"));
+    let sum = best(&proof, "next.time-metered").log2() + best(&proof, "next.stops-lost");
+    near(best(&proof, "next.time"), sum.exp2(), 1e-9);
+    let (low, middle, high) = range(&proof, "next.stops-lost");
+    assert!(low < middle && middle < high);
 }
 
 // At 2856 K paper that sees blue and blue-green needs 1.4 stops more at equal lux than in daylight of 5500 K.
