@@ -53,7 +53,7 @@ impl Figures {
     /// Metered seconds to needed ones.
     pub(super) fn corrected(&self, metered: Range) -> Range {
         match &self.law {
-            Law::Table(table) => metered.map_monotone(|s| table.corrected(Time::from_seconds(s)).seconds()),
+            Law::Table(table) => table.corrected_range(metered),
             Law::Power { exponent, threshold } => reciprocity::power_range(metered, *exponent, *threshold),
         }
     }
