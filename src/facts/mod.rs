@@ -36,6 +36,7 @@ mod tray_line;
 
 pub use bath::Bath;
 pub use baths::Baths;
+pub use camera::hole_constant;
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Limit, Lines, Load, Missed, NotSwapped,
     OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load, ph_curve,

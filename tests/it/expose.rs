@@ -103,6 +103,49 @@ fn a_ten_centimetre_tin_wants_a_third_of_a_millimetre() {
     assert!(seen(&proof).is_empty(), "{:?}", seen(&proof));
 }
 
+// The row c = 2.00 and 2.20 of the contrast table, MTF20 0.642 and 0.551, read at the three holes by hand: 0.2145 mm over
+// 0.640, 0.597 and 0.556.
+#[test]
+fn a_hole_within_a_range_draws_within_a_range() {
+    let proof = proofed_page(&CAMERA.replace("0.4 mm", "0.45 ± 0.02 mm"));
+    let (low, middle, high) = range(&proof, "tin.resolution");
+    near(low, 0.335, 0.003);
+    near(middle, 0.359, 0.003);
+    near(high, 0.386, 0.003);
+    let (few, _, many) = range(&proof, "tin.finest-scan");
+    near(few, 6.0 * 25.4 / high, 1e-9);
+    near(many, 6.0 * 25.4 / low, 1e-9);
+    let beyond = proofed_page(&CAMERA.replace("0.4 mm", "0.27 ± 0.02 mm"));
+    assert!(inputs(&beyond, "tin.resolution").contains("may be beyond"));
+}
+
+proptest! {
+    // What has no resolution because the hole is too far off is found, and nothing else is.
+    #[test]
+    fn a_hole_too_far_off_is_found_where_its_fact_is_a_gap(hole in 0.1..0.9_f64, distance in 30.0..200.0_f64) {
+        let camera = CAMERA
+            .replace("0.4 mm", &format!("{hole:.3} mm"))
+            .replace("distance: 100 mm", &format!("distance: {distance:.1} mm"));
+        let proof = proofed_page(&camera);
+        let found = proof.findings.iter().any(|finding| finding.rule.as_str() == "hole-far-off");
+        prop_assert_eq!(found, proof.facts.named("tin.resolution").unwrap().value.is_err());
+    }
+}
+
+#[test]
+fn a_table_carried_on_far_is_not_exact() {
+    let paper =
+        "```paper\nid: rc\nbase: RC\nspeed: 6\ntimes:\n  1 s: 1 s\n  10 s: 15 s\n  100 s: 4 min\n```\n";
+    let at = |value: &str| {
+        let sheet = exposure("sheet", "2031-05-02 11:20", &format!("light: EV {value}"));
+        range(&proofed_page(&format!("{CAMERA}{paper}{sheet}")), "sheet.time")
+    };
+    let (low, middle, high) = at("15");
+    assert!(low == middle && middle == high, "{low} {middle} {high}");
+    let (low, middle, high) = at("8");
+    assert!(low < middle / 1.5 && high > middle * 1.5, "{low} {middle} {high}");
+}
+
 // "How long in sun? Under trees?" The sunny rule, 1/S at f/16: speed 6 and f/250 give (250/16)²/6 s, three stops less
 // light eight times that; with q 0.9 the times grow by the power 1/0.9.
 #[test]
