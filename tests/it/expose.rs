@@ -414,6 +414,32 @@ fn the_table_follows_the_scenes() {
     );
 }
 
+// The middles of ANSI PH2.7's scenes are whole or half: after sunset 9 to 11, a gallery 8 to 11.
+#[test]
+fn no_exposure_value_of_a_card_stands_beside_two_times() {
+    let proof = proofed_page(&format!("{CAMERA}{}", paper("6", "1.2")));
+    let cards = trayside::views::cards(&proof.notebook, &proof.facts, &proof.findings);
+    let card = cards.cards.iter().find(|card| card.id == "tin").unwrap();
+    let rows = &card.times.as_ref().unwrap().rows;
+    let row = |name: &str| rows.iter().find(|row| row.name == name).unwrap();
+    assert_eq!(row("after sunset").value, "10");
+    assert_eq!(row("gallery").value, "9.5");
+    for a in rows {
+        for b in rows {
+            assert_eq!(
+                a.value == b.value,
+                a.times == b.times,
+                "{} and {}",
+                a.name,
+                b.name
+            );
+        }
+    }
+    // What rounding makes is said.
+    let said = &card.beforehand.first().unwrap().text;
+    assert!(said.contains("rounded by 0.0"), "{said}");
+}
+
 #[test]
 fn what_cannot_be_asked_is_refused_in_words() {
     let proof = proofed_page(&format!("{CAMERA}{}", paper("6", "1.2")));
