@@ -125,10 +125,13 @@ fn of_material(
     }
 }
 
-/// The material with its contents by id, and, of a plant that does not say how much of them passes into hot water, with
-/// what lemon balm gives (Carnat and others 1998, widened). None where nothing needs to be changed.
+/// The material with its contents by id, and, of a plant of the notebook's own that is steeped, with what lemon balm gives of
+/// them to hot water (Carnat and others 1998, widened). A juice is poured with all that is in it, and of our own materials it
+/// is known how they come. None where nothing needs to be changed.
 fn with_contents(pantry: &Pantry, material: &Material) -> Option<Material> {
-    let steeped = |share: &Share| material.is(Property::Plant) && share.extracted.is_none();
+    let is_steeped = material.is(Property::Plant) && material.form != Some(Form::Liquid);
+    let steeped =
+        |share: &Share| is_steeped && share.extracted.is_none() && share.amount.source() == NOTEBOOK_SOURCE;
     let known = |share: &Share| pantry.get(&share.material).is_some();
     if material
         .contains
@@ -163,7 +166,7 @@ fn acid_of_plant(material: &Material, measured: Measure) -> Option<(Component, R
     let Measure::Grams(grams) = measured else {
         return None;
     };
-    if !material.is(Property::Plant) {
+    if !material.is(Property::Plant) || material.form == Some(Form::Liquid) {
         return None;
     }
     let strong_brew = if material.form == Some(Form::Fresh) {
