@@ -21,6 +21,7 @@ mod learn;
 mod light;
 mod line;
 mod log;
+mod metered;
 mod mixing;
 mod need;
 mod openness;

@@ -120,17 +120,16 @@ pub fn correction_range(sees: Option<Sees>, kelvin: Range) -> Option<Range> {
         // Bluer light costs less.
         Some(Range::new(at(kelvin.high)?, at(kelvin.best)?, at(kelvin.low)?))
     };
-    let range = match sees {
-        Some(sees) => of(sees)?,
-        None => {
-            let middle = of(Sees::BlueGreen)?;
-            let [narrow, wide] = [of(Sees::Blue)?, of(Sees::GreenToo)?];
-            Range::new(
-                middle.low.min(narrow.low).min(wide.low),
-                middle.best,
-                middle.high.max(narrow.high).max(wide.high),
-            )
-        }
+    let range = if let Some(sees) = sees {
+        of(sees)?
+    } else {
+        let middle = of(Sees::BlueGreen)?;
+        let [narrow, wide] = [of(Sees::Blue)?, of(Sees::GreenToo)?];
+        Range::new(
+            middle.low.min(narrow.low).min(wide.low),
+            middle.best,
+            middle.high.max(narrow.high).max(wide.high),
+        )
     };
     let bluest = TABLE.last().map_or(0.0, |(bluest, _)| *bluest);
     let spread = if (LAMPLIGHT..=bluest).contains(&kelvin.best) {

@@ -13,14 +13,15 @@ pub fn flat(width: Length, distance: Length) -> Angle {
 ///
 /// With no offset it is [`flat`] of the diagonal. Lengths above zero, the offset any. Source: the angle of two vectors.
 pub fn corner_to_corner(width: Length, height: Length, distance: Length, offset: Length) -> Angle {
-    let [x, y] = [width, height].map(|side| side.millimetres() / 2.0);
-    let (f, off) = (distance.millimetres(), offset.millimetres());
-    let (a, b) = ([x, y + off, f], [-x, off - y, f]);
-    let dot: f64 = a.iter().zip(&b).map(|(a, b)| a * b).sum();
+    let (half_width, half_height) = (width.millimetres() / 2.0, height.millimetres() / 2.0);
+    let (depth, off) = (distance.millimetres(), offset.millimetres());
+    let (above, below) = (half_height + off, half_height - off);
+    // The rays to the corners are (w, above, d) and (-w, -below, d).
+    let dot = depth * depth - half_width * half_width - above * below;
     let cross = [
-        a[1] * b[2] - a[2] * b[1],
-        a[2] * b[0] - a[0] * b[2],
-        a[0] * b[1] - a[1] * b[0],
+        depth * (above + below),
+        depth * 2.0 * half_width,
+        half_width * (above - below),
     ];
     let across = libm::sqrt(cross.iter().map(|part| part * part).sum());
     Angle::from_radians(libm::atan2(across, dot))
@@ -84,9 +85,9 @@ mod tests {
         let whole = flat(diagonal(mm(125.0), mm(100.0)), mm(60.0)).degrees();
         assert!((at(0.0) - whole).abs() < 1e-9);
         assert!((at(15.0) - at(-15.0)).abs() < 1e-9);
-        let ray = |x: f64, y: f64| (x * x + y * y + 3600.0).sqrt();
-        let (a, b, c) = (ray(62.5, 65.0), ray(62.5, 35.0), 125_f64.hypot(100.0));
-        let law = ((a * a + b * b - c * c) / (2.0 * a * b)).acos().to_degrees();
+        let ray = |x: f64, y: f64| libm::sqrt(x * x + y * y + 3600.0);
+        let (a, b, c) = (ray(62.5, 65.0), ray(62.5, 35.0), libm::hypot(125.0, 100.0));
+        let law = libm::acos((a * a + b * b - c * c) / (2.0 * a * b)).to_degrees();
         assert!((at(15.0) - law).abs() < 1e-9);
         assert!((law - 104.8).abs() < 0.05);
     }
