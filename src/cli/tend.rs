@@ -1,7 +1,8 @@
 //! `trayside tend`: press again at every save, and show it in a browser.
 
 use std::fmt::Write as _;
-use std::sync::mpsc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, mpsc};
 
 use crate::finding::{Finding, Summary, render};
 use crate::host::stop;
@@ -17,7 +18,12 @@ pub(crate) fn run(arguments: &Tend) -> Result<Outcome, Stop> {
     let disk = open_notebook(arguments.notebook.as_ref())?;
     let (sender, signals) = mpsc::channel();
     let stopped = sender.clone();
+    let busy = Arc::new(AtomicBool::new(false));
+    let is_busy = Arc::clone(&busy);
     stop::on_stop(move || {
+        if is_busy.load(Ordering::Relaxed) {
+            terminal::remark("ending as soon as this is pressed; Ctrl-C again ends at once");
+        }
         let _ = stopped.send(Signal::Stop);
     })?;
     let options = Options {
@@ -27,6 +33,7 @@ pub(crate) fn run(arguments: &Tend) -> Result<Outcome, Stop> {
     let mut told = Told {
         line: Line::new(),
         not_kept: None,
+        busy,
     };
     tend::run(&disk, options, &sender, &signals, &mut told)?;
     Ok(Outcome::Clean)
@@ -37,6 +44,8 @@ struct Told {
     line: Line,
     /// Why recipes of new batches were not kept, as it was told last.
     not_kept: Option<String>,
+    /// Whether something is being pressed.
+    busy: Arc<AtomicBool>,
 }
 
 /// Changed files that are named in one line.
@@ -44,7 +53,12 @@ const NAMED: usize = 3;
 
 impl Teller for Told {
     fn begins(&mut self) {
+        self.busy.store(true, Ordering::Relaxed);
         self.line = Line::new();
+    }
+
+    fn rests(&mut self) {
+        self.busy.store(false, Ordering::Relaxed);
     }
 
     fn progress(&self) -> &dyn Progress {

@@ -38,7 +38,6 @@ pub(crate) fn overwrite(text: &str) {
 }
 
 /// Says something by the way, where it is not part of the output.
-#[cfg(feature = "typst")]
 pub(crate) fn remark(text: &str) {
     anstream::eprintln!("{text}");
 }

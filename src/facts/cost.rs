@@ -6,6 +6,7 @@ use crate::units::{Digits, Dimension, Range, Style};
 
 use super::bath::Bath;
 use super::baths::Baths;
+use super::chemistry::load;
 use super::dose::Dose;
 use super::fact::{Fact, Measure};
 use super::shelf::{Shelf, counted_in};
@@ -208,11 +209,7 @@ pub(super) fn session_fact(
         MONEY,
         "used cost of the line's recipes, each once, over the sheets, and the paper at its pack's price",
     );
-    let planned = session.people.get().zip(session.each.get());
-    let planned = planned.map_or(0, |(people, each)| {
-        u64::from(people.value) * u64::from(each.value)
-    });
-    let sheets = planned.max(session.sheets.len() as u64);
+    let sheets = load(notebook, session).gone.sheets;
     if sheets == 0 {
         return fact.gap("how many sheets it had is not noted");
     }
@@ -251,5 +248,5 @@ pub(super) fn session_fact(
     }
     let sheet = paper.price / paper.pack;
     fact.from("paper", format!("{sheet:.2} a sheet"))
-        .number(total.scale(1.0 / sheets as f64) + Range::exact(sheet))
+        .number(total.scale(1.0 / f64::from(sheets)) + Range::exact(sheet))
 }

@@ -1,23 +1,19 @@
-//! Facts of processes, safelights, batches and sessions: sums of times, what lies under the lamp, when a bath dies.
+//! Facts of processes, safelights and batches: sums of times, what lies under the lamp, when a bath dies.
 
 use jiff::ZonedDateTime;
 
-use crate::notebook::{
-    Batch, Duration, Fog, Notebook, Process, ProcessStep, Role, Safelight, Session, StepKind, StepLight,
-};
+use crate::notebook::{Batch, Duration, Fog, Process, ProcessStep, Safelight, StepKind, StepLight};
 use crate::optics;
 use crate::units::scalar::{Length, Time};
 use crate::units::{Amount, Digits, Dimension, Range, Style};
 
 use super::bath::Bath;
 use super::baths::Baths;
-use super::cost;
 use super::end_of_life::end_of_life;
 use super::fact::{Fact, Measure};
 use super::log::Log;
-use super::recipe::time_at;
 
-const SPAN: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
+pub(super) const SPAN: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
 const LITRES: Measure = Measure::Amount(Dimension::Volume, Digits::Significant(2));
 
 pub(super) fn process_facts(process: &Process, baths: &Baths, style: Style) -> Vec<Fact> {
@@ -28,10 +24,19 @@ pub(super) fn process_facts(process: &Process, baths: &Baths, style: Style) -> V
         "times of the steps under the red lamp, up to the fixer or the first in room light",
     );
     vec![
-        sum_of_steps(process, baths, style, None, duration, &|_| true),
-        under_lamp(process, baths, style, None, under),
+        sum_of_steps(process, baths, style, &as_written, duration, &|_| true),
+        under_lamp(process, baths, style, &as_written, under),
         litres(process, baths),
     ]
+}
+
+/// What is known better than as it is written of how long a step takes, by its place in the line: with a word for where that is
+/// from.
+pub(super) type Better<'a> = dyn Fn(usize) -> Option<(Range, &'static str)> + 'a;
+
+/// Nothing is known better.
+fn as_written(_: usize) -> Option<(Range, &'static str)> {
+    None
 }
 
 /// How long a step of a line takes, as it is written: as the line says, else as the use of its bath's recipe says.
@@ -73,7 +78,7 @@ fn sum_of_steps(
     process: &Process,
     baths: &Baths,
     style: Style,
-    develop: Option<Range>,
+    better: &Better<'_>,
     mut fact: Fact,
     counts: &dyn Fn(usize) -> bool,
 ) -> Fact {
@@ -86,9 +91,9 @@ fn sum_of_steps(
         if !counts(at) {
             continue;
         }
-        let developer = develop.filter(|_| is_developer(step, baths) && !step.ends_by_eye());
-        let time = match developer.map_or_else(|| step_time(step, baths), Ok) {
-            Ok(time) => time,
+        let written = || step_time(step, baths).map(|time| (time, ""));
+        let (time, from) = match better(at).map_or_else(written, Ok) {
+            Ok(known) => known,
             Err(why) => return fact.gap(why),
         };
         let what = step
@@ -96,7 +101,7 @@ fn sum_of_steps(
             .get()
             .map_or(step.kind.word(), |bath| bath.value.as_str());
         fact = fact.from(
-            what,
+            format!("{what}{from}"),
             crate::units::show(time, Dimension::Time, Digits::Significant(3), style),
         );
         total = total + time + moves;
@@ -108,18 +113,16 @@ fn sum_of_steps(
     fact.number(total)
 }
 
-fn is_developer(step: &ProcessStep, baths: &Baths) -> bool {
-    step.bath
-        .get()
-        .and_then(|bath| baths.get(&bath.value))
-        .and_then(Bath::role)
-        == Some(Role::Developer)
-}
-
 /// The steps under the red lamp up to the fixer: a step that says nothing is lit as the one before it.
 ///
 /// What the lamp does to a sheet in the fixer, or to one that is washed or dried, no developer will show.
-fn under_lamp(process: &Process, baths: &Baths, style: Style, develop: Option<Range>, fact: Fact) -> Fact {
+pub(super) fn under_lamp(
+    process: &Process,
+    baths: &Baths,
+    style: Style,
+    better: &Better<'_>,
+    fact: Fact,
+) -> Fact {
     let mut light = None;
     let mut lit = Vec::with_capacity(process.steps.len());
     let mut opened = false;
@@ -136,15 +139,22 @@ fn under_lamp(process: &Process, baths: &Baths, style: Style, develop: Option<Ra
     if light.is_none() {
         return fact.gap("no step says under which light it is done");
     }
-    sum_of_steps(process, baths, style, develop, fact, &|at| {
+    sum_of_steps(process, baths, style, better, fact, &|at| {
         lit.get(at).copied().unwrap_or(false)
     })
 }
 
-const OF_LITRES: &str = "what the line's recipes make, each once and as thin as it is used";
+/// `litres`, before it is known of which line.
+pub(super) fn litres_fact() -> Fact {
+    Fact::new(
+        "litres",
+        LITRES,
+        "what the line's recipes make, each once and as thin as it is used",
+    )
+}
 
-fn litres(process: &Process, baths: &Baths) -> Fact {
-    let mut fact = Fact::new("litres", LITRES, OF_LITRES);
+pub(super) fn litres(process: &Process, baths: &Baths) -> Fact {
+    let mut fact = litres_fact();
     let mut total = Range::ZERO;
     let mut seen: Vec<&str> = Vec::new();
     for step in &process.steps {
@@ -290,69 +300,5 @@ fn age_of(id: &str, made: &ZonedDateTime, log: &Log<'_>, mut fact: Fact) -> Fact
             }
         }
         None => fact.gap("no session used it"),
-    }
-}
-
-pub(super) fn session_facts(
-    session: &Session,
-    notebook: &Notebook,
-    baths: &Baths,
-    style: Style,
-) -> Vec<Fact> {
-    let starts = Fact::new("starts", Measure::Instant, "as written");
-    let starts = match session.when.get() {
-        Some(when) => starts.from("when", when.written.clone()).instant(when.rfc3339()),
-        None => starts.gap("when it began cannot be read"),
-    };
-    let process = session
-        .process
-        .get()
-        .and_then(|process| notebook.process(&process.value))
-        .map(|(_, process)| process);
-    let develop = develop_time(session, process, baths, style);
-    let under = Fact::new(
-        "under-lamp",
-        SPAN,
-        "times of the steps under the red lamp up to the fixer, with the real development time",
-    );
-    let under = match process {
-        Some(process) => under_lamp(process, baths, style, develop.range(), under),
-        None => under.gap("the process is not known"),
-    };
-    let litres_fact = match process {
-        Some(process) => litres(process, baths),
-        None => Fact::new("litres", LITRES, OF_LITRES).gap("the process is not known"),
-    };
-    let cost = cost::session_fact(session, process, notebook, baths);
-    vec![starts, develop, under, litres_fact, cost]
-}
-
-/// The developer's time at the session's temperature.
-fn develop_time(session: &Session, process: Option<&Process>, baths: &Baths, style: Style) -> Fact {
-    let fact = Fact::new(
-        "develop-time",
-        SPAN,
-        "stated time times Q10 to the tenth of the difference in degrees",
-    );
-    let Some(process) = process else {
-        return fact.gap("the process is not known");
-    };
-    let developer = process
-        .steps
-        .iter()
-        .filter(|step| step.kind == StepKind::Bath)
-        .filter_map(|step| Some((step, baths.get(&step.bath.get()?.value)?)))
-        .find(|(_, bath)| bath.role() == Some(Role::Developer));
-    let Some((step, developer)) = developer else {
-        return fact.gap("the line has no developer");
-    };
-    let fact = fact.from("recipe", developer.id.clone());
-    if step.ends_by_eye() {
-        return fact.gap(no_time(step, &developer.id));
-    }
-    match session.temperature.get() {
-        Some(temperature) => time_at(&developer.recipe.usage, temperature, style, fact),
-        None if session.temperature.is_broken() => fact.gap("the temperature cannot be read"),
-        None => fact.gap("the temperature was not noted"),
     }
 }

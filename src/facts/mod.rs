@@ -28,6 +28,7 @@ mod openness;
 mod paper;
 mod recipe;
 pub mod render;
+mod session;
 mod shelf;
 mod stock;
 mod sun;
@@ -39,9 +40,9 @@ pub use bath::Bath;
 pub use baths::Baths;
 pub use camera::hole_constant;
 pub use chemistry::{
-    Along, Baked, Chemistry, Composition, Curve, Dosed, Held, Kept, Limit, Lines, Load, Missed, NotSwapped,
-    OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load, ph_curve,
-    solve_bath, stop_curve, swap, widest,
+    Along, Baked, Chemistry, Composition, Curve, Dosed, Gone, Held, Kept, Limit, Lines, Load, Missed,
+    NotSwapped, OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load,
+    ph_curve, solve_bath, stop_curve, swap, widest,
 };
 pub use cost::{NoPrice, PackPrice, paper_price, paper_there, price_of};
 pub use dose::{Dose, Known, known};
@@ -214,7 +215,7 @@ impl Facts {
             }
             Body::Session(session) => {
                 let baths = self.baths.in_session(session);
-                let mut facts = line::session_facts(session, notebook, &baths, style);
+                let mut facts = session::facts(session, notebook, &baths, style);
                 chemistry::session_facts(session, notebook, &baths, &self.chemistry, &mut facts);
                 facts
             }

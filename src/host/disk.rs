@@ -145,10 +145,18 @@ impl Disk {
         let kind = match fs::canonicalize(at) {
             Ok(real) if !real.starts_with(&self.folder) => ListedKind::LinkOutside,
             Ok(real) if real.is_dir() => ListedKind::LinkedFolder,
-            Ok(real) => ListedKind::File {
-                bytes: fs::metadata(real).map_or(0, |metadata| metadata.len()),
+            // Whoever reads from a pipe waits until somebody writes to it.
+            Ok(real) => match fs::metadata(real) {
+                Ok(metadata) if metadata.is_file() => ListedKind::File {
+                    bytes: metadata.len(),
+                },
+                _ => ListedKind::LinkNowhere(NO_FILE.to_owned()),
             },
-            Err(_) => ListedKind::LinkOutside,
+            Err(cause) => ListedKind::LinkNowhere(if cause.kind() == io::ErrorKind::NotFound {
+                "nothing is where this link leads".to_owned()
+            } else {
+                format!("this link leads to no file: {cause}")
+            }),
         };
         Listed { path, kind }
     }
@@ -174,7 +182,13 @@ impl Host for Disk {
     }
 
     fn read(&self, path: &str) -> Result<Vec<u8>, HostError> {
-        fs::read(self.full(path)?).map_err(failed("read", Path::new(path)))
+        let full = self.full(path)?;
+        let metadata = fs::metadata(&full).map_err(failed("read", Path::new(path)))?;
+        if !metadata.is_file() && !metadata.is_dir() {
+            let cause = io::Error::new(io::ErrorKind::InvalidInput, NO_FILE);
+            return Err(failed("read", Path::new(path))(cause));
+        }
+        fs::read(full).map_err(failed("read", Path::new(path)))
     }
 
     fn exists(&self, path: &str) -> bool {
@@ -199,6 +213,8 @@ impl Host for Disk {
             return Err(outside(folder));
         }
         let fresh = self.folder.join(format!(".{folder}.new"));
+        // Another trayside may be pressing here: one waits for the other. A disk that knows no locks goes without.
+        let _alone = fs::File::open(&self.folder).and_then(|folder| folder.lock().map(|()| folder));
         let mut held = self.held.lock().unwrap_or_else(PoisonError::into_inner);
         replace(&target, &fresh, files, held.entry(folder.to_owned()).or_default())
     }
@@ -262,6 +278,9 @@ fn more_of(metadata: &fs::Metadata) -> ((i64, i64), (u64, u64)) {
 fn more_of(_: &fs::Metadata) -> ((i64, i64), (u64, u64)) {
     ((0, 0), (0, 0))
 }
+
+/// Why a pipe or a device is not read.
+const NO_FILE: &str = "it is no plain file";
 
 pub(super) fn failed(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> HostError + use<> {
     let path = path.display().to_string();

@@ -39,8 +39,10 @@ pub enum ListedKind {
         /// Its size.
         bytes: u64,
     },
-    /// A link to something outside the folder, or to nothing: never followed.
+    /// A link to something outside the folder: never followed.
     LinkOutside,
+    /// A link that leads to no file, and why: to nothing, round in a circle, or to what is no plain file.
+    LinkNowhere(String),
     /// A link to a folder: never followed, since it may lead round in a circle.
     LinkedFolder,
     /// A folder or file that could not be looked at.

@@ -7,6 +7,7 @@
 
 use std::collections::BTreeSet;
 use std::fs;
+use std::io;
 use std::path::Path;
 use std::time::SystemTime;
 
@@ -63,9 +64,12 @@ pub(super) fn replace(
     replaced.removed = old.picked(|path| new.get(path).is_none()).cloned().collect();
     // All is written beside it first: where the disk is full, nothing has changed.
     let folders = differing.iter().filter_map(|(path, _)| Path::new(path).parent());
-    for folder in folders.collect::<BTreeSet<_>>() {
-        let folder = fresh.join(folder);
-        fs::create_dir_all(&folder).map_err(failed("make", &folder))?;
+    let folders: BTreeSet<&Path> = folders.collect();
+    if !folders.is_empty() {
+        fs::create_dir(fresh).map_err(failed("make", fresh))?;
+    }
+    for folder in folders {
+        make_below(fresh, folder)?;
     }
     let written: Vec<Result<(), HostError>> = differing
         .par_iter()
@@ -95,7 +99,7 @@ pub(super) fn replace(
     }
     for (path, _) in &differing {
         let to = target.join(path);
-        make_parent(&to)?;
+        make_below(target, Path::new(path).parent().unwrap_or(Path::new("")))?;
         if to.is_dir() {
             fs::remove_dir(&to).map_err(failed("clear", &to))?;
         }
@@ -107,11 +111,20 @@ pub(super) fn replace(
     Ok(replaced)
 }
 
-fn make_parent(path: &Path) -> Result<(), HostError> {
-    let Some(parent) = path.parent() else {
-        return Ok(());
-    };
-    fs::create_dir_all(parent).map_err(failed("make", parent))
+/// Makes a folder and those that it is in, below one that is there. That one is never made: a notebook's folder that was
+/// taken away while it is pressed must not come back.
+fn make_below(base: &Path, folder: &Path) -> Result<(), HostError> {
+    let mut at = base.to_owned();
+    for part in folder {
+        at.push(part);
+        match fs::create_dir(&at) {
+            Err(cause) if cause.kind() != io::ErrorKind::AlreadyExists => {
+                return Err(failed("make", &at)(cause));
+            }
+            _ => {}
+        }
+    }
+    Ok(())
 }
 
 /// What comes of comparing a file with what it is to be.

@@ -48,6 +48,13 @@ pub struct Paper {
     pub thickness: Slot<Figure>,
 }
 
+impl Paper {
+    /// Its base, where it says a known one.
+    pub fn known_base(&self) -> Option<Base> {
+        self.base.get().and_then(|word| Base::from_word(word.value))
+    }
+}
+
 /// The exponent p, at least 1, by which times beyond the threshold lengthen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reciprocity {

@@ -73,7 +73,7 @@ pub struct ProcessStep {
     pub agitation: Slot<Spanned<String>>,
     /// How long the sheet drips before it moves on.
     pub drain: Slot<Figure>,
-    /// Changes of water.
+    /// Changes of water, all within the step's time.
     pub changes: Slot<Spanned<u32>>,
     /// Which tray.
     pub tray: Slot<Spanned<String>>,
@@ -123,7 +123,11 @@ const STEP: &[Field] = &[
         Shape::Amount(&[Time]),
         "how long it drips before it moves on",
     ),
-    Field::new("changes", Shape::Whole, "changes of water"),
+    Field::new(
+        "changes",
+        Shape::Whole,
+        "changes of water; `time` is that of all of them together",
+    ),
     Field::new("tray", Shape::Text, "which tray"),
     Field::new("places", Shape::Whole, "sheets that lie in it at once"),
     Field::new(

@@ -217,7 +217,10 @@ fn templates(
         let ending = thing.path.rsplit_once('.').map_or("", |(_, ending)| ending);
         thing.path.starts_with("templates/")
             && matches!(ending, "typ" | "html" | "css")
-            && matches!(thing.kind, ListedKind::File { .. } | ListedKind::LinkOutside)
+            && matches!(
+                thing.kind,
+                ListedKind::File { .. } | ListedKind::LinkOutside | ListedKind::LinkNowhere(_)
+            )
     });
     let mut templates = BTreeMap::new();
     for thing in own {
@@ -254,7 +257,7 @@ fn odd_thing(thing: &Listed, sources: &mut Intake<'_>) -> Option<Finding> {
         return None;
     }
     let (rule, grade, message) = match &thing.kind {
-        ListedKind::File { .. } | ListedKind::LinkOutside => return None,
+        ListedKind::File { .. } | ListedKind::LinkOutside | ListedKind::LinkNowhere(_) => return None,
         ListedKind::LinkedFolder => (
             slug::LINK_OUTSIDE,
             Grade::Doubt,

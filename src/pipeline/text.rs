@@ -65,6 +65,7 @@ pub(super) fn read_text(host: &dyn Host, thing: &Listed, known: Option<&Arc<str>
         ListedKind::File { bytes } if *bytes > PAGE_LIMIT => return Err(Unread::TooLarge(*bytes)),
         ListedKind::File { .. } => {}
         ListedKind::LinkOutside => return Err(Unread::LinkOutside),
+        ListedKind::LinkNowhere(why) => return Err(Unread::Failed(why.clone())),
         ListedKind::LinkedFolder => return Err(Unread::Failed("it is a link to a folder".to_owned())),
         ListedKind::Unreadable(why) => return Err(Unread::Failed(why.clone())),
     }

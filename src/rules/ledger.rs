@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::facts::{Bath, load};
+use crate::facts::{Bath, Gone, load};
 use crate::notebook::{Batch, Block, Session};
 use crate::source::Span;
 
@@ -23,6 +23,8 @@ pub(super) struct Entry<'n> {
     planned: u32,
     /// Their area, planned ones as large as the first listed; none where the size of one is not known.
     pub square_millimetres: Option<f64>,
+    /// How many sheets that is as they come from the packet.
+    pub whole_sheets: f64,
     /// Whether it is the first fixer of every line in which it was used.
     pub first_fixer: bool,
     /// The last session that used it.
@@ -75,9 +77,11 @@ pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
             sheets: 0,
             planned: 0,
             square_millimetres: Some(0.0),
+            whole_sheets: 0.0,
             first_fixer: true,
             last: None,
         };
+        let (mut gone, mut one) = (Gone::NOTHING, None);
         for (session, recipe, reference) in uses.get(block.id.as_str()).into_iter().flatten() {
             entry.last = Some(*reference);
             let line = session
@@ -87,18 +91,13 @@ pub(super) fn ledger<'n>(context: &Context<'n>) -> Vec<Entry<'n>> {
             let first = line.and_then(|line| line.steps.iter().find(|step| step.fixes()));
             entry.first_fixer &= first.is_some_and(|step| step.name() == *recipe);
             let load = load(notebook, session);
-            let more = load.planned.saturating_sub(load.sheets);
-            entry.sheets = entry.sheets.saturating_add(load.planned);
-            entry.planned = entry.planned.saturating_add(more);
-            let area = load.area.and_then(|listed| match (&load.one, more) {
-                (_, 0) => Some(listed),
-                (Some(one), more) => Some(listed + one.area * f64::from(more)),
-                (None, _) => None,
-            });
-            entry.square_millimetres = entry
-                .square_millimetres
-                .and_then(|sum| Some(sum + area? * SQUARE_MILLIMETRES));
+            entry.planned = entry.planned.saturating_add(load.gone.sheets - load.listed);
+            gone = gone.and(load.gone);
+            one = one.or(load.one);
         }
+        entry.sheets = gone.sheets;
+        entry.square_millimetres = gone.area.map(|area| area * SQUARE_MILLIMETRES);
+        entry.whole_sheets = gone.counted_in(one.as_ref());
         if entry.sheets > 0 {
             entries.push(entry);
         }

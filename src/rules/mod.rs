@@ -15,6 +15,7 @@ mod ledger;
 mod line;
 mod materials;
 mod mixture;
+mod papers;
 mod place;
 mod print;
 mod prose;

@@ -7,8 +7,8 @@ use rayon::prelude::*;
 use crate::facts::{Facts, KeptBack, Open};
 use crate::finding::{Finding, Grade, slug};
 use crate::notebook::{Audience, Body, Kind, Notebook, PageHead, going_on, nearest};
-use crate::source::{ByName, FileId, Spanned};
-use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve, written_on};
+use crate::source::{ByName, FileId, Span, Spanned};
+use crate::syntax::{Link, LinkKind, Page, Reference, is_elsewhere, resolve, shown_as_is, written_on};
 
 /// Checks every reference, link and picture of every page. `exists` tells whether a file is in the notebook.
 pub fn check_prose(
@@ -76,7 +76,10 @@ fn scan(head: &PageHead, file: &Spanned<String>, exists: &(dyn Fn(&str) -> bool 
             .help("put the scan into the folder, beside its page"),
         );
     };
-    (!exists(&full)).then(|| {
+    if exists(&full) {
+        return no_picture(&full, path, file.span);
+    }
+    Some(
         Finding::fault(
             slug::PICTURE_MISSING,
             file.span,
@@ -85,7 +88,19 @@ fn scan(head: &PageHead, file: &Spanned<String>, exists: &(dyn Fn(&str) -> bool 
         .help(match cased(&full, exists) {
             Some(near) => format!("did you mean `{}`?", written_on(&head.path, &near)),
             None => format!("looked for `{full}` from the notebook folder"),
-        })
+        }),
+    )
+}
+
+/// That a file is there which pages cannot show, by how its name ends.
+fn no_picture(full: &str, path: &str, span: Span) -> Option<Finding> {
+    shown_as_is(full).is_none().then(|| {
+        Finding::fault(
+            slug::PICTURE_UNREADABLE,
+            span,
+            format!("`{path}` is of a kind that is not shown: its words stand alone"),
+        )
+        .help("save it as PNG, JPEG or TIFF; a drawing may hold script, so none is shown as such")
     })
 }
 
@@ -235,7 +250,8 @@ fn link(
         return anchor_finding(notebook, page, target, anchor);
     }
     if exists(&full) {
-        return None;
+        let picture = link.kind == LinkKind::Picture;
+        return picture.then(|| no_picture(&full, path, target.span)).flatten();
     }
     let rule = if link.kind == LinkKind::Picture {
         slug::PICTURE_MISSING

@@ -6,6 +6,7 @@
 mod fold;
 mod node;
 mod page;
+mod picture;
 mod slug;
 mod target;
 mod yaml;
@@ -13,6 +14,7 @@ mod yaml;
 pub use fold::fold;
 pub use node::{Entry, Node, NodeKind};
 pub use page::{Fence, Link, LinkKind, Page, Reference, read_page};
+pub use picture::shown_as_is;
 pub use slug::slug;
 pub use target::{is_elsewhere, resolve, written_on};
 pub use yaml::{Document, read_yaml};

@@ -6,6 +6,7 @@
 //! a line that says so. [`Preview`] answers a browser out of memory. [`run()`] goes round until it is stopped.
 
 mod answers;
+mod drawn;
 mod preview;
 mod ready;
 mod run;

@@ -13,8 +13,8 @@ const SCRIPT: &str = include_str!("../../templates/tend/tend.js");
 const STYLE: &str = include_str!("../../templates/tend/tend.css");
 /// What stands in place of the site's own files of these names: no copy is kept of a page that is being written.
 const INSTEAD: [(&str, &str); 2] = [
-    ("/worker.js", include_str!("../../templates/tend/worker.js")),
-    ("/offline.js", include_str!("../../templates/tend/offline.js")),
+    ("worker.js", include_str!("../../templates/tend/worker.js")),
+    ("offline.js", include_str!("../../templates/tend/offline.js")),
 ];
 
 /// What is shown now, and who waits for the next.
@@ -116,8 +116,9 @@ impl Answers for Preview {
             refused.headers.push(("Allow", "GET, HEAD".to_owned()));
             return Answer::Whole(refused);
         }
-        let path = asked.target.split('?').next().unwrap_or_default();
-        if let Some((_, script)) = INSTEAD.iter().find(|(name, _)| *name == path) {
+        let wanted = Wanted::read(asked.target).map(|wanted| wanted.path);
+        let instead = |(name, _): &&(&str, &str)| wanted.as_deref() == Some(*name);
+        if let Some((_, script)) = INSTEAD.iter().find(instead) {
             return Answer::Whole(whole(200, SCRIPT_TYPE, (*script).into()));
         }
         let Some(own) = asked.target.strip_prefix(OWN) else {

@@ -60,6 +60,9 @@ pub trait Teller {
 
     /// Something did not work; work goes on.
     fn trouble(&mut self, what: &str);
+
+    /// What was begun is done.
+    fn rests(&mut self);
 }
 
 /// Presses a notebook and shows it, again at every save, until a [`Signal::Stop`] comes. Fails where it cannot begin, and
@@ -143,6 +146,7 @@ pub fn run(
                 }
             }
         }
+        teller.rests();
     };
     preview.end();
     drop(server);

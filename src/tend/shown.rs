@@ -5,6 +5,7 @@ use std::hash::{DefaultHasher, Hash, Hasher};
 use std::sync::Arc;
 
 use super::answers::hash_of;
+use super::drawn::{is_drawn_with, is_search_data, pictures_on};
 use super::session::Round;
 use crate::finding::{Finding, Grade, Summary, slug};
 use crate::host::Bytes;
@@ -59,9 +60,11 @@ pub struct Shown {
     good: Arc<BTreeMap<String, Held>>,
     /// Where pages of the notebook stand, those included that can no longer be read.
     places: Arc<BTreeMap<String, String>>,
+    /// Of all findings, and of these what pressing found.
     summary: Summary,
+    of_pressing: Summary,
     trouble: Option<String>,
-    /// What every page shows part of, and changes with: see [`is_drawn_with`].
+    /// What every page changes with: see [`is_drawn_with`].
     drawn_with: u64,
 }
 
@@ -105,6 +108,7 @@ impl Shown {
             good: Arc::new(good),
             places: Arc::new(places),
             summary: summary(round),
+            of_pressing: Summary::of(&round.pressing.findings),
             ..Self::default()
         };
         shown.keep_the_site(before, round);
@@ -122,6 +126,8 @@ impl Shown {
     pub fn with_first(&self, proof: &Proof, pages: &[File]) -> Self {
         let mut shown = Self {
             trouble: None,
+            // What pressing finds is not known yet: most likely what it found before.
+            summary: both(proof.summary(), self.of_pressing),
             ..self.clone()
         };
         let faulty = faulty(proof);
@@ -211,9 +217,17 @@ impl Shown {
         let mut hasher = DefaultHasher::new();
         let stale = self.stale.get(path);
         let fresh = self.fresh(path);
-        match stale.filter(|_| !as_saved || fresh.is_none()) {
-            Some(stale) => (stale.held.hash, &stale.why, fresh.is_some()).hash(&mut hasher),
-            None => fresh.map(|held| held.hash).hash(&mut hasher),
+        let held = match stale.filter(|_| !as_saved || fresh.is_none()) {
+            Some(stale) => {
+                (&stale.why, fresh.is_some()).hash(&mut hasher);
+                Some(&stale.held)
+            }
+            None => fresh,
+        };
+        held.map(|held| held.hash).hash(&mut hasher);
+        let html = held.filter(|_| is_page(path)).map_or(&[][..], |held| &held.bytes);
+        for picture in pictures_on(path, html) {
+            self.files.get(&picture).map(|held| held.hash).hash(&mut hasher);
         }
         // The search looks into all that is written, of which its page shows what was asked for.
         if path == SEARCH_PAGE {
@@ -261,7 +275,10 @@ impl Shown {
 
 /// The summary of all findings of a round.
 pub(super) fn summary(round: &Round) -> Summary {
-    let (read, pressed) = (round.proof.summary(), Summary::of(&round.pressing.findings));
+    both(round.proof.summary(), Summary::of(&round.pressing.findings))
+}
+
+fn both(read: Summary, pressed: Summary) -> Summary {
     Summary {
         hazard: read.hazard + pressed.hazard,
         fault: read.fault + pressed.fault,
@@ -302,20 +319,6 @@ fn is_page(path: &str) -> bool {
 }
 
 const SEARCH_PAGE: &str = "search.html";
-
-fn is_search_data(path: &str) -> bool {
-    path.starts_with("search/") && ending(path) == "js"
-}
-
-/// Whether a file is one that pages load when they are shown: style, scripts, fonts, pictures. Data that is only linked to, and
-/// what the preview answers in its own way, is not.
-fn is_drawn_with(path: &str) -> bool {
-    !matches!(
-        ending(path),
-        "html" | "json" | "csv" | "txt" | "xml" | "webmanifest" | "pdf"
-    ) && path != "worker.js"
-        && !is_search_data(path)
-}
 
 fn ending(path: &str) -> &str {
     path.rsplit_once('.').map_or("", |(_, ending)| ending)

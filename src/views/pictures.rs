@@ -4,6 +4,8 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
+use crate::syntax::shown_as_is;
+
 use super::file_name::told_apart;
 
 /// A picture that has to be written beside the pages. It is read anew and written without what cameras and scanners put
@@ -16,38 +18,19 @@ pub struct PictureNeed {
     pub to: String,
 }
 
-/// The endings of the pictures that are written into the site, and whether they stay what they are there.
-const ENDINGS: [(&str, bool); 5] = [
-    ("png", true),
-    ("jpg", true),
-    ("jpeg", true),
-    ("tif", false),
-    ("tiff", false),
-];
-
 /// Whether a path ends like a picture that can be written into the site.
 pub(super) fn is_picture(path: &str) -> bool {
-    known(path).is_some()
+    shown_as_is(path).is_some()
 }
 
 /// Where the picture at `from` goes. No two pictures go to one place, on any system: an ending that browsers do not know is kept and
 /// another put behind it.
 pub(super) fn site_path(from: &str) -> String {
     let from = told_apart(from);
-    match known(&from) {
+    match shown_as_is(&from) {
         Some(true) => format!("pictures/{from}"),
         Some(false) | None => format!("pictures/{from}.png"),
     }
-}
-
-/// Whether a picture's ending is known, and whether it stays.
-fn known(path: &str) -> Option<bool> {
-    let name = path.rsplit('/').next().unwrap_or(path);
-    let (_, ending) = name.rsplit_once('.')?;
-    let (_, stays) = ENDINGS
-        .into_iter()
-        .find(|(known, _)| ending.eq_ignore_ascii_case(known))?;
-    Some(stays)
 }
 
 /// The needs of a set of pictures.

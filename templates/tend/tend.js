@@ -42,6 +42,9 @@
     if (field) field.focus({ preventScroll: true });
   };
 
+  let lost = null;
+  for (const moves of ["wheel", "touchmove", "keydown", "pointerdown"]) addEventListener(moves, () => { lost = null; }, { passive: true });
+
   const kept = attempt(() => JSON.parse(sessionStorage.getItem(place)));
   attempt(() => sessionStorage.removeItem(place));
   // What is not yet typed again: the next swap may come before the forms are drawn.
@@ -53,6 +56,8 @@
     const back = () => {
       const anchor = kept.anchor && document.getElementById(kept.anchor.id);
       scrollTo(kept.x, anchor ? anchor.getBoundingClientRect().top + scrollY - kept.anchor.top : kept.y);
+      // While a file is being replaced its page may be empty or away for a moment: the place is kept for when it is back.
+      lost = !anchor && (kept.anchor || scrollY < Math.floor(kept.y)) ? kept : null;
     };
     back();
     // The scripts of the page, which draw the forms, have run by then.
@@ -73,7 +78,7 @@
     going = true;
     close();
     const open = boxes().map((box) => box.open);
-    attempt(() => sessionStorage.setItem(place, JSON.stringify({ x: scrollX, y: scrollY, anchor: topmost(), open, typed: waiting || typed() })));
+    attempt(() => sessionStorage.setItem(place, JSON.stringify({ ...(lost || { x: scrollX, y: scrollY, anchor: topmost() }), open, typed: waiting || typed() })));
     history.scrollRestoration = "manual";
     location.reload();
   };

@@ -78,6 +78,27 @@ test('what is being read stays where it is when something above it grows', async
   await close();
 });
 
+test('a place on a page that is empty for a moment is found again', async () => {
+  const { page, faults, close } = await visit(browser, { viewport: PHONE });
+  await page.goto(`${preview.origin}papers.html`);
+  const heading = page.locator('main h2').last();
+  await heading.evaluate((element) => scrollTo(0, element.getBoundingClientRect().top + scrollY - 1));
+  const before = await heading.evaluate((element) => element.getBoundingClientRect().top);
+  const text = await readFile(join(notebook.folder, 'papers.md'), 'utf8');
+  await lay(notebook.folder, { 'papers.md': '' });
+  await heading.waitFor({ state: 'detached' });
+  await page.waitForLoadState('load');
+  await lay(notebook.folder, { 'papers.md': text });
+  await heading.waitFor({ state: 'attached' });
+  await page.waitForLoadState('load');
+  await page.evaluate(() => document.fonts.ready);
+  await page.waitForTimeout(300);
+  const after = await heading.evaluate((element) => element.getBoundingClientRect().top);
+  assert.ok(Math.abs(after - before) < 3, `${before} became ${after}`);
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
 test('a save shows anew what it changes, once, and leaves every other page alone', async () => {
   const { context, page, faults, close } = await visit(browser);
   const other = await context.newPage();

@@ -20,6 +20,7 @@ mod clock_pages;
 mod demo_scans;
 mod diluted;
 mod drain_advice;
+mod evening;
 mod expose;
 mod facts;
 mod far_tables;

@@ -432,6 +432,142 @@ fn a_bath_is_as_old_as_when_the_sheet_went_in() {
     }
 }
 
+/// Made at 18:00 and good for an hour; twenty sheets of three minutes, one after the other from 18:20: the last goes in at 19:17.
+#[test]
+fn sheets_that_wait_for_a_tray_outlive_the_bath() {
+    let evening = |steps: &str, rest: &str| {
+        let page = late_night("12 min")
+            .replace("2031-05-02 23:30", "2031-05-02 18:00")
+            .replace("2031-05-02 23:40", "2031-05-02 18:20")
+            .replace(
+                "tray: white\n    time: 4 min",
+                &format!("tray: white\n    {steps}"),
+            );
+        let end = page.rfind("events:").unwrap();
+        format!("{}{rest}\n```\n", &page[..end])
+    };
+    let one_tray = "time: 3 min";
+    let twenty = "people: 4\neach: 5";
+    for (steps, rest, grade) in [
+        (one_tray, twenty, Some(Grade::Doubt)),
+        // Fourteen are in by 18:59.
+        (one_tray, "people: 2\neach: 7", None),
+        // Two at a time: ten rounds.
+        ("time: 3 min\n    places: 2", twenty, None),
+        // By the middle alone.
+        ("time: 2 – 3 min", twenty, Some(Grade::Hint)),
+        // As it really was.
+        (one_tray, "people: 4\neach: 5\ntimes:\n  rosemary: 2 min", None),
+        (
+            "time: 1 min",
+            "people: 4\neach: 5\ntimes:\n  rosemary: 3 min",
+            Some(Grade::Doubt),
+        ),
+    ] {
+        let found = findings(USUAL, &evening(steps, rest));
+        let own = found
+            .iter()
+            .find(|finding| finding.rule.as_str() == "working-life-over");
+        assert_eq!(
+            own.map(|finding| finding.grade),
+            grade,
+            "{steps}, {rest}: {:?}",
+            grave(&found)
+        );
+    }
+    let found = findings(USUAL, &evening(one_tray, twenty));
+    let own = found
+        .iter()
+        .find(|finding| finding.rule.as_str() == "working-life-over");
+    assert!(own.unwrap().message.contains("19:17"), "{:?}", grave(&found));
+    // Thrown away within its life, it took no sheet after that.
+    let thrown =
+        evening(one_tray, twenty).replace("volume: 0.3 l", "volume: 0.3 l\ndiscarded: 2031-05-02 18:55");
+    assert!(!has(&findings(USUAL, &thrown), "working-life-over"));
+}
+
+/// A line that says no paper is for what was developed in it.
+#[test]
+fn a_line_for_no_paper_is_judged_by_its_sheets() {
+    let fibre = late_night("00:10").replace("base: RC", "base: fibre");
+    let found = findings(USUAL, &fibre);
+    assert!(
+        has(&found, "fix-time") && has(&found, "wash-short"),
+        "{:?}",
+        grave(&found)
+    );
+    let coated = findings(USUAL, &late_night("00:10"));
+    assert!(
+        !has(&coated, "fix-time") && !has(&coated, "wash-short"),
+        "{:?}",
+        grave(&coated)
+    );
+}
+
+#[test]
+fn a_lamp_is_tested_for_a_paper() {
+    let lamp = |paper: &str| {
+        format!(
+            "{}\n```safelight\nid: lamp\nlamp: red\ncolour: red\ndistance: 1 m\ntested:\n  {paper}bare: 5 min\n```\n\n\
+             ```paper\nid: other\nbase: RC\nspeed: 4\nreciprocity: 1.1\n```\n",
+            late_night("00:10").replace("sheets: [pier]", "safelight: lamp\nsheets: [pier]")
+        )
+    };
+    // Half of five minutes is less than the four of the developer.
+    for (paper, untested, over) in [
+        ("", false, true),
+        ("paper: grade-2\n  ", false, true),
+        ("paper: other\n  ", true, false),
+    ] {
+        let found = findings(USUAL, &lamp(paper));
+        assert_eq!(
+            has(&found, "lamp-untested"),
+            untested,
+            "{paper}: {:?}",
+            grave(&found)
+        );
+        assert_eq!(
+            has(&found, "lamp-time-over"),
+            over,
+            "{paper}: {:?}",
+            grave(&found)
+        );
+    }
+    let unnamed = findings(USUAL, &late_night("00:10"));
+    let hint = unnamed
+        .iter()
+        .find(|finding| finding.rule.as_str() == "lamp-untested");
+    assert_eq!(hint.map(|finding| finding.grade), Some(Grade::Hint));
+}
+
+/// Each half hour of running water, and each full change of five minutes, is its share of what is enough.
+#[test]
+fn changes_of_water_are_counted() {
+    for (wash, short) in [
+        ("30 min", false),
+        ("29 min", true),
+        ("30 min\n    changes: 6", true),
+        ("5 min\n    changes: 12", true),
+        ("60 min\n    changes: 11", true),
+        ("60 min\n    changes: 12", false),
+        ("4 h\n    changes: 4", true),
+        // Half by either way.
+        (
+            "15 min\n    light: room\n  - wash: tray\n    changes: 6\n    time: 30 min",
+            false,
+        ),
+        (
+            "10 min\n    light: room\n  - wash: tray\n    changes: 6\n    time: 30 min",
+            true,
+        ),
+    ] {
+        let found = findings(USUAL, &hypo_line("fibre", "5 min", wash));
+        assert_eq!(has(&found, "wash-short"), short, "{wash}: {:?}", grave(&found));
+    }
+    let coated = findings(USUAL, &hypo_line("RC", "2 min", "4 min\n    changes: 2"));
+    assert!(!has(&coated, "wash-short"), "{:?}", grave(&coated));
+}
+
 #[test]
 fn a_small_batch_in_a_wide_tray_is_shallow() {
     let tray = format!("{USUAL}trays:\n  - name: white\n    inside: 160×210 mm\n    depth: 45 mm\n");

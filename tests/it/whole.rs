@@ -211,6 +211,113 @@ fn links_out_of_the_folder_and_circles_are_not_followed() {
     );
 }
 
+/// Whoever reads from a pipe waits until somebody writes to it.
+#[cfg(unix)]
+#[test]
+fn links_that_lead_to_no_file_are_said_and_not_waited_for() {
+    let place = tempfile::tempdir().unwrap();
+    let at = |name: &str| place.path().join(name);
+    std::fs::write(at("trayside.yaml"), "title: T\n").unwrap();
+    assert!(Command::new("mkfifo").arg(at("pipe")).status().unwrap().success());
+    for (link, to) in [
+        ("a.md", "pipe"),
+        ("b.md", "gone.md"),
+        ("c.md", "c.md"),
+        ("d.png", "pipe"),
+    ] {
+        std::os::unix::fs::symlink(to, at(link)).unwrap();
+    }
+    std::fs::write(at("index.md"), "# Here\n\n![d](d.png)\n").unwrap();
+    let host = Disk::open(place.path()).unwrap();
+    assert!(host.read("d.png").is_err() && host.read("pipe").is_err());
+    let proof = pipeline::proof(&host, &Silent).unwrap();
+    let said: Vec<String> = proof
+        .findings
+        .iter()
+        .map(|finding| format!("{}: {}", proof.sources.path(finding.span.file), finding.message))
+        .collect();
+    for (path, words) in [
+        ("a.md", "no plain file"),
+        ("b.md", "nothing is where this link leads"),
+        ("c.md", "this link leads to no file"),
+    ] {
+        assert!(
+            said.iter()
+                .any(|line| line.starts_with(path) && line.contains(words)),
+            "{path}: {said:?}"
+        );
+    }
+    press(&host);
+}
+
+#[test]
+fn a_picture_of_a_kind_that_is_not_shown_is_said() {
+    let folder = Memory::new()
+        .with("trayside.yaml", "title: T\nzone: UTC\n")
+        .with(
+            "index.md",
+            "# Here\n\n![a plan](plan.svg), [its file](plan.svg) and ![no page](trayside.yaml)\n",
+        )
+        .with("plan.svg", "<svg xmlns=\"http://www.w3.org/2000/svg\"/>");
+    let proof = pipeline::proof(&folder, &Silent).unwrap();
+    let said: Vec<(&str, &str)> = proof
+        .findings
+        .iter()
+        .map(|finding| (finding.rule.as_str(), proof.sources.slice(finding.span)))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            ("picture-unreadable", "plan.svg"),
+            ("picture-unreadable", "trayside.yaml")
+        ]
+    );
+}
+
+#[test]
+fn a_folder_that_was_taken_away_does_not_come_back() {
+    let place = tempfile::tempdir().unwrap();
+    let notebook = place.path().join("notebook");
+    std::fs::create_dir(&notebook).unwrap();
+    let host = Disk::open(&notebook).unwrap();
+    let files = [("a/b.txt".to_owned(), Bytes::from(b"x".to_vec()))];
+    host.replace_folder("pressed", &files).unwrap();
+    std::fs::rename(&notebook, place.path().join("elsewhere")).unwrap();
+    assert!(host.replace_folder("pressed", &files).is_err());
+    assert!(host.add_file("kept/a.txt", b"x").is_err());
+    assert!(!notebook.exists());
+}
+
+/// Each press is whole, whoever else presses the same folder.
+#[test]
+fn two_that_press_one_folder_wait_for_each_other() {
+    let place = tempfile::tempdir().unwrap();
+    let state = |number: usize| -> Vec<(String, Bytes)> {
+        (0..40)
+            .map(|at| {
+                (
+                    format!("{}/{at}.txt", at % 4),
+                    Bytes::from(format!("{number}").into_bytes()),
+                )
+            })
+            .collect()
+    };
+    let (folder, state) = (place.path(), &state);
+    std::thread::scope(|scope| {
+        for number in 0..2 {
+            scope.spawn(move || {
+                let host = Disk::open(folder).unwrap();
+                for _ in 0..20 {
+                    host.replace_folder("out", &state(number)).unwrap();
+                }
+            });
+        }
+    });
+    let held = on_disk(&place.path().join("out"));
+    let first = held.values().next().unwrap();
+    assert!(held.len() == 40 && held.values().all(|bytes| bytes == first));
+}
+
 #[test]
 fn the_new_notebook_has_nothing_above_a_hint_and_presses() {
     let place = tempfile::tempdir().unwrap();

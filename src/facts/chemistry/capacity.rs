@@ -114,8 +114,8 @@ pub(super) fn taken(
 }
 
 /// Whole sheets; what lacks a rounding error to the next is the next.
-fn whole(sheets: f64) -> f64 {
-    libm::floor(sheets * (1.0 + 1e-9))
+pub(super) fn whole(sheets: f64) -> f64 {
+    libm::floor(sheets + sheets.abs() * 1e-9)
 }
 
 /// The sheets that `litres` take by the recipe's `capacity`.

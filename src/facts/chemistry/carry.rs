@@ -8,7 +8,7 @@ use crate::chem::silver_electrons;
 use crate::facts::baths::Baths;
 use crate::notebook::{Base, Body, Notebook, Paper, Role, Session, StepKind};
 use crate::units::scalar::{AmountOfSubstance, Area, MassPerArea};
-use crate::units::{Dimension, Range};
+use crate::units::{Dimension, Range, Size};
 
 /// Bath that a drained resin-coated sheet carries, in ml/m² (from memory, unverified).
 const RESIN_COATED: Range = Range {
@@ -60,11 +60,10 @@ pub struct Sheet {
 }
 
 impl Sheet {
-    /// A sheet of a paper, in a line for `base` where the paper does not say its own.
-    pub fn of(id: &str, paper: &Paper, base: Option<Base>) -> Option<Self> {
-        let area = paper.size.get()?.value.area().square_metres();
-        let own = paper.base.get().and_then(|base| Base::from_word(base.value));
-        let (each, because) = match (paper.carries.get(), own.or(base)) {
+    /// A sheet of a paper, of this size.
+    pub fn of(id: &str, paper: &Paper, size: &Size) -> Self {
+        let area = size.area().square_metres();
+        let (each, because) = match (paper.carries.get(), paper.known_base()) {
             (Some(carries), _) => (Some(carries.range), format!("`carries` of `{id}`")),
             (None, Some(Base::Rc)) => (
                 Some(RESIN_COATED),
@@ -73,13 +72,23 @@ impl Sheet {
             (None, Some(Base::Fibre)) => (Some(FIBRE), "fibre, from memory, unverified".to_owned()),
             (None, None) => (None, "its base is not known".to_owned()),
         };
-        Some(Self {
+        Self {
             area,
             carries: each.map(|each| each.scale(area)),
             because,
             silver: paper.silver.get().map_or(SILVER, |silver| silver.range),
             silver_said: paper.silver.get().is_some(),
-        })
+        }
+    }
+
+    /// A sheet of the same paper that covers so many square metres.
+    fn cut(&self, area: f64) -> Self {
+        let share = if self.area > 0.0 { area / self.area } else { 0.0 };
+        Self {
+            area,
+            carries: self.carries.map(|carries| carries.scale(share)),
+            ..self.clone()
+        }
     }
 
     /// Electrons that developing it takes, in moles.
@@ -98,8 +107,8 @@ impl Sheet {
 pub struct Lines {
     places: BTreeMap<String, Place>,
     papers: Vec<(String, Option<Base>, Sheet)>,
-    /// When sessions used a batch, and how many sheets had gone through it once they had.
-    used: BTreeMap<String, Vec<(Timestamp, u32)>>,
+    /// When sessions used a batch, and what had gone through it once they had.
+    used: BTreeMap<String, Vec<(Timestamp, Gone)>>,
 }
 
 impl Lines {
@@ -130,17 +139,17 @@ impl Lines {
                     }
                 }
                 Body::Paper(paper) => {
-                    if let Some(sheet) = Sheet::of(&block.id, paper, None) {
-                        let base = paper.base.get().and_then(|base| Base::from_word(base.value));
-                        lines.papers.push((block.id.clone(), base, sheet));
+                    if let Some(size) = paper.size.get() {
+                        let sheet = Sheet::of(&block.id, paper, &size.value);
+                        lines.papers.push((block.id.clone(), paper.known_base(), sheet));
                     }
                 }
                 Body::Session(session) => {
                     let Some(when) = session.when.get() else { continue };
-                    let sheets = load(notebook, session).sheets;
+                    let gone = load(notebook, session).gone;
                     for (_, batch) in &session.baths {
                         let uses = lines.used.entry(batch.value.clone()).or_default();
-                        uses.push((when.value.at.timestamp(), sheets));
+                        uses.push((when.value.at.timestamp(), gone));
                     }
                 }
                 _ => {}
@@ -148,23 +157,23 @@ impl Lines {
         }
         for uses in lines.used.values_mut() {
             uses.sort_by_key(|(when, _)| *when);
-            let mut sum = 0_u32;
-            for (_, sheets) in uses {
-                sum = sum.saturating_add(*sheets);
-                *sheets = sum;
+            let mut sum = Gone::NOTHING;
+            for (_, gone) in uses {
+                sum = sum.and(*gone);
+                *gone = sum;
             }
         }
         lines
     }
 
-    /// Sheets that had gone through a batch before an instant.
-    pub fn used_before(&self, batch: &str, when: Timestamp) -> u32 {
+    /// What had gone through a batch before an instant.
+    pub fn used_before(&self, batch: &str, when: Timestamp) -> Gone {
         let uses = self.used.get(batch).map_or(&[][..], Vec::as_slice);
         let before = uses.partition_point(|(other, _)| *other < when);
         before
             .checked_sub(1)
             .and_then(|last| uses.get(last))
-            .map_or(0, |(_, sum)| *sum)
+            .map_or(Gone::NOTHING, |(_, sum)| *sum)
     }
 
     /// The first line that uses a recipe, and its place there.
@@ -181,64 +190,109 @@ impl Lines {
     }
 }
 
-/// The sheets of a session.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Load {
-    /// How many, each of a bracket counted.
+/// What has gone through a bath, or is to go.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gone {
+    /// How many sheets.
     pub sheets: u32,
-    /// How many were planned for, with spares.
-    pub planned: u32,
     /// Their area in m²; none where the size of one is not known.
     pub area: Option<f64>,
-    /// Grams of silver in them.
+}
+
+impl Gone {
+    /// None at all.
+    pub const NOTHING: Self = Self {
+        sheets: 0,
+        area: Some(0.0),
+    };
+
+    /// This and more.
+    #[must_use]
+    pub fn and(self, more: Self) -> Self {
+        Self {
+            sheets: self.sheets.saturating_add(more.sheets),
+            area: self.area.zip(more.area).map(|(one, other)| one + other),
+        }
+    }
+
+    /// As how many sheets of one size it counts: what uses a bath up goes by area. Each is one where a size is not known.
+    pub fn counted_in(self, sheet: Option<&Sheet>) -> f64 {
+        match (self.area, sheet) {
+            (Some(area), Some(sheet)) if sheet.area > 0.0 => area / sheet.area,
+            _ => f64::from(self.sheets),
+        }
+    }
+}
+
+/// The sheets of a session.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Load {
+    /// How many are listed, each of a bracket counted.
+    pub listed: u32,
+    /// All of them: those that are listed, or as many as were planned for with spares, where that is more. Planned ones are as
+    /// large as the first listed.
+    pub gone: Gone,
+    /// Grams of silver in all of them; none where the size of one is not known.
     pub silver: Option<Range>,
-    /// One of them, as the pattern of all.
+    /// The first listed, as it comes from the packet: a camera may take a part of it. The pattern that sheets are counted in.
     pub one: Option<Sheet>,
 }
 
 /// What a session brings.
 pub fn load(notebook: &Notebook, session: &Session) -> Load {
-    let mut load = Load {
-        area: Some(0.0),
-        silver: Some(Range::ZERO),
-        ..Load::default()
-    };
-    for sheet in &session.sheets {
-        let (count, paper) = match notebook.block(&sheet.value).map(|block| &block.body) {
-            Some(Body::Exposure(exposure)) => (
-                exposure.bracket.get().map_or(1, |bracket| bracket.value.count),
-                exposure.paper.get(),
-            ),
-            Some(Body::Print(print)) => (1, print.paper.get()),
-            _ => (1, None),
-        };
-        load.sheets = load.sheets.saturating_add(count);
-        let paper = paper.and_then(|paper| notebook.paper(&paper.value));
-        let one = paper.and_then(|(block, paper)| Sheet::of(&block.id, paper, None));
-        let count = f64::from(count);
-        load.area = load.area.and_then(|area| Some(area + one.as_ref()?.area * count));
-        load.silver = load.silver.and_then(|silver| {
-            let one = one.as_ref()?;
-            Some(silver + one.silver.scale(one.area * count))
-        });
-        if load.one.is_none() {
-            load.one = one;
+    let mut gone = Gone::NOTHING;
+    let mut silver = Some(Range::ZERO);
+    let (mut one, mut first) = (None, None);
+    for listed in &session.sheets {
+        let sheets = notebook.sheets(&listed.value);
+        let sheet = sheets
+            .paper
+            .zip(sheets.size)
+            .map(|((block, paper), size)| Sheet::of(&block.id, paper, size));
+        let (more, more_silver) = several(sheet.as_ref(), sheets.count);
+        gone = gone.and(more);
+        silver = silver.zip(more_silver).map(|(sum, more)| sum + more);
+        if first.is_none() {
+            let packet = sheets.paper.and_then(|(_, paper)| paper.size.get());
+            let whole = packet.map(|size| size.value.area().square_metres());
+            one = sheet
+                .as_ref()
+                .map(|sheet| whole.map_or_else(|| sheet.clone(), |whole| sheet.cut(whole)));
+            first = sheet;
         }
     }
-    if let (Some(one), Some(carried)) = (&mut load.one, session.carried.get()) {
+    if let (Some(one), Some(first), Some(carried)) = (&mut one, &mut first, session.carried.get()) {
         // A weighed sheet: a gram of bath is a millilitre; a volume is counted in litres.
         let millilitres = match carried.dimension {
             Dimension::Volume => carried.range.scale(1000.0),
             _ => carried.range,
         };
-        one.carries = Some(millilitres);
-        "weighed in this session".clone_into(&mut one.because);
+        first.carries = Some(millilitres);
+        "weighed in this session".clone_into(&mut first.because);
+        *one = first.cut(one.area);
     }
     let people = session.people.get().zip(session.each.get());
     let planned = people.map_or(0.0, |(people, each)| {
         let spare = session.spare.get().map_or(0.0, |spare| spare.range.best);
         libm::ceil(f64::from(people.value) * f64::from(each.value) * (1.0 + spare))
     });
-    load.planned = load.sheets.max(planned.clamp(0.0, 1e6) as u32);
-    load
+    let listed = gone.sheets;
+    let unlisted = (planned.clamp(0.0, 1e6) as u32).saturating_sub(listed);
+    let (more, more_silver) = several(first.as_ref(), unlisted);
+    Load {
+        listed,
+        gone: gone.and(more),
+        silver: silver.zip(more_silver).map(|(sum, more)| sum + more),
+        one,
+    }
+}
+
+/// So many sheets alike, and the silver in them.
+fn several(sheet: Option<&Sheet>, count: u32) -> (Gone, Option<Range>) {
+    if count == 0 {
+        return (Gone::NOTHING, Some(Range::ZERO));
+    }
+    let area = sheet.map(|sheet| sheet.area * f64::from(count));
+    let silver = sheet.zip(area).map(|(sheet, area)| sheet.silver.scale(area));
+    (Gone { sheets: count, area }, silver)
 }

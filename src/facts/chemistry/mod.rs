@@ -16,7 +16,7 @@ mod tap;
 
 pub use baked::{Baked, baked};
 pub use capacity::STOP_SPENT;
-pub use carry::{Lines, Load, Place, Sheet, load};
+pub use carry::{Gone, Lines, Load, Place, Sheet, load};
 pub use composition::{Composition, Held};
 pub use curve::{Along, Curve, ph_curve, stop_curve};
 pub use dosed::Dosed;

@@ -8,15 +8,16 @@ use crate::facts::log::Log;
 use crate::notebook::{Batch, Measured, MeasuredWith, Notebook, Session};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
-use super::capacity::{SHEETS, taken};
-use super::carry::load;
+use super::capacity::{SHEETS, taken, whole};
+use super::carry::{Gone, Load, load};
 use super::of_recipe::ph_fact;
 use super::solution::{Chemistry, Solution};
 
 const PH: Measure = Measure::Amount(Dimension::PH, Digits::Decimals(1));
 const GRAMS: Measure = Measure::Amount(Dimension::Mass, Digits::Significant(2));
 const OF_MEASURED: &str = "the reading, less what the computed pH moves on dilution";
-const LEFT: &str = "sheets until spent, less those that went through it";
+const LEFT: &str =
+    "sheets until spent, less those that went through it or were planned to: parts of a sheet by their area";
 
 /// How far a strip and a meter may be off (common practice, no source).
 const STRIP: f64 = 0.3;
@@ -60,11 +61,11 @@ pub(in crate::facts) fn batch_facts(
         facts.push(fact.gap("its volume cannot be read"));
         return;
     };
-    let (mut used, mut one) = (0, None);
+    let (mut used, mut one) = (Gone::NOTHING, None);
     for (block, session) in log.of_batch(id) {
         let load = load(notebook, session);
-        used += load.sheets;
-        fact = fact.from(block.id.clone(), format!("{} sheets", load.sheets));
+        used = used.and(load.gone);
+        fact = fact.from(block.id.clone(), sheets_of(&load));
         one = one.or(load.one);
     }
     let place = chemistry.lines.place(&recipe.id);
@@ -80,7 +81,19 @@ pub(in crate::facts) fn batch_facts(
     for (name, value) in taken.inputs {
         fact = fact.from(name, value);
     }
-    facts.push(fact.result(taken.sheets.map(|sheets| left(sheets, used))));
+    let used = used.counted_in(Some(&one));
+    let left = |sheets: Range| less(sheets, used).map_monotone(|left| left.max(0.0));
+    facts.push(fact.result(taken.sheets.map(left)));
+}
+
+/// How many sheets a session brings, in words.
+fn sheets_of(load: &Load) -> String {
+    let all = load.gone.sheets;
+    if all > load.listed {
+        format!("{all} sheets, {} of them planned", all - load.listed)
+    } else {
+        format!("{all} sheets")
+    }
 }
 
 /// Litres that a batch fills into trays; its volume is what was mixed.
@@ -88,10 +101,9 @@ fn in_trays(batch: &Batch, bath: &Bath) -> Option<Range> {
     Some(batch.volume.get()?.range * bath.thinning()?)
 }
 
-fn left(sheets: Range, used: u32) -> Range {
-    let used = f64::from(used);
-    let less = |value: f64| (value - used).max(0.0);
-    Range::new(less(sheets.low), less(sheets.best), less(sheets.high))
+/// Whole sheets that are left; below zero where they are so many too many.
+fn less(sheets: Range, used: f64) -> Range {
+    sheets.map_monotone(|sheets| whole(sheets - used))
 }
 
 /// A reading, brought back to the bath as it is in the tray.
@@ -166,15 +178,20 @@ pub(in crate::facts) fn session_facts(
         let fact = Fact::new(
             format!("sheets-left.{}", recipe.value),
             SHEETS,
-            "sheets until spent, less those of this session and of the batch's sessions before it",
+            "sheets until spent, less those of this session and of the batch's sessions before it, planned ones too: parts of a \
+             sheet by their area",
         );
         facts.push(left_after(
             session, &own, bath, mixed, &block.id, chemistry, style, fact,
         ));
     }
-    let silver = Fact::new("silver", GRAMS, "area of the sheets times the silver on it")
-        .from("sheets", own.sheets.to_string());
-    facts.push(match own.silver.filter(|_| own.sheets > 0) {
+    let silver = Fact::new(
+        "silver",
+        GRAMS,
+        "area of the sheets, planned ones too, times the silver on it",
+    )
+    .from("sheets", sheets_of(&own));
+    facts.push(match own.silver.filter(|_| own.gone.sheets > 0) {
         Some(grams) => {
             let said = own.one.as_ref().is_some_and(|one| one.silver_said);
             let from = if said {
@@ -194,7 +211,7 @@ pub(in crate::facts) fn session_facts(
 )]
 fn left_after(
     session: &Session,
-    own: &super::carry::Load,
+    own: &Load,
     bath: &Bath,
     batch: &Batch,
     batch_id: &str,
@@ -209,17 +226,15 @@ fn left_after(
         return fact.gap("the size of a sheet is not known");
     };
     let now = session.when.get().map(|when| when.value.at.timestamp());
-    let before = now.map_or(0, |now| chemistry.lines.used_before(batch_id, now));
+    let before = now.map_or(Gone::NOTHING, |now| chemistry.lines.used_before(batch_id, now));
     fact = fact
-        .from("planned here", own.planned.to_string())
-        .from("before", before.to_string());
-    let used = own.planned.saturating_add(before);
+        .from("here", sheets_of(own))
+        .from("before", format!("{} sheets", before.sheets));
+    let used = own.gone.and(before).counted_in(Some(one));
     let solution = chemistry.of_batch(batch_id, &bath.id);
     let taken = taken(bath, solution, litres, one, chemistry, style);
     for (name, value) in taken.inputs {
         fact = fact.from(name, value);
     }
-    // Below zero: so many too many.
-    let planned = Range::exact(f64::from(used));
-    fact.result(taken.sheets.map(|sheets| sheets - planned))
+    fact.result(taken.sheets.map(|sheets| less(sheets, used)))
 }

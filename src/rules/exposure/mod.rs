@@ -15,6 +15,7 @@ mod reciprocity_missing;
 mod reciprocity_too_high;
 mod scan_resolution_off;
 mod sees_missing;
+mod sheet_too_small;
 mod sheet_too_tall;
 mod speed_missing;
 mod speed_too_high;
@@ -35,6 +36,7 @@ pub(super) const RULES: &[&Rule] = &[
     &foil_too_thick::RULE,
     &paper_wraps_far::RULE,
     &sheet_too_tall::RULE,
+    &sheet_too_small::RULE,
     &speed_missing::RULE,
     &speed_too_high::RULE,
     &box_speed_for_camera::RULE,

@@ -1,7 +1,8 @@
 //! The blocks that rules of exposure look at.
 
-use crate::notebook::{Block, Body, Camera, Exposure, Paper, Safelight};
+use crate::notebook::{Block, Camera, Exposure, Paper, Safelight};
 use crate::rules::context::Context;
+use crate::rules::papers::papers_of;
 use crate::source::Span;
 use crate::units::Range;
 
@@ -54,19 +55,8 @@ pub(super) fn lit_sessions<'n>(context: &Context<'n>) -> impl Iterator<Item = Li
     let notebook = context.notebook;
     notebook.sessions().filter_map(move |(_, session)| {
         let (lamp, safelight) = notebook.safelight(&session.safelight.get()?.value)?;
-        let mut papers = Vec::new();
-        for sheet in &session.sheets {
-            let paper = match notebook.block(&sheet.value).map(|block| &block.body) {
-                Some(Body::Exposure(exposure)) => exposure.paper.get(),
-                Some(Body::Print(print)) => print.paper.get(),
-                _ => None,
-            };
-            if let Some(paper) = paper
-                && !papers.contains(&paper.value.as_str())
-            {
-                papers.push(paper.value.as_str());
-            }
-        }
+        let papers = papers_of(notebook, session);
+        let papers = papers.iter().map(|on| on.block.id.as_str()).collect();
         Some(LitSession {
             lamp,
             safelight,

@@ -250,7 +250,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         };
         let limit = capacity.amount.range.high * scale;
         let used = match capacity.amount.dimension {
-            Dimension::Count => f64::from(entry.sheets),
+            Dimension::Count => entry.whole_sheets,
             _ => match entry.square_millimetres {
                 Some(area) => area,
                 None => continue,

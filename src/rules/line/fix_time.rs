@@ -4,6 +4,7 @@ use crate::finding::{Grade, slug};
 use crate::notebook::Base;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::time;
+use crate::rules::papers::Bases;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::{LineStep, lines, total};
 
@@ -102,40 +103,40 @@ steps:
 
 fn check(context: &Context<'_>, report: &mut Report) {
     let style = context.notebook.settings.style;
+    let bases = Bases::of(context);
     for line in lines(context) {
-        let paper = line.process.base();
-        let (true, Some(paper)) = (line.whole, paper) else {
+        let (true, Some((base, sheet))) = (line.whole, bases.of_line(&line)) else {
             continue;
         };
         let fixing: Vec<&LineStep<'_>> = line.steps.iter().filter(|step| step.fixes()).collect();
         let Some(first) = fixing.first() else { continue };
         let Some(total) = total(&fixing) else { continue };
         let span = first.step.time.get().map_or(first.step.span, |time| time.span);
-        match paper {
+        let finding = match base {
             Base::Fibre if total.high < 300.0 => {
                 let message = format!(
                     "{} of fixing are too short for fibre paper",
                     time(total.best, style)
                 );
-                report.add(
-                    report
-                        .finding(span, message)
-                        .help("write `time: 5 min`, or two baths of 3 min"),
-                );
+                report
+                    .finding(span, message)
+                    .help("write `time: 5 min`, or two baths of 3 min")
             }
             Base::Rc if total.low > longest(&fixing) => {
                 let message = format!(
                     "{} of fixing soak into the edges of resin-coated paper",
                     time(total.best, style)
                 );
-                report.add(
-                    report
-                        .graded(Grade::Hint, span, message)
-                        .help("one to two minutes are enough, if a clearing test says so"),
-                );
+                report
+                    .graded(Grade::Hint, span, message)
+                    .help("one to two minutes are enough, if a clearing test says so")
             }
-            _ => {}
-        }
+            _ => continue,
+        };
+        report.add(match sheet {
+            Some(sheet) => finding.relate(sheet, "this sheet was developed in it"),
+            None => finding,
+        });
     }
 }
 

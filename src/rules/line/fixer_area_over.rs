@@ -74,9 +74,9 @@ steps:
 
 ```camera
 id: drum
-pinhole: 0.35 mm
-distance: 75 mm
-format: 100×125 mm
+pinhole: 0.7 mm
+distance: 400 mm
+format: 400×500 mm
 ```
 
 ```paper
@@ -230,8 +230,8 @@ baths:
   rosemary: may-mix
   plain-hypo: spring-hypo
 sheets: [pier]
-people: 16
-each: 5
+people: 4
+each: 20
 ```
 ",
         ),

@@ -1,5 +1,6 @@
 //! The line of baths: stop, rinse, fix, wash.
 
+mod base_mismatch;
 mod batch_mismatch;
 mod blister_risk;
 mod capacity_over;
@@ -40,6 +41,7 @@ pub(super) const RULES: &[&Rule] = &[
     &stop_missing::RULE,
     &blister_risk::RULE,
     &used_after_discard::RULE,
+    &base_mismatch::RULE,
     &batch_mismatch::RULE,
     &fixer_area_over::RULE,
     &capacity_over::RULE,

@@ -140,8 +140,8 @@ baths:
   rosemary: may-mix
   weak-stop: may-stop
 sheets: [pier]
-people: 30
-each: 5
+people: 4
+each: 38
 ```
 ",
         ),
@@ -302,7 +302,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             };
             let held = electrons(&solution.composition.at(|range| range.high)).moles();
             let held = held * volume.range.best * thinning.best / makes.best;
-            let needed = one.electrons().best * f64::from(load.planned);
+            let needed = one.electrons().best * load.gone.counted_in(Some(one));
             if held >= TIMES * needed || held <= 0.0 {
                 continue;
             }
@@ -310,7 +310,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
                 "`{}` holds {} times the electrons that {} sheets take: at least ten times are wanted",
                 batch.value,
                 number(held / needed, 2, style),
-                load.planned
+                load.gone.sheets
             );
             report.add(
                 report

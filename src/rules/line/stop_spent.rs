@@ -139,8 +139,8 @@ baths:
   rosemary: may-mix
   weak-stop: may-stop
 sheets: [pier]
-people: 20
-each: 5
+people: 4
+each: 25
 ```
 ",
         ),

@@ -4,11 +4,12 @@ use jiff::{SignedDuration, ZonedDateTime};
 
 use crate::facts::{Bath, end_of_life};
 use crate::finding::{Grade, slug};
-use crate::notebook::{Batch, Figure, Role};
+use crate::notebook::{Batch, Figure, Role, Session};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::time;
-use crate::rules::last_use::last_use;
+use crate::rules::last_use::{last_in_queue, last_use};
 use crate::rules::rule::{Example, Group, Rule, Sureness};
+use crate::source::Spanned;
 
 /// What both examples share.
 macro_rules! page {
@@ -106,13 +107,13 @@ pub(super) const RULE: Rule = Rule {
     name: slug::WORKING_LIFE_OVER,
     grade: Grade::Fault,
     group: Group::Line,
-    looks_for: "A session in which a sheet goes into a batch after the working life that its recipe states.",
+    looks_for: "A session in which a sheet goes into a batch after the working life that its recipe states, as it was noted, or because so many sheets wait for a place in the trays.",
     why: "Air ends a vitamin C developer, not paper: it looks and smells the same and develops nothing. A sheet lost in \
           a dead bath says nothing about its exposure, so the log would teach the wrong thing.",
     instead: "Mix it when the trays are ready, and write the hour of its end on the tray. If the recipe's `keeps` is too \
               careful, change it there.",
     threshold: Some(
-        "Past the shortest time of `keeps` a doubt, past the longest a fault; the moment is that of each event at that bath, else the beginning of the session.",
+        "Past the shortest time of `keeps` a doubt, past the longest a fault; the moment is that of each event at that bath, else the beginning of the session. Where more sheets come than a tray has `places`, one if it says none, the last goes in when those before it are through the slowest tray on the way: a doubt by the shortest times, a hint by the middle ones.",
     ),
     sureness: Sureness::Language,
     sources: &[],
@@ -170,6 +171,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             let outlived =
                 |seconds: f64| end_of_life(&mixed, life, seconds).is_some_and(|end| used > end.timestamp());
             if !outlived(life.range.low) {
+                queued(context, session, name, reference, &mixed, life, report);
                 continue;
             }
             let age = used.duration_since(mixed.timestamp()).as_secs_f64();
@@ -202,6 +204,59 @@ fn check(context: &Context<'_>, report: &mut Report) {
             );
         }
     }
+}
+
+/// Sheets that wait for a place in a tray until the bath is dead.
+fn queued(
+    context: &Context<'_>,
+    session: &Session,
+    bath: &Spanned<String>,
+    reference: &Spanned<String>,
+    mixed: &ZonedDateTime,
+    life: &Figure,
+    report: &mut Report,
+) {
+    let batch = context.notebook.batch(&reference.value);
+    let thrown = batch.and_then(|(_, batch)| batch.discarded.get());
+    let (Some(start), Some(end)) = (
+        session.when.get().filter(|start| start.timed),
+        end_of_life(mixed, life, life.range.low),
+    ) else {
+        return;
+    };
+    // What was thrown away in time took no sheet after that.
+    if thrown.is_some_and(|thrown| thrown.timed && thrown.at.timestamp() <= end.timestamp()) {
+        return;
+    }
+    let Some((sheets, wait)) = last_in_queue(context, session, &bath.value) else {
+        return;
+    };
+    let after = |seconds: f64| {
+        let wait = SignedDuration::try_from_secs_f64(seconds).ok()?;
+        start.at.checked_add(wait).ok()
+    };
+    let late = |seconds: f64| after(seconds).filter(|last| last.timestamp() > end.timestamp());
+    let Some(last) = late(wait.best) else { return };
+    let grade = if late(wait.low).is_some() {
+        Grade::Doubt
+    } else {
+        Grade::Hint
+    };
+    let style = context.notebook.settings.style;
+    let age = last.timestamp().duration_since(mixed.timestamp()).as_secs_f64();
+    let message = format!(
+        "the last of {sheets} sheets goes into `{}` at about {}, when it is {} old, and it keeps {}",
+        reference.value,
+        last.strftime("%H:%M"),
+        time(age, style),
+        life.show(style)
+    );
+    report.add(
+        report
+            .graded(grade, reference.span, message)
+            .help("mix a second batch for the later sheets, or lay several in the tray at once and say how many: `places`")
+            .relate(life.span, "this is how long it keeps"),
+    );
 }
 
 /// How long a batch may be used: from its bottle where it has one, else in the tray.

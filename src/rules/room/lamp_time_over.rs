@@ -3,6 +3,7 @@
 use crate::finding::{Grade, slug};
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::time;
+use crate::rules::papers::papers_of;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
 pub(super) const RULE: Rule = Rule {
@@ -246,6 +247,14 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(lamp) = session.safelight.get() else {
             continue;
         };
+        // A test with another paper says nothing of these sheets, and that is said already.
+        let tested = context.notebook.safelight(&lamp.value);
+        let tested = tested.and_then(|(_, lamp)| lamp.tested.get()?.paper.get());
+        let papers = papers_of(context.notebook, session);
+        let other = |tested: &str| papers.iter().all(|on| on.block.id != tested);
+        if !papers.is_empty() && tested.is_some_and(|tested| other(&tested.value)) {
+            continue;
+        }
         let under = context.facts.range(&block.id, "under-lamp");
         let safe = context.facts.range(&lamp.value, "safe-time");
         let (Some(under), Some(safe)) = (under, safe) else {

@@ -9,6 +9,7 @@ mod lamp_changes_colour;
 mod lamp_time_over;
 mod lamp_too_near;
 mod lamp_untested;
+mod line_crowded;
 mod log_entry_thin;
 mod plant_family_irritant;
 mod plant_not_allowed;
@@ -27,6 +28,7 @@ pub(super) const RULES: &[&Rule] = &[
     &lamp_too_near::RULE,
     &lamp_changes_colour::RULE,
     &lamp_time_over::RULE,
+    &line_crowded::RULE,
     &silver_waste_missing::RULE,
     &silver_down_drain::RULE,
     &drink_bottle::RULE,

@@ -11,7 +11,7 @@ use trayside::host::{Host, Memory};
 use trayside::pipeline::{File, Proof, Silent};
 use trayside::tend::{Named, Preview, Session, Shown};
 
-use super::{BROKEN, CAMERA, small};
+use super::{BROKEN, CAMERA, picture, small};
 
 /// Long enough for the slowest machine; nothing waits that long.
 const PATIENCE: Duration = Duration::from_mins(1);
@@ -254,13 +254,29 @@ fn a_page_that_a_save_leaves_as_it_was_is_left_alone() {
     let (early, late) = both(&mut session, &prose, "log/one.md");
     assert_eq!(changed(&prose, &early), ["log/one.html"]);
     assert_eq!(changed(&early, &late), ["search.html"]);
+    // A picture changes the pages that show it.
+    host.put("log/sheet.png", picture(1));
+    host.put("log/one.md", "# One\n\nMore snow.\n\n![a sheet](sheet.png)\n");
+    let pictured = next(&mut session, &late);
+    host.put("log/sheet.png", picture(200));
+    let other = next(&mut session, &pictured);
+    assert_eq!(changed(&pictured, &other), ["log/one.html"]);
+    let late = other;
     // A style changes all of them, also one that only says that it is not there.
     host.put("templates/site/style.css", "body { color: black }\n");
     let styled = next(&mut session, &late);
     assert_eq!(changed(&late, &styled), pages);
     // A finding is counted at the foot of every page.
     host.put("cameras.md", BROKEN);
-    assert_eq!(changed(&styled, &next(&mut session, &styled)), pages);
+    let broken = next(&mut session, &styled);
+    assert_eq!(changed(&styled, &broken), pages);
+    // What mends it is counted as soon as the page is shown.
+    host.put("cameras.md", CAMERA);
+    let (early, late) = both(&mut session, &broken, "cameras.md");
+    assert_eq!(
+        early.mark("cameras.html", false),
+        late.mark("cameras.html", false)
+    );
 }
 
 #[test]

@@ -54,6 +54,8 @@ impl Teller for Ear {
     fn trouble(&mut self, what: &str) {
         let _ = self.0.send(Told::Trouble(what.to_owned()));
     }
+
+    fn rests(&mut self) {}
 }
 
 /// Tends a small notebook while `meanwhile` happens to it; what came of the tending.
