@@ -19,7 +19,7 @@ pub(super) fn facts(camera: &Camera, notebook: &Notebook, style: Style) -> Vec<F
         best_pinhole(camera, &seen, style),
         resolution(camera, &seen, style),
         finest_scan(camera, &seen),
-        angle_of_view(&seen, style),
+        angle_of_view(camera, &seen, style),
         corner_loss(camera, &seen, style),
         stops_from_f16(&seen),
     ]
@@ -180,12 +180,79 @@ fn best_pinhole(camera: &Camera, seen: &Seen, style: Style) -> Fact {
     with_distance(fact, seen, style).result(best)
 }
 
-/// The finest period that still has a fifth of its contrast.
-fn period(camera: &Camera, seen: &Seen) -> Result<Length, String> {
-    let hole = Length::from_millimetres(seen.hole.clone()?.best);
-    let distance = Length::from_millimetres(seen.distance.clone()?.best);
-    pinhole::finest_period(hole, distance, wavelength(camera))
-        .ok_or_else(|| "the hole is too far from the best one for the table: between 1.2 and 2.2 times the root of wavelength times distance".to_owned())
+/// The hole's constant `c` in `d = c sqrt(λf)`, where hole and distance are known.
+pub fn hole_constant(camera: &Camera, notebook: &Notebook) -> Option<f64> {
+    constant(
+        camera,
+        notebook.hole(camera).ok()?.best,
+        distance(camera).ok()?.best,
+    )
+}
+
+fn constant(camera: &Camera, hole: f64, distance: f64) -> Option<f64> {
+    let mm = Length::from_millimetres;
+    let constant = pinhole::constant_of(mm(hole), mm(distance), wavelength(camera));
+    constant.is_finite().then_some(constant)
+}
+
+/// The finest period in mm that still has a fifth of its contrast.
+struct Finest {
+    period: Range,
+    /// Whether an end of what was written lies beyond the table, so that the range stops at its end.
+    cut: bool,
+}
+
+/// How finely the hole and the distance of a range are looked at: contrast has a peak between.
+const PLACES: u32 = 32;
+
+impl Finest {
+    fn of(camera: &Camera, seen: &Seen) -> Result<Self, String> {
+        let (hole, distance) = (seen.hole.clone()?, seen.distance.clone()?);
+        let at = |hole: f64, distance: f64| {
+            let mm = Length::from_millimetres;
+            Some(pinhole::finest_period(mm(hole), mm(distance), wavelength(camera))?.millimetres())
+        };
+        let best = at(hole.best, distance.best)
+            .ok_or("the hole is too far from the best one for the table: between 1.2 and 2.2 times the root of wavelength times distance")?;
+        let places = |range: Range| {
+            let steps = if range.is_exact() { 0 } else { PLACES };
+            (0..=steps).map(move |step| range.low + range.width() * f64::from(step) / f64::from(steps.max(1)))
+        };
+        let mut found = Self {
+            period: Range::exact(best),
+            cut: false,
+        };
+        for distance in places(distance) {
+            for hole in places(hole) {
+                match at(hole, distance) {
+                    Some(period) => {
+                        found.period.low = found.period.low.min(period);
+                        found.period.high = found.period.high.max(period);
+                    }
+                    None => found.cut = true,
+                }
+            }
+        }
+        Ok(found)
+    }
+
+    /// A fact with a value that follows from the period.
+    fn tell(found: Result<Self, String>, fact: Fact, value: impl Fn(f64) -> f64) -> Fact {
+        match found {
+            Err(why) => fact.gap(why),
+            Ok(found) => {
+                let fact = if found.cut {
+                    fact.from(
+                        "table",
+                        "ends at 1.2 and 2.2 times the root of wavelength times distance: the range stops there, and the hole may be beyond",
+                    )
+                } else {
+                    fact
+                };
+                fact.number(found.period.map_monotone(value))
+            }
+        }
+    }
 }
 
 fn resolution(camera: &Camera, seen: &Seen, style: Style) -> Fact {
@@ -194,36 +261,49 @@ fn resolution(camera: &Camera, seen: &Seen, style: Style) -> Fact {
         LENGTH,
         "finest pair of lines that keeps a fifth of its contrast on the paper, by Fresnel diffraction at the hole",
     );
-    with_distance(fact, seen, style)
-        .result(period(camera, seen).map(|period| Range::exact(period.millimetres())))
+    let fact = with_distance(fact, seen, style);
+    Finest::tell(Finest::of(camera, seen), fact, |period| period)
 }
 
 fn finest_scan(camera: &Camera, seen: &Seen) -> Fact {
-    Fact::new(
+    let fact = Fact::new(
         "finest-scan",
         Measure::Amount(Dimension::Resolution, Digits::Significant(2)),
         "six pixels to the finest pair of lines: more buys nothing",
-    )
-    .result(period(camera, seen).map(|period| Range::exact(pinhole::finest_scan(period))))
+    );
+    Finest::tell(Finest::of(camera, seen), fact, |period| {
+        pinhole::finest_scan(Length::from_millimetres(period))
+    })
 }
 
 /// Flat paper: across the diagonal. Curved paper: along the wall.
-fn angle_of_view(seen: &Seen, style: Style) -> Fact {
-    let fact = Fact::new(
+fn angle_of_view(camera: &Camera, seen: &Seen, style: Style) -> Fact {
+    let mut fact = Fact::new(
         "angle-of-view",
         Measure::Amount(Dimension::Angle, Digits::Decimals(0)),
         "flat paper: across the diagonal; curved paper: along its long side",
     );
+    if let Some(offset) = camera.offset.get() {
+        fact = fact.from("offset", offset.show(style));
+    }
     let angle = || -> Result<Angle, String> {
         let (along, across) = seen.sheet.clone()?;
         match seen.plane.clone()? {
-            optics::Plane::Flat { distance } => Ok(view::flat(view::diagonal(along, across), distance)),
+            optics::Plane::Flat { distance } => {
+                Ok(view::corner_to_corner(along, across, distance, offset(camera)))
+            }
             optics::Plane::Wall { radius } => Ok(view::wall(along, radius)),
             optics::Plane::Axis { radius } => Ok(view::axis(along, radius)),
             optics::Plane::Lid { .. } => Err("a hole in the lid sees all round".to_owned()),
         }
     };
     with_distance(fact, seen, style).result(angle().map(|angle| Range::exact(angle.degrees())))
+}
+
+/// How far the hole stands above the paper's middle.
+fn offset(camera: &Camera) -> Length {
+    let offset = camera.offset.get();
+    offset.map_or(Length::ZERO, |offset| Length::from_millimetres(offset.range.best))
 }
 
 fn corner_loss(camera: &Camera, seen: &Seen, style: Style) -> Fact {
@@ -242,15 +322,11 @@ fn corner_loss(camera: &Camera, seen: &Seen, style: Style) -> Fact {
     let loss = || -> Result<f64, String> {
         let (width, height) = seen.sheet.clone()?;
         let hole = Length::from_millimetres(seen.hole.clone()?.best);
-        let offset = camera
-            .offset
-            .get()
-            .map_or(Length::ZERO, |offset| Length::from_millimetres(offset.range.best));
         let sheet = falloff::Sheet {
             plane: seen.plane.clone()?,
             width,
             height,
-            offset,
+            offset: offset(camera),
             foil: foil.map(|foil| (hole, foil)),
         };
         let stops = sheet.unevenness().stops();

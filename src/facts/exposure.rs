@@ -2,19 +2,20 @@
 //! where it can tell and else by the paper's own figures.
 
 use crate::notebook::{Exposure, Notebook, Paper, Preflash};
-use crate::optics::{changing, ev, paper_speed, preflash, strip};
+use crate::optics::{ev, paper_speed, preflash, strip};
 use crate::units::scalar::{LuminousExposure, Speed, Stops, Time};
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::Facts;
 use super::fact::{Fact, Measure};
+use super::follow;
 use super::learn::Lesson;
 use super::light::{self, Between, Sunlight};
 use super::need::Need;
 use super::paper::{self, Figures};
-use super::sun::{self, Way};
+use super::sun;
+use super::to_give::ToGive;
 
-const TIME: Measure = Measure::Amount(Dimension::Time, Digits::Significant(2));
 /// The time to give is one time; how far it may be off stands behind it.
 const TO_GIVE: Measure = Measure::Estimate(Dimension::Time, Digits::Significant(2));
 /// The formula of a time that the log tells.
@@ -22,16 +23,10 @@ pub const BY_LOG: &str =
     "by the log of judged exposures, with the interval that holds four times out of five";
 const BY_FIGURES: &str = "metered time, lengthened by the paper's reciprocity";
 
-/// From this time on the sun's way over the sky is followed. Common practice, no source.
+/// From this time on it is said how much a written time gathers. Common practice, no source.
 const LONG: f64 = 600.0;
-/// Longer than any sheet was ever left in a camera to be developed, in seconds. Common practice, no source.
-const OVER_A_YEAR: f64 = 366.0 * 86_400.0;
-
 /// How far the ends of a scene lie from its middle, in stops. Common practice, no source.
 const HALF_A_SCENE: f64 = 3.0;
-
-/// No exposure is followed for longer than this.
-const LONGEST: f64 = 86_400.0;
 
 pub(super) fn facts(exposure: &Exposure, notebook: &Notebook, facts: &Facts, style: Style) -> Vec<Fact> {
     let paper = exposure.paper.get().and_then(|id| notebook.paper(&id.value));
@@ -44,15 +39,17 @@ pub(super) fn facts(exposure: &Exposure, notebook: &Notebook, facts: &Facts, sty
         sunlight: Sunlight::of(exposure, notebook),
         value: light
             .range()
-            .map(|range| range - between.stops)
-            .ok_or_else(|| light.how()),
+            .ok_or_else(|| light.how())
+            .and_then(|range| between.seen(range)),
         between,
         facts,
         style,
     };
-    let metered = sheet.metered(&light);
-    let time = sheet.time(&light, &metered);
-    let lost = sheet.lost(&metered);
+    let to_give = exposure.time.is_absent().then(|| sheet.to_give());
+    let answer = to_give.as_ref().and_then(|answer| answer.as_ref().ok());
+    let metered = sheet.metered(&light, answer);
+    let lost = sheet.lost(&metered, answer);
+    let time = sheet.time(&light, &metered, to_give.as_ref());
     let [altitude, azimuth] = sun::facts(exposure, notebook);
     vec![light, metered, time, lost, altitude, azimuth]
 }
@@ -67,7 +64,7 @@ pub fn full_exposures(exposure: &Exposure, notebook: &Notebook, facts: &Facts) -
     let sheet = Sheet {
         exposure,
         paper: Some(paper),
-        value: Ok(Range::exact(sunlight.value(sunlight.altitude(0.0)?)) - between.stops),
+        value: between.seen(sunlight.value(sunlight.altitude(0.0)?)),
         sunlight: Some(sunlight),
         between,
         facts,
@@ -77,19 +74,19 @@ pub fn full_exposures(exposure: &Exposure, notebook: &Notebook, facts: &Facts) -
 }
 
 /// One sheet with all that its time needs.
-struct Sheet<'n> {
-    exposure: &'n Exposure,
-    paper: Option<&'n Paper>,
-    sunlight: Option<Sunlight>,
+pub(super) struct Sheet<'n> {
+    pub(super) exposure: &'n Exposure,
+    pub(super) paper: Option<&'n Paper>,
+    pub(super) sunlight: Option<Sunlight>,
     /// The exposure value that the paper sees.
-    value: Result<Range, String>,
-    between: Between,
-    facts: &'n Facts,
-    style: Style,
+    pub(super) value: Result<Range, String>,
+    pub(super) between: Between,
+    pub(super) facts: &'n Facts,
+    pub(super) style: Style,
 }
 
 impl<'n> Sheet<'n> {
-    fn f_number(&self) -> Result<(&'n Fact, Range), String> {
+    pub(super) fn f_number(&self) -> Result<(&'n Fact, Range), String> {
         let Some(camera) = self.exposure.camera.get() else {
             return Err("the camera cannot be read".to_owned());
         };
@@ -103,7 +100,7 @@ impl<'n> Sheet<'n> {
     }
 
     /// A time with what all times need: light, f-number and what stands between.
-    fn started(&self, mut fact: Fact, light: &Fact) -> Fact {
+    pub(super) fn started(&self, mut fact: Fact, light: &Fact) -> Fact {
         if light.range().is_some() {
             fact = fact.from("light", light.text(self.style));
         }
@@ -116,71 +113,17 @@ impl<'n> Sheet<'n> {
         fact
     }
 
-    fn metered(&self, light: &Fact) -> Fact {
-        let fact = Fact::new(
-            "time-metered",
-            TIME,
-            "f-number squared, times 100, over speed times two to the exposure value",
-        )
-        .source("iso-2720");
-        let mut fact = self.started(fact, light);
-        let result = || -> Result<Range, String> {
-            let value = self.value.clone()?;
-            let (_, n) = self.f_number()?;
-            let paper = self.paper.ok_or("the paper is not known")?;
-            let (speed, _) = paper::camera_speed(paper, self.style)?;
-            ev::metered_time_range(value, n, speed)
-                .ok_or_else(|| "a speed of nothing needs endless time".to_owned())
-        };
-        if let Some(Ok((_, words))) = self.paper.map(|paper| paper::camera_speed(paper, self.style)) {
-            fact = fact.from("speed", words);
-        }
-        fact.result(result())
-    }
-
-    /// The stops that reciprocity takes, by the paper's own figures.
-    fn lost(&self, metered: &Fact) -> Fact {
-        let fact = Fact::new(
-            "stops-lost",
-            Measure::Amount(Dimension::Stops, Digits::Decimals(1)),
-            "binary logarithm of needed over metered time",
-        );
-        let Some(range) = metered.range() else {
-            return fact.gap(metered.how());
-        };
-        let Some(paper) = self.paper else {
-            return fact.gap("the paper is not known");
-        };
-        let mut fact = fact
-            .from("time-metered", metered.text(self.style))
-            .source("schwarzschild-1900");
-        match Figures::of(paper, false, self.style) {
-            Err(why) => fact.gap(why),
-            Ok(_) if range.low <= 0.0 => fact.gap("a time of nothing loses nothing"),
-            Ok(figures) => {
-                let needed = figures.corrected(range);
-                for input in figures.inputs {
-                    fact = fact.from(input.name, input.value);
-                }
-                fact.number(Range::new(
-                    libm::log2(needed.low / range.low),
-                    libm::log2(needed.best / range.best),
-                    libm::log2(needed.high / range.high),
-                ))
-            }
-        }
-    }
-
     /// The time as given; where none was written, the one to give.
-    fn time(&self, light: &Fact, metered: &Fact) -> Fact {
+    fn time(&self, light: &Fact, metered: &Fact, to_give: Option<&Result<ToGive<'n>, String>>) -> Fact {
         let given = Fact::new("time", TO_GIVE, "as given");
-        let fact = match self.exposure.time.get() {
-            Some(written) => {
+        let fact = match (self.exposure.time.get(), to_give) {
+            (Some(written), _) => {
                 let fact = given.from("time", written.show(self.style)).number(written.range);
                 self.with_gathered(fact, written.range.best)
             }
-            None if self.exposure.time.is_broken() => given.gap("the time cannot be read"),
-            None => self.needed(light, metered),
+            (None, None) => given.gap("the time cannot be read"),
+            (None, Some(Ok(to_give))) => self.needed(light, metered, to_give),
+            (None, Some(Err(why))) => Fact::new("time", TO_GIVE, BY_FIGURES).gap(why.clone()),
         };
         self.with_steps(self.with_preflash(fact))
     }
@@ -199,7 +142,7 @@ impl<'n> Sheet<'n> {
         }
     }
 
-    fn stops(&self, stops: f64) -> String {
+    pub(super) fn stops(&self, stops: f64) -> String {
         show(
             Range::exact(stops),
             Dimension::Stops,
@@ -321,13 +264,13 @@ impl<'n> Sheet<'n> {
         Ok(seconds.map_monotone(libm::log2))
     }
 
-    fn needed(&self, light: &Fact, metered: &Fact) -> Fact {
-        let by_figures = Fact::new("time", TO_GIVE, BY_FIGURES);
-        let (x, need) = match (self.at_index_one(), self.need()) {
-            (Ok(x), Ok(need)) => (x, need),
-            (Err(why), _) | (_, Err(why)) => return by_figures.gap(why),
-        };
-        let mut fact = match &need {
+    fn to_give(&self) -> Result<ToGive<'n>, String> {
+        let x = self.at_index_one()?;
+        Ok(ToGive::of(self.need()?, x, self.sunlight.as_ref()))
+    }
+
+    fn needed(&self, light: &Fact, metered: &Fact, to_give: &ToGive<'n>) -> Fact {
+        let mut fact = match &to_give.need {
             Need::Log { lesson, .. } => {
                 let mut fact = self.started(Fact::new("time", TO_GIVE, BY_LOG), light);
                 for input in paper::lesson_inputs(lesson, &self.facts.learned, self.style) {
@@ -336,7 +279,7 @@ impl<'n> Sheet<'n> {
                 fact
             }
             Need::Figures(figures) => {
-                let mut fact = by_figures
+                let mut fact = Fact::new("time", TO_GIVE, BY_FIGURES)
                     .from("time-metered", metered.text(self.style))
                     .source("schwarzschild-1900");
                 for input in &figures.inputs {
@@ -345,33 +288,25 @@ impl<'n> Sheet<'n> {
                 fact.from("log", self.why_not_by_log())
             }
         };
-        let mut range = need.range(x);
-        if range.best > LONG
-            && let Some(sunlight) = &self.sunlight
-        {
-            match Self::until_full(sunlight, &need, x.best) {
-                Some(seconds) => {
-                    fact = fact.from(
-                        "sun",
-                        format!(
-                            "followed over the sky: in its light at the opening it would be {}",
-                            show(
-                                Range::exact(range.best),
-                                Dimension::Time,
-                                Digits::Significant(2),
-                                self.style
-                            )
-                        ),
-                    );
-                    range = range.scale(seconds / range.best);
-                }
-                None => return fact.gap("the light goes before the sheet has enough"),
-            }
+        if to_give.moved().is_some() {
+            let still = show(
+                Range::exact(to_give.still.best),
+                Dimension::Time,
+                Digits::Significant(2),
+                self.style,
+            );
+            fact = fact.from(
+                "sun",
+                format!("followed over the sky: in its light at the opening it would be {still}"),
+            );
         }
-        if range.best > OVER_A_YEAR {
-            return fact.gap("it would take over a year: look at the light and its sign");
+        if to_give.until_sunset() {
+            fact = fact.from(
+                "sunset",
+                "in the least light that it may be, the sun goes down before the sheet has enough: the longest time ends there",
+            );
         }
-        fact.number(range)
+        fact.result(to_give.time.clone())
     }
 
     fn why_not_by_log(&self) -> String {
@@ -395,28 +330,10 @@ impl<'n> Sheet<'n> {
     /// How many full exposures a long exposure gathers in the sun.
     fn gathered(&self, seconds: f64) -> Option<f64> {
         let sunlight = self.sunlight.as_ref()?;
-        if !(LONG..=LONGEST).contains(&seconds) {
+        if !(LONG..=follow::LONGEST).contains(&seconds) {
             return None;
         }
         let (x, need) = (self.at_index_one().ok()?.best, self.need().ok()?);
-        let way = Way::of(sunlight, seconds);
-        let gathered = changing::gather(
-            Time::from_seconds(seconds),
-            |time| way.light(sunlight, time),
-            |light| need.in_light(light, x, sunlight),
-        );
-        gathered.fraction.is_finite().then_some(gathered.fraction)
-    }
-
-    /// How long until the sheet has one full exposure, following the sun for three times what its first light asks for.
-    fn until_full(sunlight: &Sunlight, need: &Need<'_>, x: f64) -> Option<f64> {
-        let longest = (need.at(x) * 3.0).min(LONGEST / 2.0);
-        let way = Way::of(sunlight, longest);
-        changing::time_for_one(
-            Time::from_seconds(longest),
-            |time| way.light(sunlight, time),
-            |light| need.in_light(light, x, sunlight),
-        )
-        .map(Time::seconds)
+        follow::gathered(sunlight, &need, x, seconds)
     }
 }

@@ -22,13 +22,16 @@ impl KeptBack {
         }
     }
 
-    /// Whether a fact of a block is one of those: a paper's speed from the log, and the time of a sheet that was computed.
+    /// Whether a fact of a block is one of those: a paper's speed from the log, and the time of a sheet that was computed, with
+    /// what leads to it.
     pub fn holds(&self, block: &Block, fact: &str) -> bool {
         match &block.body {
             Body::Paper(_) => fact == "from-log" && self.papers.contains(&block.id),
             Body::Exposure(sheet) => {
                 let paper = || sheet.paper.get().map(|paper| &paper.value);
-                fact == "time" && sheet.time.is_absent() && paper().is_some_and(|id| self.papers.contains(id))
+                matches!(fact, "time" | "time-metered" | "stops-lost")
+                    && sheet.time.is_absent()
+                    && paper().is_some_and(|id| self.papers.contains(id))
             }
             _ => false,
         }

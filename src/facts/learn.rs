@@ -191,9 +191,11 @@ impl Learned {
         ) else {
             return Some(Err("its light or its camera is not known"));
         };
-        let value = light.best - light::between(exposure, Some(paper), notebook).stops.best;
+        let Ok(value) = light::between(exposure, Some(paper), notebook).seen(light) else {
+            return Some(Err("the colour of its light or its filter is not known"));
+        };
         let entry = Entry::new(
-            ExposureValue::new(value),
+            ExposureValue::new(value.best),
             FNumber::new(n.best),
             Time::from_seconds(time),
             Stops::new(needs),

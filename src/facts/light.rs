@@ -1,9 +1,9 @@
 //! The light of an exposure: as noted, by the exposure table, or from the sun's place in the sky; and what stands between
 //! the meter and the paper.
 
-use crate::notebook::{Exposure, Light, Notebook, Paper, Place, Receptor};
+use crate::notebook::{Exposure, Figure, Light, Notebook, Paper, Place, Receptor};
 use crate::optics::{self, Sees, colour, ev, facing, scene, sun};
-use crate::units::scalar::{Angle, ColourTemperature, Stops};
+use crate::units::scalar::Angle;
 use crate::units::{Digits, Dimension, Range, Style, number, show};
 
 use super::fact::{Fact, Input, Measure};
@@ -12,10 +12,7 @@ use super::holes;
 const VALUE: Measure = Measure::Amount(Dimension::ExposureValue, Digits::Decimals(1));
 
 /// The altitude of the sun's centre at which its upper limb meets the horizon. Source: see [`sun::apparent_altitude`].
-const SUNSET: f64 = -0.833;
-
-/// Below this colour a light is taken for a lamp, and lamps are seldom black bodies. Common practice, no source.
-const LAMPLIGHT: f64 = 5000.0;
+pub(super) const SUNSET: f64 = -0.833;
 
 /// The exposure value at speed 100.
 pub(super) fn light(exposure: &Exposure, notebook: &Notebook, style: Style) -> Fact {
@@ -88,7 +85,7 @@ fn computed(exposure: &Exposure, sunlight: &Sunlight, fact: Fact, style: Style) 
     if altitude < SUNSET {
         return fact.gap("the sun was below the horizon");
     }
-    let range = facing::exposure_value(Angle::from_degrees(altitude), sunlight.facing, sunlight.sky);
+    let range = sunlight.value(altitude);
     let table = table_value(exposure, optics::SceneLight::Sun).best;
     let value = optics_value(range.best);
     if facing::disagree(value, optics_value(table)) {
@@ -195,8 +192,8 @@ impl Sunlight {
     }
 
     /// The exposure value at an altitude.
-    pub(super) fn value(&self, altitude: f64) -> f64 {
-        facing::exposure_value(Angle::from_degrees(altitude), self.facing, self.sky).best
+    pub(super) fn value(&self, altitude: f64) -> Range {
+        facing::exposure_value(Angle::from_degrees(altitude), self.facing, self.sky)
     }
 }
 
@@ -210,68 +207,79 @@ pub(super) fn place(place: &Place) -> Option<sun::Place> {
 
 /// What filter, colour and more than one hole make of the light between meter and paper.
 pub(super) struct Between {
-    /// In stops; negative where the paper sees more than the meter.
-    pub(super) stops: Range,
+    /// In stops; negative where the paper sees more than the meter. Or why it is not known.
+    pub(super) stops: Result<Range, String>,
     /// As inputs of a fact.
     pub(super) inputs: Vec<Input>,
 }
 
+impl Between {
+    /// The exposure value that the paper sees.
+    pub(super) fn seen(&self, light: Range) -> Result<Range, String> {
+        self.stops.clone().map(|stops| light - stops)
+    }
+
+    fn takes(&mut self, name: &str, value: String, stops: Result<Range, String>) {
+        let so_far = std::mem::replace(&mut self.stops, Ok(Range::exact(0.0)));
+        self.stops = so_far.and_then(|so_far| Ok(so_far + stops?));
+        self.inputs.push(Input {
+            name: name.to_owned(),
+            value,
+        });
+    }
+}
+
 /// The stops that filter and colour take, less those that more holes than one give where their images lie over each other.
-/// A colour counts where the paper says what it sees.
 pub(super) fn between(exposure: &Exposure, paper: Option<&Paper>, notebook: &Notebook) -> Between {
     let style = notebook.settings.style;
     let mut between = Between {
-        stops: Range::exact(0.0),
+        stops: Ok(Range::exact(0.0)),
         inputs: Vec::new(),
     };
     let camera = exposure.camera.get().and_then(|id| notebook.camera(&id.value));
     if let Some((stops, value)) = camera.and_then(|(_, camera)| holes::given(camera, exposure, style)) {
-        between.stops = between.stops - stops;
-        between.inputs.push(Input {
-            name: "holes".to_owned(),
-            value,
-        });
+        between.takes("holes", value, Ok(Range::exact(0.0) - stops));
     }
     if let Some(filter) = exposure.filter.get() {
-        between.stops = between.stops + filter.range;
-        between.inputs.push(Input {
-            name: "filter".to_owned(),
-            value: filter.show(style),
-        });
+        between.takes("filter", filter.show(style), Ok(filter.range));
     }
-    let (Some(light), Some(sees)) = (
-        exposure.colour.get(),
-        paper
-            .and_then(|paper| paper.sees.get())
-            .and_then(|sees| Sees::from_words(sees.value)),
-    ) else {
-        return between;
-    };
-    let at = |kelvin: f64| colour::correction(sees, ColourTemperature::from_kelvin(kelvin)).map(Stops::stops);
-    let value = match (at(light.range.low), at(light.range.best), at(light.range.high)) {
-        (Some(low), Some(best), Some(high)) => {
-            let spread = if light.range.best < LAMPLIGHT {
-                colour::LED_UNCERTAINTY.stops()
-            } else {
-                0.0
-            };
-            let range = Range::new(high - spread, best, low + spread);
-            between.stops = between.stops + range;
-            format!(
-                "{}: {} on paper that sees {}",
-                light.show(style),
-                show(range, Dimension::Stops, Digits::Decimals(1), style),
-                sees.words()
-            )
-        }
-        _ => format!(
-            "{}: not counted, the table ends at 2000 and 10 000 K",
-            light.show(style)
-        ),
-    };
-    between.inputs.push(Input {
-        name: "colour".to_owned(),
-        value,
-    });
+    if let Some(light) = exposure.colour.get() {
+        let (value, stops) = by_colour(light, paper, style);
+        between.takes("colour", value, stops);
+    }
+    if exposure.filter.is_broken() {
+        between.stops = Err("the filter cannot be read".to_owned());
+    }
+    if exposure.colour.is_broken() {
+        between.stops = Err("the light's colour cannot be read".to_owned());
+    }
     between
+}
+
+/// What a paper sees, where it says so.
+fn sees(paper: &Paper) -> Option<Sees> {
+    Sees::from_words(paper.sees.get()?.value)
+}
+
+/// The stops that the light's colour costs this paper, and the same in words.
+fn by_colour(light: &Figure, paper: Option<&Paper>, style: Style) -> (String, Result<Range, String>) {
+    let sees = paper.and_then(sees);
+    let Some(range) = colour::correction_range(sees, light.range) else {
+        let [lowest, highest] = colour::COLOURS.map(|kelvin| {
+            show(
+                Range::exact(kelvin),
+                Dimension::ColourTemperature,
+                Digits::Significant(3),
+                style,
+            )
+        });
+        let why = format!("no light for a picture has that colour: it lies between {lowest} and {highest}");
+        return (format!("{}: {why}", light.show(style)), Err(why));
+    };
+    let stops = show(range, Dimension::Stops, Digits::Decimals(1), style);
+    let on = sees.map_or_else(
+        || "as the paper does not say what it sees".to_owned(),
+        |sees| format!("on paper that sees {}", sees.words()),
+    );
+    (format!("{}: {stops} {on}", light.show(style)), Ok(range))
 }

@@ -14,12 +14,14 @@ mod earlier;
 mod end_of_life;
 mod exposure;
 mod fact;
+mod follow;
 mod holes;
 mod kept_back;
 mod learn;
 mod light;
 mod line;
 mod log;
+mod metered;
 mod mixing;
 mod need;
 mod openness;
@@ -31,10 +33,12 @@ mod shelf;
 mod stock;
 mod sun;
 mod swapped;
+mod to_give;
 mod tray_line;
 
 pub use bath::Bath;
 pub use baths::Baths;
+pub use camera::hole_constant;
 pub use chemistry::{
     Along, Baked, Chemistry, Composition, Curve, Dosed, Gone, Held, Kept, Limit, Lines, Load, Missed,
     NotSwapped, OutOfReach, Place, STOP_SPENT, Sheet, Solution, Solved, Swapped, Widest, baked, load,

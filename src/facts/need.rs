@@ -1,12 +1,9 @@
 //! How long a sheet needs: by the log where that tells, else by the paper's own figures.
 
-use crate::optics::ev;
 use crate::optics::fit::EIGHTY_PERCENT;
 use crate::units::Range;
-use crate::units::scalar::{Illuminance, Time};
 
 use super::learn::Lesson;
-use super::light::Sunlight;
 use super::paper::Figures;
 
 /// How long a sheet needs, from the metered time at index 1.
@@ -57,14 +54,5 @@ impl Need<'_> {
                 ))
             }
         }
-    }
-
-    /// The time in a light that has moved from the sun's at the opening, where the metered time was `x`.
-    pub(super) fn in_light(&self, light: Illuminance, x: f64, sunlight: &Sunlight) -> Time {
-        let now = ev::from_lux(light, ev::Receptor::default()).value();
-        let opening = sunlight
-            .altitude(0.0)
-            .map_or(now, |altitude| sunlight.value(altitude));
-        Time::from_seconds(self.at(x + opening - now))
     }
 }

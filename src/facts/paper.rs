@@ -53,7 +53,7 @@ impl Figures {
     /// Metered seconds to needed ones.
     pub(super) fn corrected(&self, metered: Range) -> Range {
         match &self.law {
-            Law::Table(table) => metered.map_monotone(|s| table.corrected(Time::from_seconds(s)).seconds()),
+            Law::Table(table) => table.corrected_range(metered),
             Law::Power { exponent, threshold } => reciprocity::power_range(metered, *exponent, *threshold),
         }
     }
@@ -233,7 +233,7 @@ fn count(number: usize) -> &'static str {
 }
 
 /// The learnt index as the interval that holds four times out of five.
-fn learned_speed(fit: &Fit) -> Range {
+pub(super) fn learned_speed(fit: &Fit) -> Range {
     let (best, sd) = (fit.posterior.line.log2_speed, fit.posterior.log2_speed_sd());
     let at = |z: f64| libm::exp2(best + z * sd);
     Range::new(at(-EIGHTY_PERCENT), at(0.0), at(EIGHTY_PERCENT))

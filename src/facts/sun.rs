@@ -1,41 +1,11 @@
-//! Where the sun stood at an exposure, and the way that it went over the sky during a long one.
+//! Where the sun stood at an exposure.
 
 use crate::notebook::{Exposure, Notebook};
-use crate::optics::{ev, sun};
-use crate::units::scalar::{ExposureValue, Illuminance, Time};
+use crate::optics::sun;
 use crate::units::{Digits, Dimension, Range};
 
 use super::fact::{Fact, Measure};
-use super::light::{self, Sunlight};
-
-/// How often the sun is looked up; between, its altitude goes straight.
-const LOOK: f64 = 600.0;
-
-/// The sun's altitudes over a long exposure.
-pub(super) struct Way {
-    altitudes: Vec<f64>,
-}
-
-impl Way {
-    pub(super) fn of(sunlight: &Sunlight, seconds: f64) -> Self {
-        let looks = libm::ceil(seconds / LOOK) as usize + 1;
-        let altitudes = (0..=looks)
-            .map_while(|look| sunlight.altitude(look as f64 * LOOK))
-            .collect();
-        Self { altitudes }
-    }
-
-    pub(super) fn light(&self, sunlight: &Sunlight, time: Time) -> Illuminance {
-        let at = (time.seconds() / LOOK).max(0.0);
-        let before = libm::floor(at) as usize;
-        let (Some(from), Some(to)) = (self.altitudes.get(before), self.altitudes.get(before + 1)) else {
-            return Illuminance::ZERO;
-        };
-        let altitude = from + (to - from) * (at - before as f64);
-        let value = ExposureValue::new(sunlight.value(altitude));
-        ev::to_lux(value, ev::Receptor::default())
-    }
-}
+use super::light;
 
 /// Where the sun stood, for the notebook's place.
 pub(super) fn facts(exposure: &Exposure, notebook: &Notebook) -> [Fact; 2] {

@@ -43,7 +43,11 @@ pub fn gather(
         lux_hours: 0.0,
         fraction: 0.0,
     };
-    walk(open, light, needed, |step| {
+    let at = |time: Time| {
+        let light = light(time);
+        (light.lux(), 1.0 / needed(light).seconds())
+    };
+    walk(open, at, |step| {
         sum.lux_hours += step.lux_hours;
         sum.fraction += step.fraction;
         true
@@ -52,21 +56,23 @@ pub fn gather(
 }
 
 /// How long to stay open until the fraction of [`gather`] reaches 1; nothing if it does not within `longest`.
-pub fn time_for_one(
-    longest: Time,
-    light: impl Fn(Time) -> Illuminance,
-    needed: impl Fn(Illuminance) -> Time,
-) -> Option<Time> {
+///
+/// `needed` tells the corrected time at a constant light such as that of a time after the opening.
+pub fn time_for_one(longest: Time, needed: impl Fn(Time) -> Time) -> Option<Time> {
     let mut fraction = 0.0;
     let mut done = None;
-    walk(longest, light, needed, |step| {
-        if fraction + step.fraction >= 1.0 {
-            let share = (1.0 - fraction) / step.fraction;
-            done = Some(step.from + step.length * share);
-        }
-        fraction += step.fraction;
-        done.is_none()
-    });
+    walk(
+        longest,
+        |time| (0.0, 1.0 / needed(time).seconds()),
+        |step| {
+            if fraction + step.fraction >= 1.0 {
+                let share = (1.0 - fraction) / step.fraction;
+                done = Some(step.from + step.length * share);
+            }
+            fraction += step.fraction;
+            done.is_none()
+        },
+    );
     done
 }
 
@@ -77,16 +83,8 @@ struct Step {
     fraction: f64,
 }
 
-fn walk(
-    open: Time,
-    light: impl Fn(Time) -> Illuminance,
-    needed: impl Fn(Illuminance) -> Time,
-    mut each: impl FnMut(Step) -> bool,
-) {
-    let at = |time: Time| {
-        let light = light(time);
-        (light.lux(), 1.0 / needed(light).seconds())
-    };
+/// Goes in steps up to `open`; `at` tells lux and full exposures a second at a time after the opening.
+fn walk(open: Time, at: impl Fn(Time) -> (f64, f64), mut each: impl FnMut(Step) -> bool) {
     let mut from = Time::ZERO;
     let mut before = at(from);
     while from < open {
@@ -117,16 +115,19 @@ mod tests {
         let half = gather(Time::from_seconds(75.0), light, needed);
         assert!((half.fraction - 0.5).abs() < 1e-12);
         assert!((half.lux_hours - 1000.0 * 75.0 / 3600.0).abs() < 1e-9);
-        let whole = time_for_one(Time::from_hours(1.0), light, needed).unwrap();
+        let whole = time_for_one(Time::from_hours(1.0), |time| needed(light(time))).unwrap();
         assert!((whole.seconds() - 150.0).abs() < 1e-9);
-        assert_eq!(time_for_one(Time::from_seconds(100.0), light, needed), None);
+        assert_eq!(
+            time_for_one(Time::from_seconds(100.0), |time| needed(light(time))),
+            None
+        );
     }
 
     #[test]
     fn fading_light_takes_longer() {
         let light = |t: Time| Illuminance::from_lux(1000.0 - t.minutes() * 50.0);
         let needed = |e: Illuminance| Time::from_seconds(300_000.0 / e.lux());
-        let time = time_for_one(Time::from_minutes(15.0), light, needed).unwrap();
+        let time = time_for_one(Time::from_minutes(15.0), |time| needed(light(time))).unwrap();
         // Without reciprocity the integral of E is 300 000 lx s: 60 000 m - 1500 m² = 300 000.
         let exact = 20.0 - libm::sqrt(400.0 - 200.0);
         assert!((time.minutes() - exact).abs() < 0.01, "{}", time.minutes());

@@ -13,6 +13,7 @@ pub mod holes;
 pub mod measure;
 pub mod paper_speed;
 pub mod pinhole;
+mod planck;
 pub mod preflash;
 pub mod reciprocity;
 pub mod safelight;

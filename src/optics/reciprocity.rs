@@ -210,6 +210,28 @@ impl ReciprocityTable {
         Time::from_seconds(libm::exp(y)).max(metered)
     }
 
+    /// [`ReciprocityTable::corrected`] with how far it may be off: exact up to the ends of the table, and beyond them as unsure
+    /// as the slope that goes on, by half the width of [`PAPER_EXPONENT`] either way, though never below the metered time.
+    ///
+    /// Common practice, no source.
+    pub fn corrected_within(&self, metered: Time) -> Range {
+        let best = self.corrected(metered).seconds();
+        let beyond = match (self.pairs.first(), self.pairs.last()) {
+            (Some((first, _)), _) if metered < *first => *first / metered,
+            (_, Some((last, _))) if metered > *last => metered / *last,
+            _ => return Range::exact(best),
+        };
+        let off = libm::pow(beyond, PAPER_EXPONENT.width() / 2.0);
+        let low = (best / off).max(metered.seconds());
+        Range::new(low.min(best), best, best * off)
+    }
+
+    /// [`ReciprocityTable::corrected_within`] over a range of seconds.
+    pub fn corrected_range(&self, metered: Range) -> Range {
+        let at = |seconds| self.corrected_within(Time::from_seconds(seconds));
+        Range::new(at(metered.low).low, at(metered.best).best, at(metered.high).high)
+    }
+
     /// The exponents between neighbouring pairs: `log(c2/c1)/log(m2/m1)`.
     pub fn exponents(&self) -> Vec<f64> {
         self.pairs
@@ -271,6 +293,24 @@ mod tests {
             assert!((a / b - 1.0).abs() < 1e-12, "{t}");
         }
         assert_eq!(table.corrected(seconds(0.1)), seconds(0.1));
+    }
+
+    // Two straight lines on logarithmic axes: a table of p 1.3 carried on with p 1.15 and with p 1.45.
+    #[test]
+    fn beyond_a_table_its_slope_is_unsure() {
+        let power = |p| Reciprocity::power(p, seconds(1.0)).unwrap();
+        let pairs = [1.0, 10.0, 100.0].map(|t| (seconds(t), power(1.3).corrected(seconds(t))));
+        let table = ReciprocityTable::new(pairs.to_vec()).unwrap();
+        assert!(table.corrected_within(seconds(100.0)).is_exact());
+        let last = power(1.3).corrected(seconds(100.0));
+        let on =
+            |p| (last * (power(p).corrected(seconds(4000.0)) / power(p).corrected(seconds(100.0)))).seconds();
+        let far = table.corrected_within(seconds(4000.0));
+        for (found, wanted) in [(far.low, on(1.15)), (far.best, on(1.3)), (far.high, on(1.45))] {
+            assert!((found / wanted - 1.0).abs() < 1e-9, "{found} {wanted}");
+        }
+        let short = table.corrected_within(seconds(0.1));
+        assert!(short.low >= 0.1 && short.high > short.best);
     }
 
     #[test]

@@ -2,15 +2,17 @@
 
 use std::collections::BTreeMap;
 
+use crate::facts::countable;
 use crate::notebook::{Block, Body, Camera, Evidence, Light};
 use crate::optics::SceneLight;
+use crate::units::scalar::Stops;
 use crate::units::{Digits, Dimension, Range, Style, show};
 
 use super::card::{Card, CardKind, Figure, Line, Times, TimesRow};
 use super::cards::own_fault;
 use super::common::Common;
 use super::drawing::of_camera;
-use super::exposure_table::{Cell, ExposureTable, Question, exposure_table};
+use super::exposure_table::{Cell, ExposureTable, Question, TimeCell, exposure_table};
 use super::words::Words;
 
 /// Papers on one card; more are a table to be printed on paper.
@@ -18,14 +20,9 @@ const PAPERS: usize = 3;
 /// Longer than this nobody waits beside a camera, s.
 const WAIT: f64 = 12.0 * 3600.0;
 
-/// Times that one can count or read off a watch, s. No two stand more than 0.42 stops apart, so that none is more than 0.21
-/// stops off: less than a paper shows. The choice is common practice, no source.
-const COUNTED: [f64; 51] = [
-    1.0, 1.3, 1.6, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0,
-    75.0, 90.0, 120.0, 150.0, 180.0, 240.0, 300.0, 360.0, 480.0, 600.0, 720.0, 900.0, 1200.0, 1500.0, 1800.0,
-    2400.0, 3000.0, 3600.0, 4500.0, 5400.0, 7200.0, 9000.0, 10_800.0, 14_400.0, 18_000.0, 21_600.0, 25_200.0,
-    28_800.0, 32_400.0, 36_000.0, 39_600.0, 43_200.0,
-];
+/// From these times on, s, a card counts in such steps, s: longer ones than everywhere else, to be read off a watch. None makes
+/// more than 0.02 stop. The choice is common practice, no source.
+const LONG: [(f64, f64); 2] = [(14_400.0, 300.0), (1800.0, 60.0)];
 
 /// The card of a camera; nothing where no time can be computed for any paper.
 pub(super) fn card(common: &Common<'_>, block: &Block, camera: &Camera) -> Option<Card> {
@@ -106,7 +103,7 @@ fn times(table: &ExposureTable, head: &str, style: Style) -> Times {
     let rows = table.rows.iter().filter_map(|row| {
         let shown = |cell: &Cell| match cell {
             Cell::Time(time) if time.seconds <= WAIT => Some(show(
-                Range::exact(counted(time.seconds)),
+                Range::exact(counted(exact(time))),
                 Dimension::Time,
                 Digits::Significant(3),
                 style,
@@ -117,8 +114,9 @@ fn times(table: &ExposureTable, head: &str, style: Style) -> Times {
         times.iter().any(Option::is_some).then(|| TimesRow {
             name: row.light.clone(),
             value: row.middle.map_or_else(String::new, |middle| {
+                // The middle of a scene is a whole number or a half.
                 show(
-                    Range::exact(libm::round(middle)),
+                    Range::exact(libm::round(2.0 * middle) / 2.0),
                     Dimension::Number,
                     Digits::Significant(3),
                     style,
@@ -138,14 +136,24 @@ fn times(table: &ExposureTable, head: &str, style: Style) -> Times {
     }
 }
 
-/// The nearest time that can be counted, by stops; shorter than a second is left as it is.
-fn counted(seconds: f64) -> f64 {
-    let off = |time: f64| libm::fabs(libm::log2(time / seconds));
-    let nearest = COUNTED.into_iter().min_by(|a, b| off(*a).total_cmp(&off(*b)));
-    nearest.filter(|time| off(*time) < 0.22).unwrap_or(seconds)
+/// A time before it was rounded, s.
+fn exact(time: &TimeCell) -> f64 {
+    time.seconds / Stops::new(time.rounding).factor()
 }
 
-/// Whether the log tells the times, and how far off they may be: the widest of the table, in stops.
+/// A time that can be counted, s; shorter than a second is left as it is.
+fn counted(seconds: f64) -> f64 {
+    if seconds < 1.0 {
+        return seconds;
+    }
+    match LONG.into_iter().find(|(from, _)| seconds >= *from) {
+        Some((_, step)) => libm::round(seconds / step) * step,
+        None => countable(Range::exact(seconds)).best,
+    }
+}
+
+/// Whether the log tells the times, how far off they may be, the widest of the table, and what rounding makes at most, in
+/// stops.
 fn sureness(common: &Common<'_>, table: &ExposureTable) -> String {
     let words = &common.words.kinds;
     let from = if table.papers.iter().all(|paper| paper.by_log) {
@@ -153,23 +161,40 @@ fn sureness(common: &Common<'_>, table: &ExposureTable) -> String {
     } else {
         words.from_paper
     };
-    let cells = table.rows.iter().flat_map(|row| &row.times);
-    let widest = cells.fold(0.0_f64, |widest, cell| match cell {
-        Cell::Time(time) => time.stops.iter().copied().fold(widest, f64::max),
-        Cell::Gap { .. } => widest,
-    });
+    let times = || {
+        let cells = table.rows.iter().flat_map(|row| &row.times);
+        cells.filter_map(|cell| match cell {
+            Cell::Time(time) if time.seconds <= WAIT => Some(time),
+            _ => None,
+        })
+    };
+    let widest = times().flat_map(|time| time.stops).fold(0.0_f64, f64::max);
+    let rounding = times()
+        .map(exact)
+        .map(|exact| libm::fabs(libm::log2(counted(exact) / exact)))
+        .fold(0.0_f64, f64::max);
     // To half a stop, upwards: finer is not known.
     let stops = libm::ceil(widest * 2.0) / 2.0;
-    if stops <= 0.0 {
-        return from.to_owned();
+    let mut said = from.to_owned();
+    if stops > 0.0 {
+        let stops = show(
+            Range::exact(stops),
+            Dimension::Number,
+            Digits::Significant(2),
+            common.style,
+        );
+        said = Words::fill_all(words.give_or_take, &[&said, &stops]);
     }
-    let stops = show(
-        Range::exact(stops),
-        Dimension::Number,
-        Digits::Significant(2),
-        common.style,
-    );
-    Words::fill_all(words.give_or_take, &[from, &stops])
+    if rounding >= 0.005 {
+        let rounding = show(
+            Range::exact(libm::ceil(rounding * 100.0) / 100.0),
+            Dimension::Stops,
+            Digits::Decimals(2),
+            common.style,
+        );
+        said = Words::fill_all(words.rounded, &[&said, &rounding]);
+    }
+    said
 }
 
 #[cfg(test)]
@@ -179,8 +204,8 @@ mod tests {
 
     proptest! {
         #[test]
-        fn no_time_is_a_quarter_of_a_stop_off(seconds in 0.1..43_200.0f64) {
-            prop_assert!(libm::fabs(libm::log2(counted(seconds) / seconds)) < 0.22);
+        fn no_time_is_a_tenth_of_a_stop_off(seconds in 0.1..43_200.0f64) {
+            prop_assert!(libm::fabs(libm::log2(counted(seconds) / seconds)) < 0.075);
         }
     }
 }

@@ -103,6 +103,49 @@ fn a_ten_centimetre_tin_wants_a_third_of_a_millimetre() {
     assert!(seen(&proof).is_empty(), "{:?}", seen(&proof));
 }
 
+// The row c = 2.00 and 2.20 of the contrast table, MTF20 0.642 and 0.551, read at the three holes by hand: 0.2145 mm over
+// 0.640, 0.597 and 0.556.
+#[test]
+fn a_hole_within_a_range_draws_within_a_range() {
+    let proof = proofed_page(&CAMERA.replace("0.4 mm", "0.45 ± 0.02 mm"));
+    let (low, middle, high) = range(&proof, "tin.resolution");
+    near(low, 0.335, 0.003);
+    near(middle, 0.359, 0.003);
+    near(high, 0.386, 0.003);
+    let (few, _, many) = range(&proof, "tin.finest-scan");
+    near(few, 6.0 * 25.4 / high, 1e-9);
+    near(many, 6.0 * 25.4 / low, 1e-9);
+    let beyond = proofed_page(&CAMERA.replace("0.4 mm", "0.27 ± 0.02 mm"));
+    assert!(inputs(&beyond, "tin.resolution").contains("may be beyond"));
+}
+
+proptest! {
+    // What has no resolution because the hole is too far off is found, and nothing else is.
+    #[test]
+    fn a_hole_too_far_off_is_found_where_its_fact_is_a_gap(hole in 0.1..0.9_f64, distance in 30.0..200.0_f64) {
+        let camera = CAMERA
+            .replace("0.4 mm", &format!("{hole:.3} mm"))
+            .replace("distance: 100 mm", &format!("distance: {distance:.1} mm"));
+        let proof = proofed_page(&camera);
+        let found = proof.findings.iter().any(|finding| finding.rule.as_str() == "hole-far-off");
+        prop_assert_eq!(found, proof.facts.named("tin.resolution").unwrap().value.is_err());
+    }
+}
+
+#[test]
+fn a_table_carried_on_far_is_not_exact() {
+    let paper =
+        "```paper\nid: rc\nbase: RC\nspeed: 6\ntimes:\n  1 s: 1 s\n  10 s: 15 s\n  100 s: 4 min\n```\n";
+    let at = |value: &str| {
+        let sheet = exposure("sheet", "2031-05-02 11:20", &format!("light: EV {value}"));
+        range(&proofed_page(&format!("{CAMERA}{paper}{sheet}")), "sheet.time")
+    };
+    let (low, middle, high) = at("15");
+    assert!(low == middle && middle == high, "{low} {middle} {high}");
+    let (low, middle, high) = at("8");
+    assert!(low < middle / 1.5 && high > middle * 1.5, "{low} {middle} {high}");
+}
+
 // "How long in sun? Under trees?" The sunny rule, 1/S at f/16: speed 6 and f/250 give (250/16)²/6 s, three stops less
 // light eight times that; with q 0.9 the times grow by the power 1/0.9.
 #[test]
@@ -371,6 +414,32 @@ fn the_table_follows_the_scenes() {
     );
 }
 
+// The middles of ANSI PH2.7's scenes are whole or half: after sunset 9 to 11, a gallery 8 to 11.
+#[test]
+fn no_exposure_value_of_a_card_stands_beside_two_times() {
+    let proof = proofed_page(&format!("{CAMERA}{}", paper("6", "1.2")));
+    let cards = trayside::views::cards(&proof.notebook, &proof.facts, &proof.findings);
+    let card = cards.cards.iter().find(|card| card.id == "tin").unwrap();
+    let rows = &card.times.as_ref().unwrap().rows;
+    let row = |name: &str| rows.iter().find(|row| row.name == name).unwrap();
+    assert_eq!(row("after sunset").value, "10");
+    assert_eq!(row("gallery").value, "9.5");
+    for a in rows {
+        for b in rows {
+            assert_eq!(
+                a.value == b.value,
+                a.times == b.times,
+                "{} and {}",
+                a.name,
+                b.name
+            );
+        }
+    }
+    // What rounding makes is said.
+    let said = &card.beforehand.first().unwrap().text;
+    assert!(said.contains("rounded by 0.0"), "{said}");
+}
+
 #[test]
 fn what_cannot_be_asked_is_refused_in_words() {
     let proof = proofed_page(&format!("{CAMERA}{}", paper("6", "1.2")));
@@ -435,7 +504,7 @@ fn a_long_exposure_follows_the_sun_until_it_is_full() {
         format!(
             "{CAMERA}{}{}",
             paper("3", "1.2"),
-            exposure("slow", "2031-05-02 17:00", &light)
+            exposure("slow", "2031-05-02 17:40", &light)
         )
     };
     let open = proofed_page(&page(""));
@@ -448,6 +517,98 @@ fn a_long_exposure_follows_the_sun_until_it_is_full() {
     };
     let full = full_exposures(exposure, &given.notebook, &given.facts).unwrap();
     near(full, 1.0, 0.01);
+}
+
+/// The solstice in Lisbon, where the sun goes down at 21:05: a sheet in the sun, on paper of index 6.
+fn solstice(hour: &str, p: &str, rest: &str) -> Proof {
+    let sheet = exposure(
+        "sheet",
+        &format!("2031-06-21 {hour}"),
+        &format!("light: sun\n{rest}"),
+    );
+    proofed_page(&format!("{CAMERA}{}{sheet}", paper("6", p)))
+}
+
+#[test]
+fn no_exposure_goes_on_through_the_night() {
+    for hour in ["20:50", "20:55", "21:00"] {
+        let proof = solstice(hour, "1.2", "");
+        let time = proof.facts.named("sheet.time").unwrap();
+        let why = time.value.as_ref().unwrap_err();
+        assert_eq!(why, "the light goes before the sheet has enough", "{hour}");
+        let asked = table(&proof, Some("sun"), Some(&format!("2031-06-21 {hour}")));
+        assert!(matches!(&asked.rows[0].times[0], Cell::Gap { why: told } if told == why));
+    }
+}
+
+/// How many full exposures a sheet gathers where reciprocity holds, summed by about ten seconds at f/250 and index 6; `end` takes
+/// one value of the light's range.
+fn summed(from: &str, facing: Facing, seconds: f64, end: fn(trayside::units::Range) -> f64) -> f64 {
+    let place = sun::Place {
+        latitude: Angle::from_degrees(38.7),
+        longitude: Angle::from_degrees(-9.1),
+    };
+    let opened: jiff::Timestamp = from.parse().unwrap();
+    let steps = (seconds / 10.0).ceil();
+    let length = seconds / steps;
+    let each = |step: i32| {
+        let after = (f64::from(step) + 0.5) * length;
+        let at = opened + jiff::SignedDuration::try_from_secs_f64(after).unwrap();
+        let altitude = sun::position(place, at).unwrap().altitude;
+        let value = end(facing::exposure_value(altitude, facing, Sky::Clear));
+        length * 6.0 * value.exp2() / (250.0 * 250.0 * 100.0)
+    };
+    (0..steps as i32).map(each).sum()
+}
+
+// The fraction rule with p 1 is the integral of the light, taken here by another sum over the sun's places.
+#[test]
+fn the_sun_is_followed_for_each_end_of_the_interval() {
+    for (hour, utc, facing) in [
+        ("06:30", "2031-06-21T05:30:00Z", Facing::Back),
+        ("06:20", "2031-06-21T05:20:00Z", Facing::Front),
+        ("20:10", "2031-06-21T19:10:00Z", Facing::Front),
+    ] {
+        let proof = solstice(hour, "1", &format!("facing: {}", facing.word()));
+        let (low, middle, high) = range(&proof, "sheet.time");
+        near(summed(utc, facing, low, |light| light.high), 1.0, 0.02);
+        near(summed(utc, facing, middle, |light| light.best), 1.0, 0.02);
+        let told = inputs(&proof, "sheet.time");
+        if told.contains("sunset") {
+            assert!(summed(utc, facing, high, |light| light.low) < 1.0);
+        } else {
+            // How unsure the light is jumps by a stop at 5°, within a step of a minute.
+            near(summed(utc, facing, high, |light| light.low), 1.0, 0.05);
+        }
+        // What the meter says holds for the light at the opening, and it is said by how much the time differs.
+        assert!(
+            told.contains("in its light at the opening it would be"),
+            "{hour}: {told}"
+        );
+        let by = (middle / best(&proof, "sheet.time-metered")).log2();
+        let told = inputs(&proof, "sheet.time-metered");
+        assert!(
+            told.contains(&format!("{:.1}", by.abs())),
+            "{hour}: {by} in {told}"
+        );
+        near(best(&proof, "sheet.stops-lost") + 1.0, 1.0, 1e-9);
+        assert!(inputs(&proof, "sheet.stops-lost").contains("the time follows it"));
+    }
+}
+
+// By definition the time is the metered time with the stops that reciprocity takes.
+#[test]
+fn facts_of_one_exposure_agree_where_the_log_tells() {
+    let proof = proofed_page(&format!(
+        "{}{}",
+        good_page(None),
+        exposure("next", "2031-08-02 11:00", "light: EV 11")
+    ));
+    assert!(inputs(&proof, "next.time").contains("judged exposures"));
+    let sum = best(&proof, "next.time-metered").log2() + best(&proof, "next.stops-lost");
+    near(best(&proof, "next.time"), sum.exp2(), 1e-9);
+    let (low, middle, high) = range(&proof, "next.stops-lost");
+    assert!(low < middle && middle < high);
 }
 
 // At 2856 K paper that sees blue and blue-green needs 1.4 stops more at equal lux than in daylight of 5500 K.
@@ -476,6 +637,50 @@ fn warm_light_costs_what_the_paper_does_not_see() {
         1e-6,
     );
     assert!(inputs(&lamp, "room.time-metered").contains("colour: 2856"));
+}
+
+fn lit(paper: &str, light: &str) -> Proof {
+    let when = "2031-05-02 18:30";
+    proofed_page(&format!("{CAMERA}{paper}{}", exposure("room", when, light)))
+}
+
+// Planck's law, with the band 380 to 490 nm over CIE 1924 V(λ): a candle of 1850 K costs 0.39 stops more than 2000 K, and
+// 15 000 K is 0.30 cheaper than 10 000 K.
+#[test]
+fn a_colour_beyond_the_table_is_computed() {
+    let blue = paper("6", "1").replace("blue-green", "blue");
+    let stops = |kelvin: &str| {
+        let proof = lit(&blue, &format!("light: EV 8\ncolour: {kelvin} K"));
+        assert_eq!(seen(&proof), [], "{kelvin}");
+        best(&proof, "room.time").log2()
+    };
+    near(stops("1850") - stops("2000"), 0.39, 0.02);
+    near(stops("10000") - stops("15000"), 0.30, 0.02);
+    near(stops("1999"), stops("2000"), 1e-3);
+    near(stops("10001"), stops("10000"), 1e-3);
+    let proof = lit(&blue, "light: EV 8\ncolour: 10001 K");
+    let (low, middle, high) = range(&proof, "room.time");
+    assert!(low < middle && middle < high);
+    let slip = lit(&blue, "light: EV 8\ncolour: 270 K");
+    assert!(slip.facts.named("room.time").unwrap().value.is_err());
+    assert_eq!(seen(&slip).len(), 1, "{:?}", seen(&slip));
+}
+
+// At 2700 K the three kinds of paper need 1.9, 1.6 and 1.1 stops more, and a lamp is half a stop off a black body.
+#[test]
+fn lamplight_on_paper_that_does_not_say_what_it_sees_is_a_range() {
+    let silent = paper("6", "1").replace("sees: blue-green\n", "");
+    let lamp = lit(&silent, "light: EV 12\ncolour: 2700 K");
+    let day = best(&lit(&silent, "light: EV 12"), "room.time");
+    let (low, middle, high) = range(&lamp, "room.time");
+    near((low / day).log2(), 0.6, 1e-6);
+    near((middle / day).log2(), 1.6, 1e-6);
+    near((high / day).log2(), 2.4, 1e-6);
+    assert!(
+        lamp.findings
+            .iter()
+            .any(|finding| finding.rule.as_str() == "sees-missing")
+    );
 }
 
 #[test]

@@ -172,28 +172,49 @@ impl Posterior {
 
     /// Mean and variance of `log2 t` at `x` for a camera, without the noise of one exposure.
     pub(super) fn at(&self, x: f64, camera: Option<usize>) -> (f64, f64) {
-        let own = self.offsets.iter().position(|(id, _)| Some(*id) == camera);
+        let (above, p) = self.above(x, camera);
+        let by_exponent = if above > 0.0 { above } else { 0.0 };
+        (p * above, self.variance(by_exponent, p, camera))
+    }
+
+    /// Mean and variance of the logarithm of what a meter set to the learnt speed says at `x` for a camera.
+    pub(super) fn metered_at(&self, x: f64, camera: Option<usize>) -> (f64, f64) {
+        (self.above(x, camera).0, self.variance(0.0, 1.0, camera))
+    }
+
+    /// Mean and variance of the stops that reciprocity takes at `x` for a camera: the difference of the two others.
+    pub(super) fn lost_at(&self, x: f64, camera: Option<usize>) -> (f64, f64) {
+        let (above, p) = self.above(x, camera);
+        let by_exponent = if above > 0.0 { above } else { 0.0 };
+        ((p - 1.0) * above, self.variance(by_exponent, p - 1.0, camera))
+    }
+
+    /// The stops above one second at the learnt speed, and the exponent there: below one second there is no reciprocity.
+    fn above(&self, x: f64, camera: Option<usize>) -> (f64, f64) {
+        let own = self.own(camera);
         let offset = own.and_then(|at| self.offsets.get(at)).map_or(0.0, |(_, o)| *o);
         let above = x - self.line.log2_speed - offset;
-        // Below one second there is no reciprocity and the exponent does not count.
-        let (p, by_exponent) = if above > 0.0 {
-            (self.line.exponent, above)
-        } else {
-            (1.0, 0.0)
-        };
+        (above, if above > 0.0 { self.line.exponent } else { 1.0 })
+    }
+
+    fn own(&self, camera: Option<usize>) -> Option<usize> {
+        self.offsets.iter().position(|(id, _)| Some(*id) == camera)
+    }
+
+    /// `gᵀ C g`, where `g` is what a quantity gains with the exponent, and loses with speed and offset.
+    fn variance(&self, by_exponent: f64, by_speed: f64, camera: Option<usize>) -> f64 {
+        let own = self.own(camera).map(|own| own + 2);
         let mut gradient = vec![0.0; self.covariance.len()];
-        for (at, value) in [(Some(0), by_exponent), (Some(1), -p), (own.map(|o| o + 2), -p)] {
+        for (at, value) in [(Some(0), by_exponent), (Some(1), -by_speed), (own, -by_speed)] {
             if let Some(place) = at.and_then(|at| gradient.get_mut(at)) {
                 *place = value;
             }
         }
-        let variance: f64 = self
-            .covariance
+        self.covariance
             .iter()
             .zip(&gradient)
             .map(|(row, gi)| gi * row.iter().zip(&gradient).map(|(c, gj)| c * gj).sum::<f64>())
-            .sum();
-        (p * above, variance)
+            .sum()
     }
 }
 

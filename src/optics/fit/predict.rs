@@ -55,4 +55,23 @@ impl Fit {
             sd: libm::sqrt(model + unknown * unknown + noise * noise),
         }
     }
+    /// What a meter set to the learnt speed says, in seconds, where the metered time at index 1 is `x` as a binary
+    /// logarithm: the interval is [`EIGHTY_PERCENT`] and holds what is unsure of `x`. Source: see [`Fit::predict`].
+    pub fn metered_at(&self, x: Range, camera: Option<usize>) -> Range {
+        let (best, variance) = self.posterior.metered_at(x.best, camera);
+        let own = EIGHTY_PERCENT * libm::sqrt(variance);
+        Range::new(
+            libm::exp2(best - libm::hypot(own, x.best - x.low)),
+            libm::exp2(best),
+            libm::exp2(best + libm::hypot(own, x.high - x.best)),
+        )
+    }
+
+    /// The stops that reciprocity takes there: the time of [`Fit::predict_at`] over that of [`Fit::metered_at`].
+    pub fn lost_at(&self, x: Range, camera: Option<usize>) -> Range {
+        let (best, variance) = self.posterior.lost_at(x.best, camera);
+        let own = EIGHTY_PERCENT * libm::sqrt(variance);
+        let to = |end: f64| libm::hypot(own, self.posterior.lost_at(end, camera).0 - best);
+        Range::new(best - to(x.low), best, best + to(x.high))
+    }
 }

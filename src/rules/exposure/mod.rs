@@ -2,6 +2,7 @@
 
 mod box_speed_for_camera;
 mod brighter_than_sun;
+mod colour_impossible;
 mod daylight_too_dim;
 mod distance_disagrees;
 mod foil_too_thick;
@@ -11,7 +12,9 @@ mod lamp_seen_by_paper;
 mod paper_wraps_far;
 mod prints_out;
 mod reciprocity_missing;
+mod reciprocity_too_high;
 mod scan_resolution_off;
+mod sees_missing;
 mod sheet_too_small;
 mod sheet_too_tall;
 mod speed_missing;
@@ -38,7 +41,10 @@ pub(super) const RULES: &[&Rule] = &[
     &speed_too_high::RULE,
     &box_speed_for_camera::RULE,
     &reciprocity_missing::RULE,
+    &reciprocity_too_high::RULE,
     &times_beyond_table::RULE,
+    &sees_missing::RULE,
+    &colour_impossible::RULE,
     &strip_step_too_short::RULE,
     &step_beyond_strip::RULE,
     &two_things_changed::RULE,

@@ -278,6 +278,7 @@ pub(super) static WORDS: Words = Words {
         from_log: "from the log",
         from_paper: "first guess",
         give_or_take: "{1}, {2} stops either way",
+        rounded: "{1}, rounded by {2} at most",
         lamp: "lamp",
         safe: "safe for",
         distance: "no nearer than",

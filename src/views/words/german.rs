@@ -281,6 +281,7 @@ pub(super) static WORDS: Words = Words {
         from_log: "aus dem Logbuch",
         from_paper: "erste Schätzung",
         give_or_take: "{1}, {2} Blenden hin oder her",
+        rounded: "{1}, um höchstens {2} gerundet",
         lamp: "Lampe",
         safe: "sicher für",
         distance: "nicht näher als",

@@ -170,7 +170,7 @@ group! {
     /// What stands on the cards of cameras, lamps and people.
     KindWords {
         camera, f_number, light, hole_guessed, shutter, shutter_how, note, times_from, from_log, from_paper,
-        give_or_take, lamp, safe, distance, line, sheet_lies, left, over, nearer, half_as_far, tested,
+        give_or_take, rounded, lamp, safe, distance, line, sheet_lies, left, over, nearer, half_as_far, tested,
         lamp_untested, paper_out, back_by, screens, changing_lamp, person, name, lead, clock, lead_and_clock,
         loader, before, during, after, mix, write_times, pour_away, lamp_on, call_times, room_light, load,
         hand_over, takes_from, hands_to,
