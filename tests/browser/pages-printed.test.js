@@ -23,7 +23,7 @@ const recipe = (lines) => `# Recipe
 ${'A line that moves all below it down by one.\n\n'.repeat(lines)}
 
 \`\`\`recipe
-id: bath
+id: bath-${lines}
 title: Bath
 role: wash aid
 makes: 1 l
