@@ -248,7 +248,7 @@ fn recipe(dice: &mut Dice, mark: &str, at: usize) -> String {
             text,
             "parts:\n  - name: tea\n    water: {water} ml at {} °C\n    makes: {} ml\n    add:\n      rosemary, dried: {} g\n    \
              steps:\n      - steep: {steep} min\n      - strain\n      - cool: 2{} °C\n      - make up\n  - name: rest\n    \
-             water: {} ml\n    add:\n{}    steps:\n      - dissolve: {} min\nsteps:\n  - pour: [tea, into rest]\n    vessel: 3 l jug\n  \
+             water: {} ml\n    add:\n{}    steps:\n      - dissolve: {} min\nsteps:\n  - pour: [tea, into rest]\n    vessel: {}\n  \
              - make up\n",
             70 + dice.throw(30),
             50 + dice.throw(300),
@@ -257,6 +257,7 @@ fn recipe(dice: &mut Dice, mark: &str, at: usize) -> String {
             50 + dice.throw(300),
             additions(dice, mark, "      "),
             1 + dice.throw(12),
+            dice.one(&["3 l jug", "an open jug of 3 l", "8 l bucket"]),
         )
         .unwrap();
     } else {
