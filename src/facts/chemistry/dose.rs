@@ -130,9 +130,8 @@ fn of_material(
 /// is known how they come. None where nothing needs to be changed.
 fn with_contents(pantry: &Pantry, material: &Material) -> Option<Material> {
     let is_steeped = material.is(Property::Plant) && material.form != Some(Form::Liquid);
-    let steeped = |share: &Share| {
-        is_steeped && share.extracted.is_none() && share.amount.source() == NOTEBOOK_SOURCE
-    };
+    let steeped =
+        |share: &Share| is_steeped && share.extracted.is_none() && share.amount.source() == NOTEBOOK_SOURCE;
     let known = |share: &Share| pantry.get(&share.material).is_some();
     if material
         .contains

@@ -2,7 +2,11 @@
 
 /// With the article that its writer gave it, or else the one that its first sound takes.
 pub(super) fn in_vessel(vessel: &str) -> String {
-    let first = vessel.split_whitespace().next().unwrap_or_default().to_lowercase();
+    let first = vessel
+        .split_whitespace()
+        .next()
+        .unwrap_or_default()
+        .to_lowercase();
     if ["a", "an", "the", "my", "our", "your"].contains(&first.as_str()) {
         return format!("in {vessel}");
     }
@@ -17,7 +21,9 @@ fn begins_with_vowel(word: &str) -> bool {
         Some(number) if !number.is_empty() => number.starts_with('8') || number == "11" || number == "18",
         _ => {
             word.starts_with(['a', 'e', 'i', 'o', 'u'])
-                && !["one", "once", "eu", "uni", "use"].iter().any(|start| word.starts_with(start))
+                && !["one", "once", "eu", "uni", "use"]
+                    .iter()
+                    .any(|start| word.starts_with(start))
         }
     }
 }
