@@ -51,6 +51,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         journal: "Journal",
         feed: "feed",
         tags_head: "Tags",
+        tag_named: "Tag: {}",
         all_tags: "all tags",
         earlier_pages: "earlier pages",
         later_pages: "later pages",

@@ -51,6 +51,7 @@ pub(super) static WORDS: SiteWords = SiteWords {
         journal: "Tagebuch",
         feed: "Feed",
         tags_head: "Schlagwörter",
+        tag_named: "Schlagwort: {}",
         all_tags: "alle Schlagwörter",
         earlier_pages: "frühere Seiten",
         later_pages: "spätere Seiten",
