@@ -10,7 +10,7 @@ use crate::units::{Amount, Digits, Dimension, Range, Style, show};
 use super::bath::Bath;
 use super::chemistry::{self, Chemistry, Solution};
 use super::cost;
-use super::dose::Dose;
+use super::dose::{Dose, Known};
 use super::fact::{Fact, Measure};
 use super::log::Log;
 use super::mixing;
@@ -129,9 +129,14 @@ fn strength(bath: &Bath, doses: &[&Dose], kilograms: Option<f64>, style: Style, 
     let Some(dose) = doses.first() else { return };
     let name = slug(&dose.name.value);
     let full = format!("strength.{name}");
-    let by_volume = doses
-        .iter()
-        .all(|dose| dose.amount.dimension == Dimension::Volume && dose.known.solution().is_none());
+    // A spoon of a powder is weighed by what it holds.
+    let by_volume = doses.iter().all(|dose| {
+        let is_solid = match &dose.known {
+            Known::Material { .. } => !dose.known.is_poured(),
+            known => matches!(known, Known::Formula(_)),
+        };
+        dose.amount.dimension == Dimension::Volume && dose.known.solution().is_none() && !is_solid
+    });
     let (measure, formula) = if by_volume {
         (BY_VOLUME, "volume of the liquid over the finished volume")
     } else {

@@ -8,6 +8,7 @@ use crate::notebook::{Batch, Block, Body, Swap};
 use crate::pantry::Property;
 use crate::source::Span;
 
+use super::burning_acid::may_burn;
 use super::context::Context;
 use super::place::{self, hazard_place, place};
 use super::substance::may_be;
@@ -116,6 +117,12 @@ impl<'n> Mixture<'n> {
     pub(super) fn may_hold(&self, context: &Context<'_>, property: Property) -> Option<&Dose> {
         let mut doses = self.bath.doses.iter();
         doses.find(|dose| may_be(context.notebook, dose, property))
+    }
+
+    /// The first acid that burns, or by its name may.
+    pub(super) fn may_burn(&self, context: &Context<'_>) -> Option<&Dose> {
+        let mut doses = self.bath.doses.iter();
+        doses.find(|dose| may_burn(context.notebook, dose))
     }
 }
 

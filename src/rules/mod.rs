@@ -4,6 +4,7 @@
 //! Rules read the notebook and the facts, and materials by formula, role and property, never by name.
 
 mod baths;
+mod burning_acid;
 mod catalogue;
 mod context;
 mod explain;

@@ -189,7 +189,7 @@ fn rules_that_look_at_recipes_look_at_batches() {
         "NaOH: 2 g",
     );
     assert!(
-        caustic.contains(&("caustic-used-up", Grade::Hint, "2 g".to_owned())),
+        caustic.contains(&("caustic-used-up", Grade::Fault, "2 g".to_owned())),
         "{caustic:?}"
     );
     // A classic developer with soda keeps for weeks; with vitamin C in it an hour (common practice, no source).

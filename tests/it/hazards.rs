@@ -121,7 +121,7 @@ fn what_only_spoils_the_bath_is_none() {
             "caustic-used-up",
             "developer",
             &["NaOH: 2 g", "H2Asc: 16 g"],
-            Grade::Hint,
+            Grade::Fault,
         ),
         (
             "effervescent-tablets",

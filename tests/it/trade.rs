@@ -289,7 +289,7 @@ fn thresholds_of_two_steps_grade_by_how_far_one_is_past() {
     for (rule, grade, settings, page) in [
         (
             "vitamin-c-over-soda",
-            Grade::Hint,
+            Grade::Doubt,
             USUAL,
             developer("washing soda, anhydrous: 24 g", agent, "keeps: 1 h"),
         ),

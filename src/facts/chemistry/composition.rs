@@ -5,15 +5,18 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::chem::{BathWithRanges, Component, GasMode, water_density, water_for_volume};
 use crate::facts::bath::Bath;
 use crate::facts::dose::Dose;
-use crate::notebook::{Gas, Part, Step, Verb, Water, slug};
+use crate::notebook::{Gas, Notebook, Part, Step, Verb, Water, slug};
 use crate::pantry::{Formula, Lookup, Pantry};
 use crate::units::scalar::{AmountOfSubstance, Pressure, Temperature, Volume};
 use crate::units::{Dimension, Range};
 
 use super::dose::{Basin, Refused, taken_apart};
+use super::tap::alkalinity;
 
 /// The temperature of a bath that says none, in °C: a room's.
 pub(super) const ROOM: f64 = 20.0;
+/// What the tap's water is called among what a bath's pH hangs on.
+const TAP: &str = "tap water";
 /// How far amounts given per kilogram and the water that they leave room for are brought into agreement.
 const ROUNDS: usize = 4;
 
@@ -49,6 +52,10 @@ pub struct Composition {
     pub kept_back: Option<Range>,
     /// Whether the water was weighed, as in a laboratory solution; else it is what the finished volume has room for.
     pub weighed: bool,
+    /// Moles of hydrogen carbonate in a kilogram of the water that is put in, where the notebook says what its tap brings.
+    pub tap: Option<Range>,
+    /// Kilograms of its water that juices and solutions bring, and not the tap.
+    brought: f64,
     /// Kilograms of its water that only come when it is diluted for use; zero where it is used as it is mixed.
     pub diluted_with: f64,
     /// The places in `held` of baking soda that goes into the oven; after each stands the washing soda that comes of it.
@@ -69,7 +76,8 @@ pub(super) enum NoComposition {
 
 impl Composition {
     /// The whole bath as it is used.
-    pub(super) fn of_whole(pantry: &Pantry, bath: &Bath) -> Result<Self, NoComposition> {
+    pub(super) fn of_whole(notebook: &Notebook, bath: &Bath) -> Result<Self, NoComposition> {
+        let pantry = &notebook.pantry;
         let because = |why: &str| Err(NoComposition::Because(why.to_owned()));
         if !bath.complete {
             return because("part of the recipe cannot be read");
@@ -100,7 +108,7 @@ impl Composition {
             (None, Some(litres)) => Self::in_volume(pantry, bath, &doses, litres),
             (None, None) => because("the finished volume cannot be read"),
         }?;
-        Ok(mixed.diluted(thinning))
+        Ok(mixed.diluted(thinning).with_tap_of(notebook))
     }
 
     /// So many times the volume that was mixed, the rest of it water.
@@ -126,7 +134,8 @@ impl Composition {
     }
 
     /// One part, before it is poured to the others.
-    pub(super) fn of_part(pantry: &Pantry, bath: &Bath, part: &str) -> Result<Self, NoComposition> {
+    pub(super) fn of_part(notebook: &Notebook, bath: &Bath, part: &str) -> Result<Self, NoComposition> {
+        let pantry = &notebook.pantry;
         let because = |why: &str| Err(NoComposition::Because(why.to_owned()));
         let doses: Vec<&Dose> = bath
             .doses
@@ -139,11 +148,35 @@ impl Composition {
         if doses.is_empty() {
             return because("nothing is in it but water");
         }
-        match (written.makes.get(), written.water.get()) {
+        let part = match (written.makes.get(), written.water.get()) {
             (Some(makes), _) => Self::in_volume(pantry, bath, &doses, makes.range),
             (None, Some(water)) => Self::in_water(pantry, bath, &doses, water, None),
             (None, None) => because("the part does not say how much water it takes"),
+        }?;
+        Ok(part.with_tap_of(notebook))
+    }
+
+    fn with_tap_of(self, notebook: &Notebook) -> Self {
+        Self {
+            tap: alkalinity(notebook),
+            ..self
         }
+    }
+
+    /// Whether every amount is one number.
+    pub(super) fn is_exact(&self) -> bool {
+        let mut held = self.held.iter().cloned().chain(self.of_tap());
+        held.all(|held| held.moles.low >= held.moles.high)
+    }
+
+    /// What the tap's water brings.
+    fn of_tap(&self) -> Option<Held> {
+        let poured = self.kilograms - Range::exact(self.brought);
+        Some(Held {
+            name: TAP.to_owned(),
+            component: Component::named("NaHCO3").ok()?,
+            moles: self.tap.filter(|_| poured.low > 0.0)? * poured,
+        })
     }
 
     fn in_water(
@@ -172,7 +205,8 @@ impl Composition {
             };
             more = composition.fill(pantry, doses, &[], basin)?;
         }
-        composition.kilograms = composition.kilograms + Range::exact(more * 1e-3);
+        composition.brought = more * 1e-3;
+        composition.kilograms = composition.kilograms + Range::exact(composition.brought);
         composition.checked()
     }
 
@@ -191,7 +225,7 @@ impl Composition {
                 // What the last round found, with the water of crystals.
                 kilograms: composition.kilograms.best + composition.crystal_kilograms(),
             };
-            composition.fill(pantry, doses, &passes, basin)?;
+            composition.brought = composition.fill(pantry, doses, &passes, basin)? * 1e-3;
             let solutes: Vec<(Formula, AmountOfSubstance)> = composition
                 .held
                 .iter()
@@ -227,6 +261,8 @@ impl Composition {
             left_out: Vec::new(),
             kept_back: None,
             weighed: false,
+            tap: None,
+            brought: 0.0,
             diluted_with: 0.0,
             baked: Vec::new(),
             ovens: ovens(bath),
@@ -373,9 +409,11 @@ impl Composition {
     /// As the model takes it.
     pub fn with_ranges(&self) -> BathWithRanges {
         let bath = BathWithRanges::new(Range::exact(self.celsius), self.kilograms);
-        self.held.iter().fold(bath, |bath, held| {
-            bath.add(held.name.clone(), held.component.clone(), held.moles)
-        })
+        self.held
+            .iter()
+            .cloned()
+            .chain(self.of_tap())
+            .fold(bath, |bath, held| bath.add(held.name, held.component, held.moles))
     }
 
     /// With one value of every range.
@@ -384,9 +422,13 @@ impl Composition {
             Temperature::from_celsius(self.celsius),
             crate::units::scalar::Mass::from_kilograms(self.kilograms.best),
         );
-        self.held.iter().fold(bath, |bath, held| {
-            bath.add(&held.component, AmountOfSubstance::from_moles(value(held.moles)))
-        })
+        self.held
+            .iter()
+            .cloned()
+            .chain(self.of_tap())
+            .fold(bath, |bath, held| {
+                bath.add(&held.component, AmountOfSubstance::from_moles(value(held.moles)))
+            })
     }
 }
 

@@ -12,6 +12,7 @@ mod of_log;
 mod of_recipe;
 mod solution;
 mod swap;
+mod tap;
 
 pub use baked::{Baked, baked};
 pub use capacity::STOP_SPENT;

@@ -75,13 +75,9 @@ fn of_one(bath: &Bath, part: Option<&str>, solved: &Solved, style: Style, facts:
         }
     };
     facts.push(ph_fact(named("pH"), bath, part, solution, style));
-    let (strength, buffer) = (
-        solution.band.equilibrium.ionic_strength().moles_per_kilogram(),
-        solution.buffer.moles_per_kilogram(),
-    );
-    let result = |fact: Fact, value: f64| {
+    let result = |fact: Fact, range: Range| {
         if solution.composition.baked.is_empty() {
-            fact.number(Range::exact(value))
+            fact.number(range)
         } else {
             fact.gap(NOT_WEIGHED)
         }
@@ -91,13 +87,13 @@ fn of_one(bath: &Bath, part: Option<&str>, solved: &Solved, style: Style, facts:
         MOLAL,
         "half of the sum of molality times charge squared",
     );
-    facts.push(result(fact, strength));
+    facts.push(result(fact, solution.ionic));
     let fact = Fact::new(
         named("buffer-capacity"),
         BUFFER,
         "strong base for each unit of pH",
     );
-    facts.push(result(fact, buffer));
+    facts.push(result(fact, solution.buffers));
     facts.push(gas_fact(named("gas"), solution, style));
     facts.push(electrons_fact(named("electrons"), solution, style));
     let ph = solution.ph();
@@ -160,6 +156,13 @@ pub(super) fn ph_fact(
         } else {
             format!("{water}, what the volume has room for")
         },
+    );
+    fact = fact.from(
+        "alkalinity of the water",
+        composition.tap.map_or_else(
+            || "none, assumed".to_owned(),
+            |tap| show(tap, Dimension::Molarity, Digits::Significant(2), style),
+        ),
     );
     if let Some(dilution) = bath.recipe.usage.dilution.get().filter(|_| part.is_none()) {
         fact = fact.from("dilution", format!("{}, as it is used", dilution.show(style)));

@@ -36,6 +36,10 @@ pub struct Solution {
     pub band: Band,
     /// Strong base for each unit of pH.
     pub buffer: Molality,
+    /// The same in mol/kg, and the ionic strength, with the least and the most that the amounts allow.
+    pub buffers: Range,
+    /// Ionic strength in mol/kg.
+    pub ionic: Range,
     /// As it is mixed, where it is then diluted for use and not too strong for the model.
     pub undiluted: Option<Equilibrium>,
     /// Carbon dioxide that leaves when all is mixed at once.
@@ -85,6 +89,18 @@ impl Solution {
         let ranges: BathWithRanges = composition.with_ranges();
         let band = band(&ranges, composition.gas)?;
         let buffer = buffer_capacity(&ranges.best(), composition.gas)?;
+        let mut buffers = Range::exact(buffer.moles_per_kilogram());
+        let mut ionic = Range::exact(band.equilibrium.ionic_strength().moles_per_kilogram());
+        if !composition.is_exact() {
+            let ends: [fn(Range) -> f64; 2] = [|range| range.low, |range| range.high];
+            for end in ends {
+                let bath = composition.at(end);
+                let solved = solve(&bath, composition.gas)?;
+                ionic = ionic.hull(Range::exact(solved.ionic_strength().moles_per_kilogram()));
+                let capacity = buffer_capacity(&bath, composition.gas)?;
+                buffers = buffers.hull(Range::exact(capacity.moles_per_kilogram()));
+            }
+        }
         // What foams off does so in the jug, before there is more water to keep it.
         let mixed = composition.as_mixed();
         let undiluted = if composition.diluted_with > 0.0 {
@@ -106,6 +122,8 @@ impl Solution {
             composition: composition.clone(),
             band,
             buffer,
+            buffers,
+            ionic,
             undiluted,
             gas,
             gas_at_worst,
@@ -189,11 +207,11 @@ impl Chemistry {
     pub fn of(notebook: &Notebook, baths: &Baths) -> Self {
         let mut wanted: Vec<(Key, Composed)> = Vec::new();
         for bath in baths.iter() {
-            let whole = Composition::of_whole(&notebook.pantry, bath);
+            let whole = Composition::of_whole(notebook, bath);
             wanted.push(((bath.id.clone(), None), worded(notebook, bath, None, whole)));
             for part in &bath.recipe.parts {
                 let Some(name) = part.name.get() else { continue };
-                let one = Composition::of_part(&notebook.pantry, bath, &name.value);
+                let one = Composition::of_part(notebook, bath, &name.value);
                 let key = (bath.id.clone(), Some(name.value.clone()));
                 wanted.push((key, worded(notebook, bath, Some(&name.value), one)));
             }
@@ -213,7 +231,7 @@ impl Chemistry {
                     wanted.push(((block.id.clone(), None), Err(why.to_owned())));
                     continue;
                 }
-                let whole = Composition::of_whole(&notebook.pantry, &bath);
+                let whole = Composition::of_whole(notebook, &bath);
                 wanted.push(((block.id.clone(), None), worded(notebook, &bath, None, whole)));
             }
         }
@@ -329,7 +347,7 @@ impl Chemistry {
 
 /// What a bath that no notebook holds as it is would consist of.
 pub(super) fn compose(notebook: &Notebook, bath: &Bath) -> Result<Composition, String> {
-    let whole = Composition::of_whole(&notebook.pantry, bath);
+    let whole = Composition::of_whole(notebook, bath);
     worded(notebook, bath, None, whole)
 }
 
@@ -374,8 +392,8 @@ fn worded(
             let mut bath = bath.clone();
             bath.doses.get_mut(place)?.known = known(notebook, form);
             let composition = match part {
-                Some(part) => Composition::of_part(&notebook.pantry, &bath, part),
-                None => Composition::of_whole(&notebook.pantry, &bath),
+                Some(part) => Composition::of_part(notebook, &bath, part),
+                None => Composition::of_whole(notebook, &bath),
             };
             let composition = composition.ok()?;
             let ph = solve(&composition.with_ranges().best(), composition.gas)

@@ -60,7 +60,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some(salt) = sulfite.or(thiosulfate) else {
             continue;
         };
-        if let Some(acid) = mixture.may_hold(context, Property::ConcentratedAcid) {
+        if let Some(acid) = mixture.may_burn(context) {
             // Unprotected hypo with any acid is told by its own rule.
             if let (true, Some(span)) = (sulfite.is_some(), mixture.at([acid, salt])) {
                 let message = format!(

@@ -7,7 +7,7 @@ use crate::pantry::Property;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::number;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-use crate::rules::told::{WINDOW_CAUSES, told};
+use crate::rules::told::{CAUSTIC_CAUSES, WINDOW_CAUSES, told};
 use crate::rules::what_if::as_ph;
 
 pub(super) const RULE: Rule = Rule {
@@ -98,7 +98,11 @@ fn check(context: &Context<'_>, report: &mut Report) {
             let written = context.facts.chemistry.solution(&recipe.id);
             written.is_ok_and(|written| is_near(recipe, written))
         });
-        let causes = [WINDOW_CAUSES, &[slug::PH_OUTSIDE_WINDOW, slug::SWAP_WRONG_WAY]];
+        let causes = [
+            WINDOW_CAUSES,
+            CAUSTIC_CAUSES,
+            &[slug::PH_OUTSIDE_WINDOW, slug::SWAP_WRONG_WAY],
+        ];
         if of_recipe || causes.into_iter().any(|causes| told(report, block, causes)) {
             continue;
         }

@@ -30,7 +30,7 @@ parts:
   - name: alkali
     water: 400 ml at 24 °C
     add:
-      NaOH: 6 g
+      NaOH: 4.8 g
     steps:
       - dissolve: 5 min
   - name: agent

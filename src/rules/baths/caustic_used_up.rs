@@ -11,7 +11,7 @@ use crate::rules::substance::{ascorbic_acid, contents, moles};
 
 pub(super) const RULE: Rule = Rule {
     name: slug::CAUSTIC_USED_UP,
-    grade: Grade::Hint,
+    grade: Grade::Fault,
     group: Group::Baths,
     looks_for: "A developer with caustic and vitamin C, and less than one mole of caustic to a mole of vitamin C.",
     why: "All the caustic goes into making ascorbate, and the bath comes out acid. A gram more and it is \
@@ -103,7 +103,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
 
 /// Moles of vitamin C that use up all caustic of a developer.
 fn used_up(notebook: &Notebook, bath: &Bath) -> Option<f64> {
-    let other = bath.first(Property::Carbonate).is_some();
+    let other = [Property::Carbonate, Property::Borate, Property::Phosphate]
+        .into_iter()
+        .any(|alkali| bath.first(alkali).is_some());
     if bath.role() != Some(Role::Developer) || other || bath.first(Property::Caustic).is_none() {
         return None;
     }

@@ -53,7 +53,7 @@ keeps: 4 weeks
 fn check(context: &Context<'_>, report: &mut Report) {
     for mixture in mixtures(context) {
         let first = mixture.may_hold(context, Property::Ferricyanide);
-        let second = mixture.may_hold(context, Property::ConcentratedAcid);
+        let second = mixture.may_burn(context);
         if let (Some(first), Some(second)) = (first, second)
             && first.name != second.name
             && let Some(span) = mixture.at([first, second])

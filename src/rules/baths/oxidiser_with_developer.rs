@@ -30,7 +30,7 @@ parts:
   - name: alkali
     water: 400 ml at 24 °C
     add:
-      sodium percarbonate: 40 g
+      sodium percarbonate: 50 g
     steps:
       - dissolve: 5 min
   - name: agent

@@ -8,7 +8,7 @@ use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::rules::steps::alkali_follows;
-use crate::rules::told::{WINDOW_CAUSES, told};
+use crate::rules::told::{CAUSTIC_CAUSES, WINDOW_CAUSES, told, told_as_grave};
 use crate::rules::what_if::{as_ph, other_soda};
 use crate::units::Range;
 
@@ -191,6 +191,9 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let Some((grade, why)) = window.judge(ph) else {
             continue;
         };
+        if told_as_grave(report, block, CAUSTIC_CAUSES, grade) {
+            continue;
+        }
         if bath.role() == Some(Role::Developer) && alkali_follows(context, bath) {
             continue;
         }

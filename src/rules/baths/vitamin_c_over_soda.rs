@@ -20,9 +20,7 @@ pub(super) const RULE: Rule = Rule {
               develops. With four carbonates to one the pH is 10.2, with two to one 9.9, below that it falls off a \
               cliff.",
     instead: "Weigh at least 2.4 g of anhydrous soda, or 6.5 g of crystals, for each gram of vitamin C.",
-    threshold: Some(
-        "Acid over carbonate, mole by mole: above 0.25 a hint, above 0.5 a doubt, from 0.9 on a fault.",
-    ),
+    threshold: Some("Acid over carbonate, mole by mole: above 0.25 a doubt, from 0.9 on a fault."),
     sureness: Sureness::Computed,
     sources: &[],
     examples: &[
@@ -112,7 +110,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
             number(ratio, 2, style),
             match grade {
                 Grade::Fault => "the soda is used up, and nothing develops",
-                Grade::Doubt => "the developer will be slow and thin",
+                _ if ratio > 0.5 => "the developer will be slow and thin",
                 _ => "the pH comes out at the low end",
             }
         );
@@ -128,10 +126,8 @@ fn check(context: &Context<'_>, report: &mut Report) {
 fn grade(ratio: f64) -> Option<Grade> {
     if ratio >= 0.9 {
         Some(Grade::Fault)
-    } else if ratio > 0.5 {
-        Some(Grade::Doubt)
     } else {
-        (ratio > 0.25).then_some(Grade::Hint)
+        (ratio > 0.25).then_some(Grade::Doubt)
     }
 }
 

@@ -1,13 +1,10 @@
 //! An acid strong enough to burn.
 
-use crate::facts::Known;
 use crate::finding::{Grade, slug};
-use crate::pantry::{Property, Strength};
+use crate::rules::burning_acid::burns;
 use crate::rules::context::{Context, Report};
 use crate::rules::mixture::mixtures;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-
-use super::strength::holds_acetic;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::ACID_CONCENTRATED,
@@ -62,13 +59,10 @@ keeps: 12 h
     check: Some(check),
 };
 
-/// Per cent from which on an acid burns (practice, within the GHS limits for mixtures).
-const BURNS: f64 = 15.0;
-
 fn check(context: &Context<'_>, report: &mut Report) {
     for mixture in mixtures(context) {
         for dose in &mixture.bath.doses {
-            if !burns(context, &dose.known) {
+            if !burns(context.notebook, &dose.known) {
                 continue;
             }
             if let Some(span) = mixture.at([dose]) {
@@ -80,16 +74,4 @@ fn check(context: &Context<'_>, report: &mut Report) {
             }
         }
     }
-}
-
-fn burns(context: &Context<'_>, known: &Known) -> bool {
-    let Known::Material { material, strength } = known else {
-        return matches!(known, Known::Formula(formula)
-            if crate::pantry::properties_of_formula(formula).contains(Property::ConcentratedAcid));
-    };
-    let strong = strength.is_none_or(|strength| strength.high >= BURNS);
-    let written = strength.is_some_and(|strength| strength.high >= BURNS);
-    let pure = *strength == Some(Strength::PURE);
-    material.is(Property::ConcentratedAcid) && strong
-        || (written || pure) && holds_acetic(context.notebook, material)
 }

@@ -3,11 +3,10 @@
 use crate::facts::{Dose, Known};
 use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
+use crate::rules::burning_acid::holds_acetic;
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
-
-use super::strength::holds_acetic;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::PERCENT_WITHOUT_BASIS,

@@ -38,7 +38,7 @@ parts:
   - name: agent
     water: 200 ml at 24 °C
     add:
-      vitamin C powder: 12 g
+      vitamin C powder: 6 g
     steps:
       - dissolve: 2 min
 steps:

@@ -1,9 +1,7 @@
 //! Materials that are sold in any strength, vinegar and acetic acid apart.
 
 use crate::facts::{Dose, Known};
-use crate::notebook::Notebook;
-use crate::pantry::{Material, NOTEBOOK_SOURCE, Property};
-use crate::rules::substance::acetic;
+use crate::pantry::{Material, NOTEBOOK_SOURCE};
 
 /// The material of a dose, where it is of no fixed strength and neither its name nor the notebook says what it holds.
 pub(super) fn unsaid(dose: &Dose) -> Option<&Material> {
@@ -22,20 +20,4 @@ fn strength_open(material: &Material) -> bool {
         .iter()
         .any(|share| share.amount.source() == NOTEBOOK_SOURCE);
     material.needs_strength && !said
-}
-
-/// Whether it is acetic acid in water.
-pub(super) fn holds_acetic(notebook: &Notebook, material: &Material) -> bool {
-    let own = material
-        .formula
-        .as_ref()
-        .is_some_and(|formula| acetic(formula) > 0.0);
-    let held = material.contains.iter().any(|share| {
-        notebook
-            .pantry
-            .get(&share.material)
-            .and_then(|held| held.formula.as_ref())
-            .is_some_and(|formula| acetic(formula) > 0.0)
-    });
-    material.is(Property::Acid) && (own || held)
 }

@@ -2,11 +2,12 @@
 
 use crate::facts::Dose;
 use crate::finding::{Grade, slug};
+use crate::rules::burning_acid::holds_acetic;
 use crate::rules::context::{Context, Report};
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 
-use super::strength::{holds_acetic, unsaid};
+use super::strength::unsaid;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::STRENGTH_MISSING,

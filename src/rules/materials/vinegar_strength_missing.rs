@@ -3,13 +3,14 @@
 use crate::facts::Dose;
 use crate::finding::{Grade, slug};
 use crate::notebook::Notebook;
+use crate::rules::burning_acid::holds_acetic;
 use crate::rules::context::{Context, Report};
 use crate::rules::figures::number;
 use crate::rules::place::place;
 use crate::rules::rule::{Example, Group, Rule, Sureness};
 use crate::units::{Digits, Dimension, Range, show};
 
-use super::strength::{holds_acetic, unsaid};
+use super::strength::unsaid;
 
 pub(super) const RULE: Rule = Rule {
     name: slug::VINEGAR_STRENGTH_MISSING,
