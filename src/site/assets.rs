@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 
 use super::{SiteFile, Templates};
 
-const SCRIPTS: [(&str, &[u8]); 13] = [
+const SCRIPTS: [(&str, &[u8]); 14] = [
     ("contact.js", include_bytes!("../../templates/site/contact.js")),
     ("search.js", include_bytes!("../../templates/site/search.js")),
     (
@@ -19,6 +19,10 @@ const SCRIPTS: [(&str, &[u8]); 13] = [
     (
         "scale-page.js",
         include_bytes!("../../templates/site/scale-page.js"),
+    ),
+    (
+        "scale-typed.js",
+        include_bytes!("../../templates/site/scale-typed.js"),
     ),
     ("view.js", include_bytes!("../../templates/site/view.js")),
     ("clock.js", include_bytes!("../../templates/site/clock.js")),

@@ -34,6 +34,8 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
         version: &'s str,
         /// What marks the site's own words, where they are in another language than the notebook.
         ours: String,
+        /// What marks the notebook's words among them.
+        theirs: String,
         /// What marks English, where the notebook is in another language.
         english: &'static str,
         unreviewed: Option<&'static str>,
@@ -53,6 +55,11 @@ pub(super) fn common(site: &SiteView<'_>, names: &Names) -> Context {
             language: &site.language,
             version: &site.version,
             ours: ours(site),
+            theirs: if ours(site).is_empty() {
+                String::new()
+            } else {
+                format!(" lang=\"{}\"", site.language)
+            },
             english: if site.language == ENGLISH {
                 ""
             } else {

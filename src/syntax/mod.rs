@@ -4,6 +4,7 @@
 //! quiet.
 
 mod fold;
+mod no_tag;
 mod node;
 mod page;
 mod picture;
@@ -12,6 +13,7 @@ mod target;
 mod yaml;
 
 pub use fold::fold;
+pub(crate) use no_tag::is_no_tag;
 pub use node::{Entry, Node, NodeKind};
 pub use page::{Fence, Link, LinkKind, Page, Reference, read_page};
 pub use picture::shown_as_is;

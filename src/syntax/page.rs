@@ -7,6 +7,7 @@ use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, MetadataBlockKind, Pars
 
 use crate::source::{FileId, OffsetMap, Span, Spanned};
 
+use super::no_tag::is_no_tag;
 use super::slug::slug;
 
 /// What a page holds beside its prose.
@@ -137,6 +138,11 @@ pub fn read_page(file: FileId, text: &str) -> Page {
                 }
             }
             Event::Code(part) => {
+                if let Some((title, _)) = &mut in_heading {
+                    title.push_str(&part);
+                }
+            }
+            Event::InlineHtml(part) if is_no_tag(&part) => {
                 if let Some((title, _)) = &mut in_heading {
                     title.push_str(&part);
                 }

@@ -4,17 +4,15 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::facts::{Bath, Fact, Facts, Shelf, Value, tells_of_private};
 use crate::finding::Finding;
-use crate::notebook::{Block, Body, Kind, Notebook, Recipe};
+use crate::notebook::{Block, Body, Kind, Notebook};
 use crate::source::{Sources, Span, Spanned};
 use crate::syntax::{Fence, is_elsewhere, resolve};
 use crate::units::Style;
 
 use super::bath_plots::Plotted;
 use super::blocks::{self, Uses};
-use super::card::Caution;
-use super::cautions::plain;
 use super::finding_view::Found;
-use super::page::{BlockView, FindingView, PictureView};
+use super::page::{BlockView, CautionView, FindingView, PictureView};
 use super::paths::{Places, encode};
 use super::words::{Words, capital};
 use super::{bath_plots, drawing, fact_view, finding_view, log_plot, pictures};
@@ -205,18 +203,32 @@ fn untested(facts: &[&Fact]) -> bool {
 }
 
 /// The safety lines of a recipe. Of one whose bath may not be shown, its own.
-fn cautions(desk: &Desk<'_>, block: &Block) -> Vec<Caution> {
-    match (&block.body, desk.bath(block)) {
-        (_, Some(bath)) => super::cautions::cautions(bath, desk.notebook, desk.findings),
-        (Body::Recipe(recipe), None) => written_cautions(recipe),
-        _ => Vec::new(),
-    }
-}
-
-fn written_cautions(recipe: &Recipe) -> Vec<Caution> {
-    recipe
+fn cautions(desk: &Desk<'_>, block: &Block) -> Vec<CautionView> {
+    let Some(bath) = desk.bath(block) else {
+        let Body::Recipe(recipe) = &block.body else {
+            return Vec::new();
+        };
+        let own = recipe.cautions.iter().map(|caution| CautionView {
+            hazard: false,
+            text: caution.value.trim().to_owned(),
+            ours: false,
+        });
+        return own.collect();
+    };
+    let recipe = &bath.recipe;
+    let waste = recipe.waste.get().map(|waste| &waste.value);
+    let own: Vec<&String> = recipe
         .cautions
         .iter()
-        .map(|caution| plain(caution.value.trim()))
+        .map(|line| &line.value)
+        .chain(waste)
+        .collect();
+    super::cautions::cautions(bath, desk.notebook, desk.findings)
+        .into_iter()
+        .map(|line| CautionView {
+            ours: !own.contains(&&line.text),
+            hazard: line.hazard,
+            text: line.text,
+        })
         .collect()
 }

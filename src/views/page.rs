@@ -157,7 +157,7 @@ pub struct BlockView {
     /// What was computed: the margin slip.
     pub facts: Vec<FactView>,
     /// Safety lines.
-    pub cautions: Vec<super::card::Caution>,
+    pub cautions: Vec<CautionView>,
     /// Findings of this block.
     pub findings: Vec<FindingView>,
     /// The card pressed from it: path from the site's root.
@@ -178,6 +178,17 @@ pub struct BlockView {
     pub source: Option<String>,
 }
 
+/// A safety line.
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
+pub struct CautionView {
+    /// Whether it can injure at once.
+    pub hazard: bool,
+    /// The line.
+    pub text: String,
+    /// Whether its words are the site's, not the author's.
+    pub ours: bool,
+}
+
 /// A picture that belongs to a block.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, Serialize)]
 pub struct PictureView {
@@ -192,6 +203,8 @@ pub struct PictureView {
 pub struct Section {
     /// A heading, such as a part's name; none for the first.
     pub heading: Option<String>,
+    /// Whether the heading is a word of the author's.
+    pub named: bool,
     /// Labelled values.
     pub rows: Vec<Row>,
     /// Things to do, in order.
@@ -218,6 +231,8 @@ pub enum Layout {
 pub struct Row {
     /// Such as `washing soda, anhydrous`.
     pub label: String,
+    /// Whether the label is certainly in the site's words.
+    pub ours: bool,
     /// Such as `30 g`.
     pub value: String,
     /// A remark in small print, such as `20 g/l` or `guessed`; empty where there is none.

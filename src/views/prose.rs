@@ -220,6 +220,7 @@ impl<'a> Walk<'_, 'a> {
                     self.push(Event::End(TagEnd::Image));
                 }
             }
+            Event::InlineHtml(word) if syntax::is_no_tag(&word) => self.push(Event::Text(word)),
             event => self.push(event),
         }
     }

@@ -175,7 +175,7 @@ impl Wording<'_> {
             what,
             figures,
             notes: step.words.iter().cloned().collect(),
-            vessel: vessel.map(|vessel| Words::fill(words.card.in_a, &held_together(&vessel.value))),
+            vessel: vessel.map(|vessel| (words.in_vessel)(&held_together(vessel.value.trim()))),
             vessel_for: whole
                 .map(|makes| Words::fill(words.card.for_volume, &self.weighing.volume(makes.range))),
         }

@@ -7,12 +7,11 @@
   const data = document.getElementById("at.scaling");
   if (!data) return;
   const page = JSON.parse(data.textContent);
-  const { mix, typed, named, writer } = globalThis.traysideScale;
+  const { mix, named, writer } = globalThis.traysideScale;
+  const { UNITS, typed } = globalThis.traysideTyped;
   const write = writer(page);
   /** How long the keys rest before the amounts follow, ms: nobody wants to hear each figure of 500. */
   const REST = 250;
-  const TENS = { ml: -3, l: 0, g: 0, kg: 3, "": 0 };
-  const UNITS = { mass: ["g", "kg"], volume: ["ml", "l"], count: [""] };
 
   const make = (name, className, ...inside) => {
     const element = document.createElement(name);
@@ -20,7 +19,7 @@
     element.append(...inside.filter((one) => one !== null && one !== ""));
     return element;
   };
-  const fill = (template, ...texts) => template.replace(/\{(\d)\}/g, (_, at) => texts[at - 1]);
+  const fill = (template, text) => template.replace("{1}", () => text);
   /** A sentence whose words in backticks are names. */
   const withNames = (text) => text.split("`").map((part, at) => (at % 2 === 1 ? make("code", "", part) : part));
   const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
@@ -96,8 +95,8 @@
     /** A packet's amount as the shelf tells it: number, unit, and the litres that it would make. */
     const held = (limit) => {
       const [number, unit = ""] = (limit.there ?? "").split("\u00a0");
-      const found = typed(page, number, TENS[unit] ?? 0);
-      return { number, unit, litres: found ? found.value / limit[measure(limit)] : Infinity };
+      const found = typed(page, number, measure(limit), unit);
+      return { number, unit, litres: found.refused === undefined ? found.value / limit[measure(limit)] : Infinity };
     };
     const own = write.volume(recipe.makes);
     let waits = 0;
@@ -145,15 +144,15 @@
       if (by === "sheets") {
         return [input, /^\d{1,15}$/.test(text) ? { by, sheets: Number(text) } : { refused: words.whole_wanted }];
       }
-      const unit = { volume: picked("volume-unit"), limit: picked("there-unit") ?? "", tray: "mm" }[by];
-      const number = typed(page, text, TENS[unit] ?? 0);
-      if (!number) return [input, { refused: words.number_wanted }];
-      if (number.two) return [input, { refused: fill(words.two_numbers, ...number.two) }];
+      const of = { volume: () => "volume", tray: () => "length", limit: () => measure(limitOf()) }[by]();
+      const choice = { volume: "volume-unit", limit: "there-unit" }[by];
+      const number = typed(page, text, of, by === "tray" ? "mm" : picked(choice) ?? "");
+      if (number.refused !== undefined) return [input, number];
+      // A unit that is typed is the one that is chosen.
+      if (number.told && choice) form.querySelector(`[name="${choice}"][value="${number.unit}"]`).checked = true;
       if (by === "volume") return [input, { by, litres: number.value }];
       if (by === "tray") return [input, { by, tray: Number(picked("tray")), depth: number.value }];
-      return [input, {
-        by, limit: Number(picked("limit")), of: measure(limitOf()), there: number.value, text: named(page, number, unit),
-      }];
+      return [input, { by, limit: Number(picked("limit")), of, there: number.value, text: named(page, number) }];
     };
     const asWritten = (...told) => {
       mixed.hidden = true;
@@ -189,6 +188,9 @@
     form.addEventListener("input", (event) => (event.target.type === "radio" ? null : soon()));
     form.addEventListener("change", (event) => {
       if (event.target.name === "by") show();
+      // A unit that is chosen takes the place of one that was typed.
+      const chosenFor = { "volume-unit": "volume", "there-unit": "there" }[event.target.name];
+      if (chosenFor) field(chosenFor).value = field(chosenFor).value.replace(/\s*\p{L}+\s*$/u, "");
       if (event.target.name === "limit" || (event.target.name === "by" && picked("by") === "limit")) offer();
       follow();
     });

@@ -81,24 +81,6 @@ globalThis.traysideScale = (() => {
 
   const refuse = (why) => ({ refused: why });
 
-  /**
-   * A number as it is typed, with the notebook's decimal mark or the keyboard's, and its exact value in a unit that is
-   * `1e<tens>` canonical ones; nothing where it is no number. Where the keyboard's mark may as well set off thousands, `two`
-   * has what was typed and the two ways in which it can be written without a doubt, as `src/units/number.rs` offers them.
-   */
-  const typed = (page, text, tens = 0) => {
-    const found = /^\s*(\d+)(?:([.,])(\d*))?\s*$|^\s*([.,])(\d+)\s*$/.exec(text);
-    if (!found) return null;
-    if (found[2] && found[2] !== page.decimal && found[3].length === 3 && found[1].length <= 3 && found[1] !== "0") {
-      return { two: [text.trim(), found[1] + found[3], found[1] + page.decimal + found[3]] };
-    }
-    const [before, after] = [found[1] ?? "0", found[3] ?? found[5] ?? ""];
-    const digits = (before + after).replace(/^0+/, "");
-    return {
-      value: Number(`${before}.${after || "0"}e${tens}`), decimals: after.length, significant: digits.length,
-    };
-  };
-
   const litresOf = (page, recipe, target) => {
     const say = page.words.sheet;
     const { refused } = page.words;
@@ -142,13 +124,12 @@ globalThis.traysideScale = (() => {
     return { litres, because };
   };
 
-  /** What `90` of `unit` is called: as the notebook writes it. */
-  const named = (page, number, unit) => {
-    const found = page.units[unit];
-    const label = found ?? { symbol: "", labels: ["", ""], num: 1, den: 1, place: "apart" };
+  /** What was typed, as the notebook writes it. */
+  const named = (page, typed) => {
+    const label = page.units[typed.unit] ?? { symbol: "", labels: ["", ""], num: 1, den: 1, place: "apart" };
     return writer(page).written({
-      range: exact(number.value), unit: label, of: "else", decimals: number.decimals, significant: number.significant,
-      form: "plain", signed: false, about: false, heap: exact(1), heap_word: "", each: null,
+      range: exact(typed.value), unit: label, of: "else", decimals: typed.decimals, significant: typed.significant,
+      form: typed.fraction ? "fraction" : "plain", signed: typed.signed, about: false, heap: exact(1), heap_word: "", each: null,
     });
   };
 
@@ -397,5 +378,5 @@ globalThis.traysideScale = (() => {
     return found.refused === undefined ? { ...sheet(page, recipe, found.litres), because: found.because } : found;
   };
 
-  return { mix, typed, named, writer };
+  return { mix, named, writer };
 })();

@@ -90,7 +90,7 @@
     busy(false);
     list.replaceChildren.apply(list, found.hits.map(item));
     more.hidden = found.pages <= shown;
-    if (found.words.length === 0) say("");
+    if (text.trim() === "") say("");
     else if (found.pages === 0) say(told("none", { asked: text.trim() }));
     else if (found.instead.length > 0) say(told("instead", { asked: text.trim(), words: found.words.join(" "), count: lower(count(found)) }));
     else say(count(found));

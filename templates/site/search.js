@@ -4,8 +4,8 @@
 var traysideSearch = (function () {
   // How much a word counts: in the title of a page, in a heading or tag, in the name of a block, anywhere else.
   var WEIGHTS = [12, 6, 4, 1];
-  // A word that only begins as asked.
-  var BEGINS = 0.6;
+  // A word that only begins as asked: in a title it counts a little less than the whole word in a heading or tag.
+  var BEGINS = 0.45;
   var MOST_WORDS = 8;
   // The most characters of a word that are told apart.
   var LONGEST = 40;
@@ -41,6 +41,20 @@ var traysideSearch = (function () {
   // The words of a question, each once.
   function question(text) {
     return words(fold(text)).filter(function (word, at, all) { return all.indexOf(word) === at; }).slice(0, MOST_WORDS);
+  }
+
+  // The question as it was typed, folded, where it has signs besides its words: `c++`. They are in no index.
+  function withSigns(text) {
+    var typed = fold(text).trim();
+    return /[^\p{Alphabetic}\p{N}\s]/u.test(typed) ? typed : "";
+  }
+
+  // Whether a text has it so, and not within a word.
+  function hasSigns(text, typed) {
+    for (var at = text.indexOf(typed); at >= 0; at = text.indexOf(typed, at + 1)) {
+      if (!/[\p{Alphabetic}\p{N}]$/u.test(text.slice(0, at))) return true;
+    }
+    return false;
   }
 
   // ---- The parts of the index.
@@ -188,8 +202,8 @@ var traysideSearch = (function () {
     return kind === "page" ? WEIGHTS[0] : kind === "section" ? WEIGHTS[1] : WEIGHTS[2];
   }
 
-  // The entries of a page that answer best.
-  function entriesOf(page, asked) {
+  // The entries of a page that answer best; `typed` is the question with its signs, if it has any.
+  function entriesOf(page, asked, typed) {
     var phrase = " " + asked.join(" ");
     var all = page[4].map(function (entry) {
       var title = spaced(entry[2]), text = spaced(entry[3]);
@@ -201,6 +215,7 @@ var traysideSearch = (function () {
       });
       if (asked.length > 1 && (title + text).indexOf(phrase) >= 0) score += 3;
       if (title === phrase + " ") score += 4;
+      if (typed && hasSigns(fold(entry[2] + " " + entry[3]), typed)) score += WEIGHTS[0];
       return { page: page, entry: entry, held: held, score: score };
     }).filter(function (hit) { return hit.held > 0; });
     all.sort(function (a, b) { return b.held - a.held || b.score - a.score; });
@@ -288,7 +303,7 @@ var traysideSearch = (function () {
   // Gives { words, instead: those that nobody asked for, read for others that stand nowhere, pages: how many there are, whole:
   // whether they hold every word, hits: [{ kind, path, anchor, title, page, date, snippet }] }.
   async function find(text, count) {
-    var typed = question(text);
+    var typed = question(text), signs = withSigns(text);
     if (typed.length === 0) return { words: [], instead: [], pages: 0, whole: true, hits: [] };
     var contents = await part("m-all");
     var asked = await meant(contents, typed);
@@ -298,7 +313,7 @@ var traysideSearch = (function () {
     var hits = [];
     best.forEach(function (one, at) {
       var page = shards[at].find(function (record) { return record[0] === one.page; });
-      if (page) hits = hits.concat(entriesOf(page, asked));
+      if (page) hits = hits.concat(entriesOf(page, asked, signs));
     });
     hits.sort(function (a, b) { return b.held - a.held || b.score - a.score || (a.page[1] < b.page[1] ? -1 : a.page[1] > b.page[1] ? 1 : 0); });
     return {

@@ -272,3 +272,31 @@ test('a mark that may set off thousands is asked about, in the words of the lang
     await close();
   }
 });
+
+test('in a language that there are no words in, the words of the site are marked as English, and the author\'s are not', async () => {
+  const notebook = await pressed({ pages: everything('fr', 'point') });
+  const { page, close } = await visit(browser);
+  const told = { en: new Set(), fr: new Set() };
+  for (const path of await notebook.pages()) {
+    await page.goto(address(notebook.site, path));
+    const places = 'main :is(.kind, .part, .cautions li, .tally, .uses .of, .evidence, .lines dt, .pairs dt, .scale legend), .turns a > *';
+    const spoken = await page.locator(places).evaluateAll((all) => all.map((one) => (
+      [one.textContent.replace(/#$/, '').trim(), one.closest('[lang]').lang]
+    )));
+    for (const [text, lang] of spoken) told[lang].add(text);
+    for (const lists of await page.locator('.cautions, .turns').evaluateAll((all) => all.map((one) => one.closest('[lang]').lang))) {
+      assert.equal(lists, 'en', path);
+    }
+    assert.deepEqual(await valid(await readFile(new URL(page.url()), 'utf8'), path), NONE);
+    assert.deepEqual(await accessible(page), NONE);
+  }
+  for (const text of ['recipe', 'all together', 'use', 'previous', 'next', 'Mix by']) {
+    assert.ok([...told.en].some((one) => one.toLowerCase() === text.toLowerCase()), `${text}: ${[...told.en].join(' | ')}`);
+  }
+  assert.ok([...told.en].some((text) => text.includes('Goggles')), [...told.en].join(' | '));
+  assert.deepEqual([...told.en].filter((text) => /^Xo\w*$/.test(text)), NONE);
+  assert.ok(['Xocare', 'Xodrain', 'Xoleaf'].every((text) => told.fr.has(text)), [...told.fr].join(' | '));
+  assert.deepEqual([...told.fr].filter((text) => /fault|doubt|hint|Goggles/.test(text) || told.en.has(text) && text !== 'time'), NONE);
+  await close();
+  await notebook.remove();
+});

@@ -112,6 +112,43 @@ test('what the command refuses is refused in its words, and the amounts stand as
   await close();
 });
 
+test('a number may be typed as the command reads it, with its unit or without', async () => {
+  const { block, input, said, amounts, faults, close } = await open();
+  const chosen = () => block.locator('[name="volume-unit"]:checked').inputValue();
+  for (const [text, told] of [
+    ['1½', '1.5 l'], ['1 1/2', '1.5 l'], ['1/2', '500 ml'], ['½', '500 ml'], ['1e-1', '100 ml'], ['1,5', '1.5 l'], ['500 ml', '500 ml'],
+    ['2l', '2 l'],
+  ]) {
+    await input('volume').fill(text);
+    await input('volume').press('Enter');
+    assert.ok(spaces(await said.textContent()).startsWith(`${told}, as asked for`), `${text}: ${await said.textContent()}`);
+    assert.equal(await input('volume').getAttribute('aria-invalid'), 'false');
+    assert.equal(await chosen(), text.endsWith('ml') ? 'ml' : 'l');
+    if (text.includes(',')) continue;
+    const asked = /l$/.test(text) ? text : `${text} l`;
+    const { said: sheet } = await run(['mix', 'bramble-leaf', '--notebook', notebook.folder, '--volume', asked, '--format', 'json']);
+    assert.deepEqual(await amounts(), JSON.parse(sheet).groups.flatMap(({ rows }) => rows.map(({ material, amount }) => `${material}: ${amount}`)));
+  }
+  // The unit that is chosen afterwards takes the place of the one that was typed.
+  await input('volume').fill('250 ml');
+  await input('volume').press('Enter');
+  await block.locator('label:has([name="volume-unit"][value="l"])').click();
+  assert.equal(await input('volume').inputValue(), '250');
+  assert.match(spaces(await said.textContent()), /^250 l, as asked for/);
+  for (const text of ['-1', '1/0', '1e30', '1.5.5', '1,500', '1e9', '0']) {
+    await input('volume').fill(text);
+    await input('volume').press('Enter');
+    const { said: told, exit } = await run(['mix', 'bramble-leaf', '--notebook', notebook.folder, `--volume=${text} l`]);
+    assert.notEqual(exit, 0, text);
+    // The command says first what was asked, and last what to do.
+    const why = told.replace(/^trayside: (--volume `[^`]*`: )?/, '').replace(/(; .*)?\n$/, '');
+    const refused = await said.textContent();
+    assert.ok(refused.toLowerCase().startsWith(why.replaceAll('`', '').toLowerCase()), `${text}: ${refused} is not ${why}`);
+  }
+  assert.deepEqual(faults, NONE);
+  await close();
+});
+
 test('as written is one press away, and nothing is kept', async () => {
   const { page, block, input, said, amounts, close } = await open();
   const written = await amounts();

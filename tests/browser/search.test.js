@@ -26,10 +26,16 @@ distance: 100 mm
 \`\`\`
 `;
 
+// Many pages whose titles begin with c, and one that has a sign behind it.
+const SIGNS = Object.fromEntries([
+  ...Array.from({ length: 25 }, (_, at) => [`signs/${at}.md`, `# Cold and clear ${at}\n\nA c in the choir.\n`]),
+  ['signs/zinc.md', '---\ntitle: Zinc\ntags: [c++]\n---\n\n# Zinc\n\nText.\n'],
+]);
+
 let notebook, server, browser;
 
 before(async () => {
-  notebook = await pressed({ also: { 'deep/hostile.md': HOSTILE } });
+  notebook = await pressed({ also: { 'deep/hostile.md': HOSTILE, ...SIGNS } });
   server = await serve(notebook.site, '/notes/');
   browser = await start();
 });
@@ -88,6 +94,20 @@ for (const [way, to] of Object.entries(ways)) {
     await close();
   });
 }
+
+test('signs put first what has them, and alone find nothing', async () => {
+  const { page, faults, close } = await visit(browser);
+  await page.goto(ways.file('search.html'));
+  for (const question of ['c++', 'C++', ' c++ ']) assert.equal((await ask(page, question))[0], 'Zinc', question);
+  for (const question of ['%', '++', '…']) {
+    assert.deepEqual(await ask(page, question), NONE);
+    assert.match(await page.getByRole('status').textContent(), /Nothing found/, question);
+  }
+  assert.deepEqual(await ask(page, ' '), NONE);
+  assert.equal(await page.getByRole('status').textContent(), '');
+  assert.deepEqual(faults, NONE);
+  await close();
+});
 
 test('a slip of the pen is read as what is near, and said', async () => {
   const { page, faults, close } = await visit(browser, { viewport: PHONE });

@@ -420,6 +420,25 @@ fn a_spoon_of_powder_has_grams_beside_it_and_a_spoon_of_liquid_has_not() {
 }
 
 #[test]
+fn a_vessel_keeps_its_article_and_gets_one_where_it_has_none() {
+    for (vessel, told) in [
+        ("an open jug of 3 l", "in an open jug of 3 l"),
+        ("3 l jug", "in a 3 l jug"),
+        ("8 l bucket", "in an 8 l bucket"),
+    ] {
+        let recipe = format!(
+            "```recipe\nid: aid\nrole: wash aid\nmakes: 1 l\nwater: 500 ml\nadd:\n  washing soda, anhydrous: 10 g\nsteps:\n  \
+             - dissolve: 3 min\n    vessel: {vessel}\n  - make up\nkeeps: 1 h\n```\n"
+        );
+        let proof = notebook("0.1 g", "", &recipe);
+        for (litres, more) in [(1.0, ""), (0.5, " for 1 l")] {
+            let sheet = mixed(&proof, "aid", litres);
+            assert_eq!(plain(&sheet.steps[0].note), format!("{told}{more}"));
+        }
+    }
+}
+
+#[test]
 fn two_recipes_differ_in_words() {
     let page = format!(
         "{DEVELOPER}\n```recipe\nid: other\nbased on: dev\nparts:\n  - name: alkali\n    add:\n      washing soda, anhydrous: 0 g\n      \

@@ -57,6 +57,53 @@ impl Dice {
     }
 }
 
+/// What the command says of a volume of nothing, which it finds before it asks for the litres.
+const NOTHING: &str = "it must be more than nothing";
+
+/// An amount as somebody may type it into the form of a page, in a unit that stands beside the field or behind the number: in
+/// any way to write a number, and in some that are none. The text as typed, and as the command is given it.
+fn typed(dice: &mut Dice, mark: &str, unit: &str) -> (String, String) {
+    let some = (1 + dice.throw(400)).to_string();
+    let (above, below) = (1 + dice.throw(9), 1 + dice.throw(12));
+    let vulgar = dice.one(&[
+        "½", "⅓", "⅔", "¼", "¾", "⅕", "⅖", "⅗", "⅘", "⅙", "⅚", "⅛", "⅜", "⅝", "⅞",
+    ]);
+    let number = match dice.throw(24) {
+        0 => vulgar.to_owned(),
+        1 => format!("{some}{vulgar}"),
+        2 => format!("{some}\u{a0}{vulgar}"),
+        3 => format!("{above}/{below}"),
+        4 => format!("{some} {above}/{below}"),
+        5 => format!("{some}⁄{below}"),
+        6 => format!("{some}e-{}", dice.throw(6)),
+        7 => format!("{above}{mark}{some}E+{}", dice.throw(4)),
+        8 => format!("{above}e{}", dice.throw(22)),
+        9 => format!("-{some}"),
+        10 => format!("− {above}{mark}5"),
+        11 => format!("+{some}{mark}50"),
+        12 => format!("{above}\u{2009}{some:0>3}"),
+        13 => format!("{above}\u{a0}125/1000"),
+        14 => format!("{above}/0"),
+        15 => format!("{above} {below}/{some}00000000"),
+        16 => format!("{some}{mark}0000000000000000{some}"),
+        17 => format!("{above}{mark}5{mark}{below}"),
+        18 => format!("{above}{mark}000{}5", if mark == "." { "," } else { "." }),
+        19 => format!("00{some}{mark}{below}"),
+        20 => format!("{mark}{some}"),
+        21 => "0".to_owned(),
+        22 => format!("-0{mark}0"),
+        _ => dice.number(mark),
+    };
+    let space = dice.one(&["", " ", "\u{a0}"]);
+    match dice.throw(3) {
+        0 if !unit.is_empty() => (format!("{number}{space}{unit}"), format!("{number}{space}{unit}")),
+        _ => (
+            format!(" {number} "),
+            format!("{number} {unit}").trim().to_owned(),
+        ),
+    }
+}
+
 /// The page of a proof's recipes, as the site ships it.
 fn shipped(proof: &Proof) -> Vec<String> {
     let site = site_view::site(
@@ -90,43 +137,56 @@ fn answer(proof: &Proof, id: &str, target: &Target) -> Value {
     })
 }
 
-/// A target, as the form of a page gives it and as the compiler takes it.
-fn target(dice: &mut Dice, proof: &Proof, page: &Value, recipe: &Value) -> (Value, Target) {
+/// A target, as the form of a page is given it and as the compiler takes it, or why it does not.
+fn target(dice: &mut Dice, proof: &Proof, page: &Value, recipe: &Value) -> (Value, Result<Target, String>) {
     let mark = page["decimal"].as_str().unwrap();
     let style = proof.notebook.settings.style;
-    let read = |text: &str, dimension| parse(text, &[dimension], style).unwrap();
-    let positive = |dice: &mut Dice| loop {
-        let number = dice.number(mark);
-        if number.contains(['1', '2', '3', '4', '5', '6', '7', '8', '9']) {
-            return number;
+    let read = |text: &str, dimension| match parse(text, &[dimension], style) {
+        Ok(amount) if amount.range.low > 0.0 => Ok(amount),
+        Ok(_) => Err(NOTHING.to_owned()),
+        Err(mistake) => Err(mistake.message),
+    };
+    let positive = |dice: &mut Dice, unit: &str| {
+        if dice.throw(2) == 0 {
+            return typed(dice, mark, unit);
+        }
+        loop {
+            let number = dice.number(mark);
+            if number.contains(['1', '2', '3', '4', '5', '6', '7', '8', '9']) {
+                let given = format!("{number} {unit}").trim().to_owned();
+                return (number, given);
+            }
         }
     };
     let pick = |dice: &mut Dice, list: &Value| dice.throw(list.as_array().unwrap().len().max(1));
     match dice.throw(8) {
-        0 => (json!({ "by": "written" }), Target::AsWritten),
+        0 => (json!({ "by": "written" }), Ok(Target::AsWritten)),
         1 => {
             let tray = pick(dice, &page["trays"]);
             let Some(name) = page["trays"][tray]["name"].as_str() else {
-                return (json!({ "by": "written" }), Target::AsWritten);
+                return (json!({ "by": "written" }), Ok(Target::AsWritten));
             };
-            let depth =
-                (dice.throw(4) > 0).then(|| format!("{}{mark}{}", 1 + dice.throw(50), dice.throw(10)));
-            let amount = depth
-                .as_ref()
-                .map(|depth| read(&format!("{depth} mm"), Dimension::Length));
+            let depth = (dice.throw(4) > 0).then(|| {
+                if dice.throw(2) == 0 {
+                    return typed(dice, mark, "mm");
+                }
+                let number = format!("{}{mark}{}", 1 + dice.throw(50), dice.throw(10));
+                (number.clone(), format!("{number} mm"))
+            });
+            let amount = depth.as_ref().map(|(_, given)| read(given, Dimension::Length));
             (
-                json!({ "by": "tray", "tray": tray, "number": depth, "unit": "mm" }),
-                Target::Tray {
+                json!({ "by": "tray", "tray": tray, "number": depth.map(|(number, _)| number), "unit": "mm" }),
+                amount.transpose().map(|depth| Target::Tray {
                     name: name.to_owned(),
-                    depth: amount,
-                },
+                    depth,
+                }),
             )
         }
         2 => {
             let sheets = dice.throw(60) as u64;
             (
                 json!({ "by": "sheets", "sheets": sheets }),
-                Target::Sheets(sheets),
+                Ok(Target::Sheets(sheets)),
             )
         }
         3 | 4 => {
@@ -140,24 +200,24 @@ fn target(dice: &mut Dice, proof: &Proof, page: &Value, recipe: &Value) -> (Valu
             let mut ways: Vec<_> = ways.into_iter().chain(others).collect();
             ways.retain(|(of, ..)| found[of].is_number());
             if ways.is_empty() {
-                return (json!({ "by": "written" }), Target::AsWritten);
+                return (json!({ "by": "written" }), Ok(Target::AsWritten));
             }
             let (of, unit, dimension) = ways[dice.throw(ways.len())];
-            let number = positive(dice);
+            let (number, given) = positive(dice, unit);
             (
                 json!({ "by": "limit", "limit": limit, "of": of, "number": number, "unit": unit }),
-                Target::Limit {
+                read(&given, dimension).map(|amount| Target::Limit {
                     material: found["name"].as_str().unwrap().to_owned(),
-                    amount: read(format!("{number} {unit}").trim(), dimension),
-                },
+                    amount,
+                }),
             )
         }
         _ => {
             let unit = dice.one(&["ml", "ml", "l"]);
-            let number = positive(dice);
+            let (number, given) = positive(dice, unit);
             (
                 json!({ "by": "volume", "number": number, "unit": unit }),
-                Target::Volume(read(&format!("{number} {unit}"), Dimension::Volume)),
+                read(&given, Dimension::Volume).map(Target::Volume),
             )
         }
     }
@@ -173,7 +233,12 @@ fn cases(dice: &mut Dice, proof: &Proof, each: usize, lines: &mut String) -> usi
         for (id, recipe) in page["recipes"].as_object().unwrap() {
             for _ in 0..each {
                 let (asked, target) = target(dice, proof, &page, recipe);
-                tried.push(json!({ "id": id, "target": asked, "answer": answer(proof, id, &target) }));
+                let answer = match target {
+                    Ok(target) => answer(proof, id, &target),
+                    // These words are English whatever the notebook's language.
+                    Err(why) => json!({ "unread": why }),
+                };
+                tried.push(json!({ "id": id, "target": asked, "answer": answer }));
             }
         }
         count += tried.len();
@@ -248,7 +313,7 @@ fn recipe(dice: &mut Dice, mark: &str, at: usize) -> String {
             text,
             "parts:\n  - name: tea\n    water: {water} ml at {} °C\n    makes: {} ml\n    add:\n      rosemary, dried: {} g\n    \
              steps:\n      - steep: {steep} min\n      - strain\n      - cool: 2{} °C\n      - make up\n  - name: rest\n    \
-             water: {} ml\n    add:\n{}    steps:\n      - dissolve: {} min\nsteps:\n  - pour: [tea, into rest]\n    vessel: 3 l jug\n  \
+             water: {} ml\n    add:\n{}    steps:\n      - dissolve: {} min\nsteps:\n  - pour: [tea, into rest]\n    vessel: {}\n  \
              - make up\n",
             70 + dice.throw(30),
             50 + dice.throw(300),
@@ -257,6 +322,7 @@ fn recipe(dice: &mut Dice, mark: &str, at: usize) -> String {
             50 + dice.throw(300),
             additions(dice, mark, "      "),
             1 + dice.throw(12),
+            dice.one(&["3 l jug", "an open jug of 3 l", "8 l bucket"]),
         )
         .unwrap();
     } else {

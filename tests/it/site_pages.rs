@@ -389,6 +389,25 @@ fn what_is_written_is_shown_as_it_was_meant() {
 }
 
 #[test]
+fn a_word_in_angle_brackets_is_a_word() {
+    let page = "# Every form of <writing>\n\n## Of <b>bold</b> </words>\n\nWrite <name> here, <i>not</i> <script>there</script>.\n";
+    let files = render(&read(
+        &Memory::new().with("trayside.yaml", SETTINGS).with("a.md", page),
+    ));
+    let text = html(&files)["a.html"];
+    check_page("a.html", text);
+    for part in [
+        "<title>Every form of &lt;writing&gt; –",
+        "<h1 id=\"every-form-of-writing\">Every form of &lt;writing&gt;</h1>",
+        "<h2 id=\"of-bold-words\">Of <b>bold</b> &lt;/words&gt;</h2>",
+        "Write &lt;name&gt; here, <i>not</i> .",
+    ] {
+        assert!(text.contains(part), "{part} is not in {text}");
+    }
+    assert_eq!(text.matches("Every form of").count(), 2, "{text}");
+}
+
+#[test]
 fn a_scan_that_is_not_there_is_found() {
     let page = "# Sheets\n\n```print\nid: p\nwhen: 2031-06-02\npaper: plain\nscan: scans/p.png\n```\n\n```exposure\nid: e\nwhen: 2031-06-02\ncamera: c\npaper: plain\nscan:\n  file: ../../e.png\n```\n";
     let host = Memory::new().with("trayside.yaml", SETTINGS).with("a.md", page);

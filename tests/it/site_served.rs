@@ -191,6 +191,9 @@ fn tags_list_their_pages() {
     let places = ["../log/second.html", "../log/first.html"].map(|path| river.find(path).unwrap());
     assert!(places[0] < places[1]);
     assert!(file(&files, "tags/first-light.html").is_some());
+    // A page may have the name of a tag: their windows are told apart.
+    assert!(river.contains("<title>Tag: river –"), "{river}");
+    assert!(river.contains("<h1>river</h1>"), "{river}");
 }
 
 #[test]

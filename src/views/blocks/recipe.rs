@@ -31,6 +31,7 @@ pub(super) fn said(desk: &Desk<'_>, block: &Block, written: &Recipe) -> Said {
             .get()
             .map_or(desk.words.block.value.a_part, |name| name.value.as_str());
         sections.push(Section {
+            named: part.name.get().is_some(),
             steps: in_words(desk, &part.steps, (bath, Some(name)), &part.makes),
             ..amounts(desk, block, Some(name), &part.water, &part.add)
         });

@@ -50,11 +50,13 @@ impl<'d, 'a> Rows<'d, 'a> {
                 let row = word(value);
                 self.made.push(Row {
                     label: label.to_owned(),
+                    ours: true,
                     ..row
                 });
             }
             Slot::Broken => self.made.push(Row {
                 blank: true,
+                ours: true,
                 ..row(label, self.desk.words.block.value.unreadable)
             }),
             Slot::Absent => {}
@@ -74,6 +76,7 @@ impl<'d, 'a> Rows<'d, 'a> {
     pub(super) fn blank(&mut self, label: &str) {
         self.made.push(Row {
             blank: true,
+            ours: true,
             ..row(label, self.desk.words.block.value.not_noted)
         });
     }
@@ -137,6 +140,7 @@ impl<'d, 'a> Rows<'d, 'a> {
 pub(super) fn row(label: &str, value: impl Into<String>) -> Row {
     Row {
         label: label.to_owned(),
+        ours: false,
         value: value.into(),
         remark: String::new(),
         href: None,
@@ -193,6 +197,7 @@ pub(super) fn size_text(size: &Size) -> String {
 pub(super) fn section(heading: Option<&str>, rows: Vec<Row>, layout: Layout) -> Section {
     Section {
         heading: heading.map(str::to_owned),
+        named: false,
         rows,
         steps: Vec::new(),
         layout,

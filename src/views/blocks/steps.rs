@@ -63,20 +63,11 @@ pub(super) fn worded(
         line = format!("{line}, {}", Words::fill(card.at, &at.show(style)));
     }
     if let Slot::Is(vessel) = &step.vessel {
-        line = format!("{line}, {}", Words::fill(card.in_a, article_free(&vessel.value)));
+        line = format!("{line}, {}", (words.in_vessel)(vessel.value.trim()));
     }
     if let Slot::Is((temperature, after)) = &step.reading {
         let read = Words::fill_all(say.reading, &[&temperature.show(style), &after.show(style)]);
         line = format!("{line} {read}");
     }
     line
-}
-
-/// A vessel without the article that its writer may have given it.
-fn article_free(vessel: &str) -> &str {
-    let vessel = vessel.trim();
-    ["a ", "an ", "the "]
-        .into_iter()
-        .find_map(|article| vessel.strip_prefix(article))
-        .unwrap_or(vessel)
 }

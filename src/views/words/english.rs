@@ -4,6 +4,7 @@ use super::table::{
     AltWords, CardWords, CuttingWords, KindWords, LabelWords, RefusedWords, RoomWords, Sayings, SheetWords,
     SlipWords, Words,
 };
+use super::vessel::in_vessel;
 use crate::notebook::{Base, Premises, Role, StepKind, StepLight, Verb};
 use crate::optics::SceneLight;
 use crate::pantry::Form;
@@ -58,7 +59,6 @@ pub(super) static WORDS: Words = Words {
         finished: "finished bath",
         and: "and",
         into: "into",
-        in_a: "in a {}",
         for_volume: "for {}",
         warm_to: "warm to",
         cool_to: "cool to",
@@ -336,6 +336,7 @@ pub(super) static WORDS: Words = Words {
         StepLight::Room => "room light",
     },
     verb: Verb::word,
+    in_vessel,
     base: Base::word,
     form: Form::word,
     premises: Premises::word,

@@ -61,7 +61,6 @@ pub(super) static WORDS: Words = Words {
         finished: "fertiges Bad",
         and: "und",
         into: "in",
-        in_a: "in: {}",
         for_volume: "für {}",
         warm_to: "erwärmen auf",
         cool_to: "abkühlen auf",
@@ -367,6 +366,7 @@ pub(super) static WORDS: Words = Words {
         StepLight::Red => "rotes Licht",
         StepLight::Room => "Raumlicht",
     },
+    in_vessel: |vessel| format!("in: {vessel}"),
     verb: |verb| match verb {
         Verb::Heat => "erwärmen",
         Verb::Boil => "kochen",

@@ -17,6 +17,7 @@ mod page_table;
 mod site_table;
 mod speech;
 mod table;
+mod vessel;
 
 use crate::chem::Input;
 use crate::facts::{Solution, Widest, widest};

@@ -15,7 +15,7 @@ group! {
     /// On the pages that no one wrote.
     ListWords {
         pages, tags, cards, findings, of_whole, findings_language, facts, facts_are, as_data, mentioned, fact,
-        value, from, journal, feed, tags_head, all_tags, earlier_pages, later_pages, earlier_entries,
+        value, from, journal, feed, tags_head, tag_named, all_tags, earlier_pages, later_pages, earlier_entries,
         later_entries, earlier_sheets, later_sheets, nothing, nothing_here, moved, not_kept, not_kept_here,
         no_network, what_is_kept, all_pages, stands_on,
     }

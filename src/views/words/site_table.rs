@@ -47,6 +47,7 @@ group! {
     ScaleWords {
         how_much, mix_by, volume, tray, sheets, packet, volume_for, volume_unit, tray_filled, tray_deep, which_tray,
         sheets_for, so_many_sheets, there_from, there_unit, there_of, which_material, as_written, beside, refused,
-        whole_wanted, number_wanted, two_numbers,
+        whole_wanted, number_wanted, two_numbers, several_marks, too_many_digits, too_far_out, zero_below_line,
+        below_line_too_large, volume_below_zero, length_below_zero, mass_below_zero, count_below_zero,
     }
 }

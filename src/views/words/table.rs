@@ -72,6 +72,8 @@ pub(in crate::views) struct Words {
     pub(in crate::views) light: fn(StepLight) -> &'static str,
     /// What is done at a step of mixing.
     pub(in crate::views) verb: fn(Verb) -> &'static str,
+    /// What it is done in, from the vessel as it was written.
+    pub(in crate::views) in_vessel: fn(&str) -> String,
     /// A paper's base.
     pub(in crate::views) base: fn(Base) -> &'static str,
     /// The form of a material.
@@ -93,7 +95,7 @@ group! {
     CardWords {
         time, temperature, agitation, ends_when, good_for, good_for_sheets, keeps, in_tray, in_bottle, as_stock, dilution, or_time, drain,
         under_lamp, mixed_at, dead_by, started_at, untested, water, at, about, make_up_row, make_up_to, per, a_litre,
-        finished, and, into, in_a, for_volume, warm_to, cool_to, begin_with_water, begin_with_part_water, stir_in, do_with, then,
+        finished, and, into, for_volume, warm_to, cool_to, begin_with_water, begin_with_part_water, stir_in, do_with, then,
         by_inspection, changes, tray, paper, within,
     }
 }

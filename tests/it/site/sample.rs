@@ -4,10 +4,9 @@ use pulldown_cmark::{CodeBlockKind, CowStr, Event, Options, Parser, Tag, TagEnd}
 use trayside::finding::Grade;
 use trayside::units::Language;
 use trayside::views::Speech;
-use trayside::views::card::Caution;
 use trayside::views::contact::{Frame, Lie, Named, Shown, Sifted};
 use trayside::views::page::{
-    BlockView, CardLink, FactView, FindingView, Layout, PageView, Piece, Row, Section, SiteView,
+    BlockView, CardLink, CautionView, FactView, FindingView, Layout, PageView, Piece, Row, Section, SiteView,
 };
 
 /// Text that would run, call out or break the page if it were written as it stands.
@@ -361,6 +360,7 @@ fn finding(grade: Grade, rule: &str, message: &str, place: (&str, usize, usize))
 fn row(label: &str, value: &str, remark: &str) -> Row {
     Row {
         label: label.to_owned(),
+        ours: false,
         value: value.to_owned(),
         remark: remark.to_owned(),
         href: None,
@@ -378,6 +378,7 @@ fn linked(label: &str, value: &str, href: &str) -> Row {
 fn section(heading: &str, rows: Vec<Row>, steps: &[&str]) -> Section {
     Section {
         heading: (!heading.is_empty()).then(|| heading.to_owned()),
+        named: false,
         rows,
         steps: steps.iter().map(|&step| step.to_owned()).collect(),
         layout: Layout::Figures,
@@ -479,15 +480,15 @@ fn block(id: &str) -> BlockView {
                     "nettle-tea.gas",
                 ]),
                 cautions: vec![
-                    Caution {
+                    CautionView {
                         hazard: true,
-                        mixing: false,
+                        ours: true,
                         text: "Vinegar and soda give off gas: never cap a bottle of the mixed bath."
                             .to_owned(),
                     },
-                    Caution {
+                    CautionView {
                         hazard: false,
-                        mixing: false,
+                        ours: true,
                         text: "Washing soda is harsh on skin: gloves.".to_owned(),
                     },
                 ],
@@ -634,9 +635,9 @@ fn block(id: &str) -> BlockView {
                 &[HOSTILE],
             )],
             facts: facts(&["hostile.x"]),
-            cautions: vec![Caution {
+            cautions: vec![CautionView {
                 hazard: true,
-                mixing: false,
+                ours: true,
                 text: HOSTILE.to_owned(),
             }],
             findings: vec![finding(
