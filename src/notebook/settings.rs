@@ -172,9 +172,9 @@ const WATER: &[Field] = &[
     Field::new(
         "alkalinity",
         Shape::Amount(&[Molarity, MassConcentration]),
-        "hydrogen carbonate",
+        "hydrogen carbonate, which takes acid away",
     ),
-    Field::new("pH", Shape::Amount(&[PH]), "pH"),
+    Field::new("pH", Shape::Amount(&[PH]), "pH, for the record"),
 ];
 
 const SHELF: &[Field] = &[

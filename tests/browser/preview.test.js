@@ -58,43 +58,46 @@ for (const [name, viewport] of [['phone', PHONE], ['desk', DESK]]) {
   });
 }
 
-test('what is being read stays where it is when something above it grows', async () => {
-  const { page, faults, close } = await visit(browser, { viewport: PHONE });
+/** Opens a page at its last heading; `stays` asserts that this is still at its place. */
+async function reading(page) {
   await page.goto(`${preview.origin}papers.html`);
   const heading = page.locator('main h2').last();
   await heading.evaluate((element) => scrollTo(0, element.getBoundingClientRect().top + scrollY - 1));
-  const before = await heading.evaluate((element) => element.getBoundingClientRect().top);
+  const top = () => heading.evaluate((element) => element.getBoundingClientRect().top);
+  const before = await top();
+  const stays = async () => {
+    // Pictures and fonts move the text once more, and the script puts it back.
+    await page.waitForLoadState('load');
+    await page.evaluate(() => document.fonts.ready);
+    await page.waitForTimeout(300);
+    const after = await top();
+    assert.ok(Math.abs(after - before) < 3, `${before} became ${after}`);
+  };
+  return { heading, stays };
+}
+
+test('what is being read stays where it is when something above it grows', async () => {
+  const { page, faults, close } = await visit(browser, { viewport: PHONE });
+  const { stays } = await reading(page);
   const text = await readFile(join(notebook.folder, 'papers.md'), 'utf8');
   const more = 'One more sentence, said again and again so that it fills a line. '.repeat(20);
   await lay(notebook.folder, { 'papers.md': text.replace(/\n# .*\n/, (title) => `${title}\n${more}\n`) });
   await page.getByText('One more sentence').waitFor({ state: 'attached' });
-  // Pictures and fonts move the text once more, and the script puts it back.
-  await page.waitForLoadState('load');
-  await page.evaluate(() => document.fonts.ready);
-  await page.waitForTimeout(300);
-  const after = await heading.evaluate((element) => element.getBoundingClientRect().top);
-  assert.ok(Math.abs(after - before) < 3, `${before} became ${after}`);
+  await stays();
   assert.deepEqual(faults, NONE);
   await close();
 });
 
 test('a place on a page that is empty for a moment is found again', async () => {
   const { page, faults, close } = await visit(browser, { viewport: PHONE });
-  await page.goto(`${preview.origin}papers.html`);
-  const heading = page.locator('main h2').last();
-  await heading.evaluate((element) => scrollTo(0, element.getBoundingClientRect().top + scrollY - 1));
-  const before = await heading.evaluate((element) => element.getBoundingClientRect().top);
+  const { heading, stays } = await reading(page);
   const text = await readFile(join(notebook.folder, 'papers.md'), 'utf8');
   await lay(notebook.folder, { 'papers.md': '' });
   await heading.waitFor({ state: 'detached' });
   await page.waitForLoadState('load');
   await lay(notebook.folder, { 'papers.md': text });
   await heading.waitFor({ state: 'attached' });
-  await page.waitForLoadState('load');
-  await page.evaluate(() => document.fonts.ready);
-  await page.waitForTimeout(300);
-  const after = await heading.evaluate((element) => element.getBoundingClientRect().top);
-  assert.ok(Math.abs(after - before) < 3, `${before} became ${after}`);
+  await stays();
   assert.deepEqual(faults, NONE);
   await close();
 });

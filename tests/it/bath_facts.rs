@@ -5,16 +5,7 @@ use trayside::finding::Grade;
 use trayside::host::Memory;
 use trayside::pipeline::{Proof, SETTINGS};
 
-use crate::support::{proofed, proofed_page, seen};
-
-fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    let fact = proof.facts.named(name);
-    let fact = fact.unwrap_or_else(|| panic!("no fact {name}"));
-    match &fact.value {
-        Ok(Value::Number(range)) => (range.low, range.best, range.high),
-        other => panic!("{name} is {other:?}"),
-    }
-}
+use crate::support::{number, proofed, proofed_page, seen};
 
 fn gap(proof: &Proof, name: &str) -> String {
     let fact = proof.facts.named(name);

@@ -1,18 +1,8 @@
 //! Baths that are mixed strong and used thin: what is used is judged, what is mixed is weighed.
 
-use trayside::facts::Value;
 use trayside::pipeline::Proof;
 
-use crate::support::{proofed_page, seen};
-
-fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    let fact = proof.facts.named(name);
-    let fact = fact.unwrap_or_else(|| panic!("no fact {name}"));
-    match &fact.value {
-        Ok(Value::Number(range)) => (range.low, range.best, range.high),
-        other => panic!("{name} is {other:?}"),
-    }
-}
+use crate::support::{number, proofed_page, seen};
 
 fn rules(proof: &Proof) -> Vec<&'static str> {
     seen(proof).into_iter().map(|finding| finding.rule).collect()

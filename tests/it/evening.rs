@@ -1,21 +1,8 @@
 //! What a session's facts count: sheets as large as the camera takes them, planned ones, and the times that were noted.
 
-use trayside::facts::Value;
 use trayside::pipeline::Proof;
 
-use crate::support::proofed_page;
-
-/// Low, best, high.
-fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    let fact = proof
-        .facts
-        .named(name)
-        .unwrap_or_else(|| panic!("no fact {name}"));
-    match &fact.value {
-        Ok(Value::Number(range)) => (range.low, range.best, range.high),
-        other => panic!("{name} is {other:?}"),
-    }
-}
+use crate::support::{number, proofed_page};
 
 fn best(proof: &Proof, name: &str) -> f64 {
     number(proof, name).1

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use proptest::prelude::*;
-use trayside::facts::{Value, full_exposures};
+use trayside::facts::full_exposures;
 use trayside::finding::Grade;
 use trayside::host::Memory;
 use trayside::notebook::{Body, read_light, read_when};
@@ -13,7 +13,7 @@ use trayside::pipeline::{Proof, Silent, proof};
 use trayside::units::scalar::Angle;
 use trayside::views::exposure_table::{Cell, ExposureTable, Question, TimeCell, exposure_table};
 
-use crate::support::{USUAL, proofed_page, seen};
+use crate::support::{USUAL, number, proofed_page, seen};
 
 const CAMERA: &str = "\
 ```camera
@@ -32,20 +32,8 @@ fn exposure(id: &str, when: &str, rest: &str) -> String {
     format!("```exposure\nid: {id}\nwhen: {when}\ncamera: tin\npaper: rc\n{rest}\n```\n")
 }
 
-/// Low, best and high.
-fn range(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    let fact = proof
-        .facts
-        .named(name)
-        .unwrap_or_else(|| panic!("no fact {name}"));
-    match &fact.value {
-        Ok(Value::Number(range)) => (range.low, range.best, range.high),
-        other => panic!("{name} is {other:?}"),
-    }
-}
-
 fn best(proof: &Proof, name: &str) -> f64 {
-    range(proof, name).1
+    number(proof, name).1
 }
 
 fn near(found: f64, wanted: f64, relative: f64) {
@@ -108,11 +96,11 @@ fn a_ten_centimetre_tin_wants_a_third_of_a_millimetre() {
 #[test]
 fn a_hole_within_a_range_draws_within_a_range() {
     let proof = proofed_page(&CAMERA.replace("0.4 mm", "0.45 ± 0.02 mm"));
-    let (low, middle, high) = range(&proof, "tin.resolution");
+    let (low, middle, high) = number(&proof, "tin.resolution");
     near(low, 0.335, 0.003);
     near(middle, 0.359, 0.003);
     near(high, 0.386, 0.003);
-    let (few, _, many) = range(&proof, "tin.finest-scan");
+    let (few, _, many) = number(&proof, "tin.finest-scan");
     near(few, 6.0 * 25.4 / high, 1e-9);
     near(many, 6.0 * 25.4 / low, 1e-9);
     let beyond = proofed_page(&CAMERA.replace("0.4 mm", "0.27 ± 0.02 mm"));
@@ -138,7 +126,7 @@ fn a_table_carried_on_far_is_not_exact() {
         "```paper\nid: rc\nbase: RC\nspeed: 6\ntimes:\n  1 s: 1 s\n  10 s: 15 s\n  100 s: 4 min\n```\n";
     let at = |value: &str| {
         let sheet = exposure("sheet", "2031-05-02 11:20", &format!("light: EV {value}"));
-        range(&proofed_page(&format!("{CAMERA}{paper}{sheet}")), "sheet.time")
+        number(&proofed_page(&format!("{CAMERA}{paper}{sheet}")), "sheet.time")
     };
     let (low, middle, high) = at("15");
     assert!(low == middle && middle == high, "{low} {middle} {high}");
@@ -200,7 +188,7 @@ fn a_pale_sheet_halves_the_speed() {
         near(best(proof, "rc.from-log"), 3.0, 0.06);
         near(best(proof, "next.time"), 80.0, 0.06);
         // What was written stays as written.
-        assert_eq!(range(proof, "rc.speed"), (6.0, 6.0, 6.0));
+        assert_eq!(number(proof, "rc.speed"), (6.0, 6.0, 6.0));
         assert!(inputs(proof, "rc.from-log").contains("p held at 1"));
     }
     assert!(inputs(&pale, "next.time").contains("judged exposures: 3: sheet-2, sheet-3, sheet-4"));
@@ -313,7 +301,7 @@ fn good_page(wild: Option<f64>) -> String {
 
 #[test]
 fn one_wild_time_moves_the_next_by_less_than_it_is_unsure() {
-    let (low, clean, high) = range(&good_log(None), "next.time");
+    let (low, clean, high) = number(&good_log(None), "next.time");
     let half = (high.log2() - low.log2()) / 2.0;
     for wild in [-5.0, -3.0, -2.0, -1.0, 1.0, 2.0, 3.0, 5.0, 7.0] {
         let proof = good_log(Some(wild));
@@ -328,10 +316,10 @@ fn one_wild_time_moves_the_next_by_less_than_it_is_unsure() {
 #[test]
 fn what_the_log_tells_is_near_the_truth() {
     let proof = good_log(None);
-    let (low, _, high) = range(&proof, "rc.from-log");
+    let (low, _, high) = number(&proof, "rc.from-log");
     assert!(low < 5.0 && 5.0 < high);
     let metered = 250.0_f64 * 250.0 * 100.0 / 12.5_f64.exp2() / 5.0;
-    let (low, _, high) = range(&proof, "next.time");
+    let (low, _, high) = number(&proof, "next.time");
     let truth = metered.powf(1.2);
     assert!(low < truth && truth < high, "{low} {truth} {high}");
     assert!(inputs(&proof, "rc.from-log").contains("tells most: a strip in"));
@@ -473,7 +461,7 @@ fn sunlight_is_computed_from_place_and_hour() {
     let position = sun::position(place, "2031-05-02T17:30:00Z".parse().unwrap()).unwrap();
     let wanted = facing::exposure_value(position.altitude, Facing::Side, Sky::Hazy);
     near(best(&proof, "wall.light"), wanted.best, 1e-9);
-    near(range(&proof, "wall.light").0, wanted.low, 1e-9);
+    near(number(&proof, "wall.light").0, wanted.low, 1e-9);
     // Without a place the exposure table speaks: 15, less a stop for haze and one for the side.
     let elsewhere = Memory::new()
         .with("trayside.yaml", "title: T\nzone: Europe/Lisbon\n")
@@ -570,7 +558,7 @@ fn the_sun_is_followed_for_each_end_of_the_interval() {
         ("20:10", "2031-06-21T19:10:00Z", Facing::Front),
     ] {
         let proof = solstice(hour, "1", &format!("facing: {}", facing.word()));
-        let (low, middle, high) = range(&proof, "sheet.time");
+        let (low, middle, high) = number(&proof, "sheet.time");
         near(summed(utc, facing, low, |light| light.high), 1.0, 0.02);
         near(summed(utc, facing, middle, |light| light.best), 1.0, 0.02);
         let told = inputs(&proof, "sheet.time");
@@ -607,7 +595,7 @@ fn facts_of_one_exposure_agree_where_the_log_tells() {
     assert!(inputs(&proof, "next.time").contains("judged exposures"));
     let sum = best(&proof, "next.time-metered").log2() + best(&proof, "next.stops-lost");
     near(best(&proof, "next.time"), sum.exp2(), 1e-9);
-    let (low, middle, high) = range(&proof, "next.stops-lost");
+    let (low, middle, high) = number(&proof, "next.stops-lost");
     assert!(low < middle && middle < high);
 }
 
@@ -659,7 +647,7 @@ fn a_colour_beyond_the_table_is_computed() {
     near(stops("1999"), stops("2000"), 1e-3);
     near(stops("10001"), stops("10000"), 1e-3);
     let proof = lit(&blue, "light: EV 8\ncolour: 10001 K");
-    let (low, middle, high) = range(&proof, "room.time");
+    let (low, middle, high) = number(&proof, "room.time");
     assert!(low < middle && middle < high);
     let slip = lit(&blue, "light: EV 8\ncolour: 270 K");
     assert!(slip.facts.named("room.time").unwrap().value.is_err());
@@ -672,7 +660,7 @@ fn lamplight_on_paper_that_does_not_say_what_it_sees_is_a_range() {
     let silent = paper("6", "1").replace("sees: blue-green\n", "");
     let lamp = lit(&silent, "light: EV 12\ncolour: 2700 K");
     let day = best(&lit(&silent, "light: EV 12"), "room.time");
-    let (low, middle, high) = range(&lamp, "room.time");
+    let (low, middle, high) = number(&lamp, "room.time");
     near((low / day).log2(), 0.6, 1e-6);
     near((middle / day).log2(), 1.6, 1e-6);
     near((high / day).log2(), 2.4, 1e-6);
@@ -875,7 +863,7 @@ fn metered_with_holes(holes: &str) -> (f64, String) {
     let proof = proofed_page(&page);
     let fact = proof.facts.named("sheet.time-metered").unwrap();
     let inputs: Vec<String> = fact.inputs.iter().map(|input| input.value.clone()).collect();
-    (range(&proof, "sheet.time-metered").1, inputs.join("; "))
+    (number(&proof, "sheet.time-metered").1, inputs.join("; "))
 }
 
 #[test]
@@ -996,11 +984,11 @@ fn a_printing_speed_gives_an_estimate_and_says_so() {
         let proof = proofed_page(&page);
         assert_eq!(seen(&proof), [], "{written}");
         // EI = 0.008 P, and meters that aim at 8/S lx s; the spread is a stop and a half either way.
-        let (low, best, high) = range(&proof, "rc.speed");
+        let (low, best, high) = number(&proof, "rc.speed");
         near(best, 4.0, 1e-9);
         near((high / best).log2(), 1.5, 1e-9);
         near((best / low).log2(), 1.5, 1e-9);
-        let (low, best, high) = range(&proof, "sheet.time");
+        let (low, best, high) = number(&proof, "sheet.time");
         assert!(low < best / 2.5 && high > best * 2.5, "{low} {best} {high}");
     }
 }

@@ -4,22 +4,13 @@ use trayside::facts::{CITED, Value};
 use trayside::host::Memory;
 use trayside::pipeline::{Proof, Silent, proof};
 
+use crate::support::number;
+
 fn notebook(page: &str) -> Proof {
     let host = Memory::new()
         .with("trayside.yaml", "title: T\nzone: Europe/Lisbon\n")
         .with("page.md", page);
     proof(&host, &Silent).unwrap()
-}
-
-fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    let fact = proof
-        .facts
-        .named(name)
-        .unwrap_or_else(|| panic!("no fact {name}"));
-    match &fact.value {
-        Ok(Value::Number(range)) => (range.low, range.best, range.high),
-        other => panic!("{name} is {other:?}"),
-    }
 }
 
 fn near(found: f64, wanted: f64, relative: f64) {

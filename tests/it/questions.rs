@@ -11,7 +11,7 @@ use trayside::host::Disk;
 use trayside::pipeline::{Proof, Silent, proof};
 use trayside::tone::flip::{Way, needs_flip};
 
-use crate::support::{proofed_page, see, seen};
+use crate::support::{number, proofed_page, see, seen};
 
 fn book() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("book")
@@ -150,15 +150,8 @@ fn no_answer_is_typed() {
     }
 }
 
-fn range(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    match proof.facts.named(name).map(|fact| &fact.value) {
-        Some(Ok(Value::Number(range))) => (range.low, range.best, range.high),
-        other => panic!("{name} is {other:?}"),
-    }
-}
-
 fn best(name: &str) -> f64 {
-    range(proofed(), name).1
+    number(proofed(), name).1
 }
 
 fn near(found: f64, wanted: f64, relative: f64) {
@@ -196,11 +189,11 @@ fn the_wrong_soda_is_weaker_and_baking_soda_is_none() {
             "{id}: {computed}"
         );
     }
-    assert!(range(proofed(), "crystals-by-mistake.pH").2 < range(proofed(), "as-printed.pH").0);
+    assert!(number(proofed(), "crystals-by-mistake.pH").2 < number(proofed(), "as-printed.pH").0);
     // Half of what bicarbonate loses on the way to carbonate is carbonic acid: 105.988 of 2 times 84.006.
     assert!(told("baking-soda-alone").contains("50 g of baking soda become 31.5 g"));
     near(50.0 * 105.988 / (2.0 * 84.006), 31.54, 1e-3);
-    assert!(range(proofed(), "baking-soda-draft.pH").2 < 8.0);
+    assert!(number(proofed(), "baking-soda-draft.pH").2 < 8.0);
 }
 
 // Question 3. Airy's criterion, the root of 2.44 times wavelength and distance, here at 460 nm (Mielenz 1999).
@@ -263,7 +256,7 @@ fn a_stop_takes_so_much_developer() {
     let millilitres: f64 = plain(&input.value).trim_end_matches(" ml").parse().unwrap();
     near(millilitres, 1000.0 * takes / brings, 0.33);
     // Sheets are that over what one carries, 0.081 to 0.22 ml as the fact's own input says.
-    let (low, _, high) = range(proofed(), "citric-stop.sheets-until-spent");
+    let (low, _, high) = number(proofed(), "citric-stop.sheets-until-spent");
     near(high / low, 0.22 / 0.081, 0.05);
     near(low, millilitres / 0.22, 0.15);
 }
@@ -287,7 +280,7 @@ fn fixing_is_twice_the_clearing() {
 // memory, unverified, and even its low end is several times too much for half a litre.
 #[test]
 fn one_sheet_takes_a_fixer_past_the_limit() {
-    let (low, _, high) = range(proofed(), "first-evening.silver");
+    let (low, _, high) = number(proofed(), "first-evening.silver");
     // 6 × 9 cm with 0.54 to 3.2 g to the square metre.
     near(low, 0.0054 * 0.54, 0.01);
     near(high, 0.0054 * 3.2, 0.01);
@@ -330,8 +323,8 @@ fn flip_once_and_a_contact_print_undoes_it() {
 // Question 14. Diluted tenfold the bath reads higher; the reading is taken back by what the model moves.
 #[test]
 fn a_diluted_reading_is_taken_back() {
-    let (low, _, high) = range(proofed(), "brown-batch.measured");
-    let (band_low, _, band_high) = range(proofed(), "brown-batch.pH");
+    let (low, _, high) = number(proofed(), "brown-batch.measured");
+    let (band_low, _, band_high) = number(proofed(), "brown-batch.pH");
     assert!(low < band_high && band_low < high);
     // Between 0.2 and 0.6 lower than what the strip said.
     let middle = f64::midpoint(low, high);
@@ -344,7 +337,7 @@ fn a_diluted_reading_is_taken_back() {
 #[test]
 fn half_the_first_fog_is_safe() {
     near(best("bathroom-lamp.safe-time"), 14.0 * 60.0, 1e-12);
-    let (low, _, high) = range(proofed(), "rc-line.under-lamp");
+    let (low, _, high) = number(proofed(), "rc-line.under-lamp");
     // Up to the fixer: 4 to 6 minutes and 30 s in baths, 20 and 30 s of rinse, draining 10 + 5 + 5 + 5 s, and four
     // moves of 5 s counted with them.
     let fixed = 30.0 + 20.0 + 30.0 + 25.0;

@@ -1,9 +1,8 @@
 //! Solids that are poured as solutions, and liquids told by what a litre of them holds.
 
-use trayside::facts::Value;
 use trayside::pipeline::Proof;
 
-use crate::support::{USUAL, proofed_page};
+use crate::support::{USUAL, number, proofed_page};
 
 /// A bath's page; `written` is the lines of its `add`.
 fn bath(id: &str, role: &str, written: &[&str]) -> String {
@@ -11,18 +10,6 @@ fn bath(id: &str, role: &str, written: &[&str]) -> String {
     format!(
         "```recipe\nid: {id}\nrole: {role}\nmakes: 1 l\nwater: 500 ml\nadd:\n{add}steps: [make up]\nkeeps: 1 h\n```\n"
     )
-}
-
-fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
-    match &proof
-        .facts
-        .named(name)
-        .unwrap_or_else(|| panic!("no fact {name}"))
-        .value
-    {
-        Ok(Value::Number(range)) => (range.low, range.best, range.high),
-        other => panic!("{name} is {other:?}"),
-    }
 }
 
 fn gap(proof: &Proof, name: &str) -> String {

@@ -5,6 +5,7 @@
     reason = "a helper that fails fails the test that called it"
 )]
 
+use trayside::facts::Value;
 use trayside::finding::{Finding, Grade};
 use trayside::host::Memory;
 use trayside::pipeline::{Proof, SETTINGS, Silent, proof};
@@ -72,6 +73,16 @@ pub(crate) fn proofed(folder: &Memory) -> Proof {
 pub(crate) fn proofed_page(page: &str) -> Proof {
     let (settings, page) = page.split_once(CUT).unwrap_or((USUAL, page));
     proofed(&Memory::new().with(SETTINGS, settings).with("page.md", page))
+}
+
+/// A fact's figure: low, best, high.
+pub(crate) fn number(proof: &Proof, name: &str) -> (f64, f64, f64) {
+    let fact = proof.facts.named(name);
+    let fact = fact.unwrap_or_else(|| panic!("no fact {name}"));
+    match &fact.value {
+        Ok(Value::Number(range)) => (range.low, range.best, range.high),
+        other => panic!("{name} is {other:?}"),
+    }
 }
 
 /// Every finding that counts, in order of place.

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::chem::{BathWithRanges, Component, GasMode, water_density, water_for_volume};
+use crate::chem::{Component, GasMode, water_density, water_for_volume};
 use crate::facts::bath::Bath;
 use crate::facts::dose::Dose;
 use crate::notebook::{Gas, Notebook, Part, Step, Verb, Water, slug};
@@ -15,8 +15,6 @@ use super::tap::alkalinity;
 
 /// The temperature of a bath that says none, in °C: a room's.
 pub(super) const ROOM: f64 = 20.0;
-/// What the tap's water is called among what a bath's pH hangs on.
-const TAP: &str = "tap water";
 /// How far amounts given per kilogram and the water that they leave room for are brought into agreement.
 const ROUNDS: usize = 4;
 
@@ -55,7 +53,7 @@ pub struct Composition {
     /// Moles of hydrogen carbonate in a kilogram of the water that is put in, where the notebook says what its tap brings.
     pub tap: Option<Range>,
     /// Kilograms of its water that juices and solutions bring, and not the tap.
-    brought: f64,
+    pub(super) brought: f64,
     /// Kilograms of its water that only come when it is diluted for use; zero where it is used as it is mixed.
     pub diluted_with: f64,
     /// The places in `held` of baking soda that goes into the oven; after each stands the washing soda that comes of it.
@@ -163,22 +161,6 @@ impl Composition {
         }
     }
 
-    /// Whether every amount is one number.
-    pub(super) fn is_exact(&self) -> bool {
-        let mut held = self.held.iter().cloned().chain(self.of_tap());
-        held.all(|held| held.moles.low >= held.moles.high)
-    }
-
-    /// What the tap's water brings.
-    fn of_tap(&self) -> Option<Held> {
-        let poured = self.kilograms - Range::exact(self.brought);
-        Some(Held {
-            name: TAP.to_owned(),
-            component: Component::named("NaHCO3").ok()?,
-            moles: self.tap.filter(|_| poured.low > 0.0)? * poured,
-        })
-    }
-
     fn in_water(
         pantry: &Pantry,
         bath: &Bath,
@@ -267,20 +249,6 @@ impl Composition {
             baked: Vec::new(),
             ovens: ovens(bath),
         }
-    }
-
-    /// With this share of the baking soda turned that went into the oven, from 0 to 1.
-    pub(super) fn turned(&self, share: f64) -> Self {
-        let mut turned = self.clone();
-        turned.baked.clear();
-        for &at in &self.baked {
-            if let Some([raw, done]) = turned.held.get_mut(at..at.saturating_add(2)) {
-                let all = raw.moles.scale(2.0);
-                raw.moles = all.scale(1.0 - share);
-                done.moles = all.scale(0.5 * share);
-            }
-        }
-        turned
     }
 
     /// Takes every dose apart; returns the grams of water that juices and solutions bring.
@@ -393,42 +361,6 @@ impl Composition {
                 "there is no water to dissolve anything in".to_owned(),
             ))
         }
-    }
-
-    /// Kilograms of water with that of crystals, by which molalities are counted.
-    pub(in crate::facts) fn solvent(&self) -> f64 {
-        self.kilograms.best + self.crystal_kilograms()
-    }
-
-    fn crystal_kilograms(&self) -> f64 {
-        let held = self.held.iter();
-        held.map(|held| held.component.crystal_water().kilograms() * held.moles.best)
-            .sum()
-    }
-
-    /// As the model takes it.
-    pub fn with_ranges(&self) -> BathWithRanges {
-        let bath = BathWithRanges::new(Range::exact(self.celsius), self.kilograms);
-        self.held
-            .iter()
-            .cloned()
-            .chain(self.of_tap())
-            .fold(bath, |bath, held| bath.add(held.name, held.component, held.moles))
-    }
-
-    /// With one value of every range.
-    pub fn at(&self, value: impl Fn(Range) -> f64) -> crate::chem::Bath {
-        let bath = crate::chem::Bath::new(
-            Temperature::from_celsius(self.celsius),
-            crate::units::scalar::Mass::from_kilograms(self.kilograms.best),
-        );
-        self.held
-            .iter()
-            .cloned()
-            .chain(self.of_tap())
-            .fold(bath, |bath, held| {
-                bath.add(&held.component, AmountOfSubstance::from_moles(value(held.moles)))
-            })
     }
 }
 

@@ -8,6 +8,7 @@ mod curve;
 mod dose;
 mod dosed;
 mod missed;
+mod modelled;
 mod of_log;
 mod of_recipe;
 mod solution;
