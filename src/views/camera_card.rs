@@ -185,7 +185,8 @@ fn sureness(common: &Common<'_>, table: &ExposureTable) -> String {
         );
         said = Words::fill_all(words.give_or_take, &[&said, &stops]);
     }
-    if rounding >= 0.005 {
+    // Beside how unsure the times are a small rounding is no news.
+    if rounding >= 0.005 && rounding >= 0.1 * stops {
         let rounding = show(
             Range::exact(libm::ceil(rounding * 100.0) / 100.0),
             Dimension::Stops,
