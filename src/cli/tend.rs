@@ -111,8 +111,7 @@ fn said(round: &Round, new: usize, not_kept: &mut Option<String>) -> String {
     if !replaced.removed.is_empty() {
         let _ = write!(out, ", {} removed", replaced.removed.len());
     }
-    let read = round.proof.findings.iter().chain(&pressing.findings).cloned();
-    let summary = Summary::of(&read.collect::<Vec<_>>());
+    let summary = round.proof.summary().and(Summary::of(&pressing.findings));
     let _ = write!(out, "; {}", summary_line(summary));
     if !round.changed.is_empty() && new > 0 {
         let _ = write!(out, " ({new} new)");

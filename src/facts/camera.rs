@@ -13,12 +13,13 @@ const STOPS: Measure = Measure::Amount(Dimension::Stops, Digits::Decimals(1));
 
 pub(super) fn facts(camera: &Camera, notebook: &Notebook, style: Style) -> Vec<Fact> {
     let seen = Seen::of(camera, notebook);
+    let finest = Finest::of(camera, &seen);
     vec![
         pinhole_fact(camera, notebook, &seen, style),
         f_number_fact(&seen, style),
         best_pinhole(camera, &seen, style),
-        resolution(camera, &seen, style),
-        finest_scan(camera, &seen),
+        resolution(&finest, &seen, style),
+        finest_scan(&finest),
         angle_of_view(camera, &seen, style),
         corner_loss(camera, &seen, style),
         stops_from_f16(&seen),
@@ -237,9 +238,9 @@ impl Finest {
     }
 
     /// A fact with a value that follows from the period.
-    fn tell(found: Result<Self, String>, fact: Fact, value: impl Fn(f64) -> f64) -> Fact {
+    fn tell(found: &Result<Self, String>, fact: Fact, value: impl Fn(f64) -> f64) -> Fact {
         match found {
-            Err(why) => fact.gap(why),
+            Err(why) => fact.gap(why.clone()),
             Ok(found) => {
                 let fact = if found.cut {
                     fact.from(
@@ -255,23 +256,23 @@ impl Finest {
     }
 }
 
-fn resolution(camera: &Camera, seen: &Seen, style: Style) -> Fact {
+fn resolution(finest: &Result<Finest, String>, seen: &Seen, style: Style) -> Fact {
     let fact = Fact::new(
         "resolution",
         LENGTH,
         "finest pair of lines that keeps a fifth of its contrast on the paper, by Fresnel diffraction at the hole",
     );
     let fact = with_distance(fact, seen, style);
-    Finest::tell(Finest::of(camera, seen), fact, |period| period)
+    Finest::tell(finest, fact, |period| period)
 }
 
-fn finest_scan(camera: &Camera, seen: &Seen) -> Fact {
+fn finest_scan(finest: &Result<Finest, String>) -> Fact {
     let fact = Fact::new(
         "finest-scan",
         Measure::Amount(Dimension::Resolution, Digits::Significant(2)),
         "six pixels to the finest pair of lines: more buys nothing",
     );
-    Finest::tell(Finest::of(camera, seen), fact, |period| {
+    Finest::tell(finest, fact, |period| {
         pinhole::finest_scan(Length::from_millimetres(period))
     })
 }

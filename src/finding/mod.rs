@@ -188,6 +188,17 @@ impl Summary {
         summary
     }
 
+    /// Both counts together.
+    #[must_use]
+    pub fn and(self, more: Self) -> Self {
+        Self {
+            hazard: self.hazard + more.hazard,
+            fault: self.fault + more.fault,
+            doubt: self.doubt + more.doubt,
+            hint: self.hint + more.hint,
+        }
+    }
+
     /// Whether the notebook is to be refused: a fault, or a hazard that nobody has acknowledged.
     pub fn refuses(self) -> bool {
         self.hazard + self.fault > 0

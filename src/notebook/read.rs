@@ -116,14 +116,14 @@ fn read_anew(
         .iter()
         .map(|file| (*file, known.remove(file)))
         .collect();
-    // Each leaf, and where it was read now, what stood there before.
-    let leaves: Vec<(Leaf, Option<Option<Leaf>>)> = wanted
+    // Each page, whether it was read now, and then what an earlier notebook had by its number.
+    let leaves: Vec<(Leaf, bool, Option<Leaf>)> = wanted
         .into_par_iter()
         .filter_map(|(file, leaf)| {
             let source = input.sources.get(file)?;
             match leaf {
-                Some(leaf) if leaf.is_of(source.path(), source.text()) => Some((leaf, None)),
-                before => Some((leaf_of(input, file, &by)?, Some(before))),
+                Some(leaf) if leaf.is_of(source.path(), source.text()) => Some((leaf, false, None)),
+                before => Some((leaf_of(input, file, &by)?, true, before)),
             }
         })
         .collect();
@@ -145,17 +145,17 @@ fn read_anew(
         rests: Vec::with_capacity(leaves.len()),
         read_by: by,
     };
-    for (leaf, was) in leaves {
-        match was {
-            None => {}
-            Some(Some(was)) if was.head.path == leaf.head.path => changes.page(Some(was.view()), leaf.view()),
-            Some(was) => {
-                // A number that is free again may be given to another page.
-                if let Some(other) = &was {
-                    changes.gone(other.view());
-                }
-                changes.page(None, leaf.view());
-            }
+    for (leaf, is_read, before) in leaves {
+        // A number that is free again may be given to another page.
+        let (was, other) = match before {
+            Some(before) if before.head.path != leaf.head.path => (None, Some(before)),
+            before => (before, None),
+        };
+        if let Some(other) = other {
+            changes.gone(other.view());
+        }
+        if is_read {
+            changes.page(was.as_ref().map(Leaf::view), leaf.view());
         }
         notebook.pages.push(leaf.head);
         notebook.texts.push(leaf.text);

@@ -1,9 +1,7 @@
 //! What a page is drawn with: what makes it look otherwise though its own bytes are the same.
 
 use crate::syntax::resolve;
-
-/// Where the pictures of a site stand.
-const PICTURES: &str = "pictures/";
+use crate::views::pictures::FOLDER as PICTURES;
 
 /// Whether a file is one that every page loads when it is shown: style, scripts, fonts. Data that is only linked to, and what
 /// the preview answers in its own way, is not.

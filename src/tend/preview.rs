@@ -72,10 +72,14 @@ impl Preview {
     }
 
     fn file(&self, target: &str) -> Whole {
-        let Some(Wanted { raw, path, as_saved }) = Wanted::read(target) else {
+        let Some(Wanted {
+            raw,
+            path: wanted,
+            as_saved,
+        }) = Wanted::read(target)
+        else {
             return plain(400, "That is no address of a page.");
         };
-        let wanted = path;
         let shown = self.shown();
         if let Some(page) = shown.page(&wanted, as_saved) {
             let kind = content_type(&wanted);

@@ -102,13 +102,14 @@ impl Shown {
             }
         }
         stale_clocks(before, &files, &faulty, &mut stale);
+        let of_pressing = Summary::of(&round.pressing.findings);
         let mut shown = Self {
             files: Arc::new(files),
             stale,
             good: Arc::new(good),
             places: Arc::new(places),
-            summary: summary(round),
-            of_pressing: Summary::of(&round.pressing.findings),
+            summary: round.proof.summary().and(of_pressing),
+            of_pressing,
             ..Self::default()
         };
         shown.keep_the_site(before, round);
@@ -127,7 +128,7 @@ impl Shown {
         let mut shown = Self {
             trouble: None,
             // What pressing finds is not known yet: most likely what it found before.
-            summary: both(proof.summary(), self.of_pressing),
+            summary: proof.summary().and(self.of_pressing),
             ..self.clone()
         };
         let faulty = faulty(proof);
@@ -270,20 +271,6 @@ impl Shown {
             places.entry(path.clone()).or_insert_with(|| place.clone());
         }
         self.places = Arc::new(places);
-    }
-}
-
-/// The summary of all findings of a round.
-pub(super) fn summary(round: &Round) -> Summary {
-    both(round.proof.summary(), Summary::of(&round.pressing.findings))
-}
-
-fn both(read: Summary, pressed: Summary) -> Summary {
-    Summary {
-        hazard: read.hazard + pressed.hazard,
-        fault: read.fault + pressed.fault,
-        doubt: read.doubt + pressed.doubt,
-        hint: read.hint + pressed.hint,
     }
 }
 

@@ -18,6 +18,9 @@ pub struct PictureNeed {
     pub to: String,
 }
 
+/// Where the pictures of a site stand, from its root.
+pub const FOLDER: &str = "pictures/";
+
 /// Whether a path ends like a picture that can be written into the site.
 pub(super) fn is_picture(path: &str) -> bool {
     shown_as_is(path).is_some()
@@ -28,8 +31,8 @@ pub(super) fn is_picture(path: &str) -> bool {
 pub(super) fn site_path(from: &str) -> String {
     let from = told_apart(from);
     match shown_as_is(&from) {
-        Some(true) => format!("pictures/{from}"),
-        Some(false) | None => format!("pictures/{from}.png"),
+        Some(true) => format!("{FOLDER}{from}"),
+        Some(false) | None => format!("{FOLDER}{from}.png"),
     }
 }
 

@@ -247,7 +247,7 @@ fn developer(
         .checked_div(each.scale(TIMES))
         .ok_or_else(|| "the paper holds no silver".to_owned())?;
     // Each silver atom that is reduced frees about one hydrogen ion.
-    let borne = solution.buffer.moles_per_kilogram() * FALL * composition.kilograms.best;
+    let borne = solution.buffer.best * FALL * composition.kilograms.best;
     let by_buffer = share
         .scale(borne)
         .checked_div(each)

@@ -93,7 +93,7 @@ fn of_one(bath: &Bath, part: Option<&str>, solved: &Solved, style: Style, facts:
         BUFFER,
         "strong base for each unit of pH",
     );
-    facts.push(result(fact, solution.buffers));
+    facts.push(result(fact, solution.buffer));
     facts.push(gas_fact(named("gas"), solution, style));
     facts.push(electrons_fact(named("electrons"), solution, style));
     let ph = solution.ph();

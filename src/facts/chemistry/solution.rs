@@ -34,11 +34,9 @@ pub struct Solution {
     pub composition: Composition,
     /// Its pH and how sure that is.
     pub band: Band,
-    /// Strong base for each unit of pH.
-    pub buffer: Molality,
-    /// The same in mol/kg, and the ionic strength, with the least and the most that the amounts allow.
-    pub buffers: Range,
-    /// Ionic strength in mol/kg.
+    /// Strong base for each unit of pH in mol/kg, with the least and the most that the amounts allow.
+    pub buffer: Range,
+    /// Ionic strength in mol/kg, likewise.
     pub ionic: Range,
     /// As it is mixed, where it is then diluted for use and not too strong for the model.
     pub undiluted: Option<Equilibrium>,
@@ -88,8 +86,11 @@ impl Solution {
     fn of_known(composition: &Composition) -> Result<Self, CannotSolve> {
         let ranges: BathWithRanges = composition.with_ranges();
         let band = band(&ranges, composition.gas)?;
-        let buffer = buffer_capacity(&ranges.best(), composition.gas)?;
-        let mut buffers = Range::exact(buffer.moles_per_kilogram());
+        let buffered = |bath: &crate::chem::Bath| {
+            let capacity = buffer_capacity(bath, composition.gas)?;
+            Ok::<_, CannotSolve>(Range::exact(capacity.moles_per_kilogram()))
+        };
+        let mut buffer = buffered(&ranges.best())?;
         let mut ionic = Range::exact(band.equilibrium.ionic_strength().moles_per_kilogram());
         if !composition.is_exact() {
             let ends: [fn(Range) -> f64; 2] = [|range| range.low, |range| range.high];
@@ -97,8 +98,7 @@ impl Solution {
                 let bath = composition.at(end);
                 let solved = solve(&bath, composition.gas)?;
                 ionic = ionic.hull(Range::exact(solved.ionic_strength().moles_per_kilogram()));
-                let capacity = buffer_capacity(&bath, composition.gas)?;
-                buffers = buffers.hull(Range::exact(capacity.moles_per_kilogram()));
+                buffer = buffer.hull(buffered(&bath)?);
             }
         }
         // What foams off does so in the jug, before there is more water to keep it.
@@ -122,7 +122,6 @@ impl Solution {
             composition: composition.clone(),
             band,
             buffer,
-            buffers,
             ionic,
             undiluted,
             gas,
@@ -137,7 +136,7 @@ impl Solution {
 
     /// Whether the pH says nothing, because traces decide it.
     pub fn is_unbuffered(&self) -> bool {
-        self.buffer.moles_per_kilogram() < UNBUFFERED
+        self.buffer.best < UNBUFFERED
     }
 }
 

@@ -109,7 +109,7 @@ fn check(context: &Context<'_>, report: &mut Report) {
         let message = format!(
             "at {} this developer is near where it stops working, and {} mol/kg of buffer will not hold it",
             as_ph(solution.ph(), style),
-            number(solution.buffer.moles_per_kilogram(), 2, style)
+            number(solution.buffer.best, 2, style)
         );
         report.add(
             report
@@ -128,7 +128,7 @@ fn is_near(bath: &Bath, solution: &Solution) -> bool {
     } else {
         return false;
     };
-    let (ph, buffer) = (solution.band.best, solution.buffer.moles_per_kilogram());
+    let (ph, buffer) = (solution.band.best, solution.buffer.best);
     let near = ph < edge + NEAR && ph >= edge - NEAR && buffer < LITTLE;
     near && bath.role() == Some(Role::Developer) && solution.composition.baked.is_empty()
 }
